@@ -1,0 +1,79 @@
+// The score sheet: the attempt judged, aspect by aspect, with the evidence in words and numbers.
+#pragma once
+
+#include "engine/attempt/attempt.h"
+#include "engine/protocol/protocol.h"
+#include "engine/scenario/scenario.h"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace engine {
+
+enum class Aspect : std::uint8_t { site, whose, window, count, arithmetic, decision, action, record, care };
+enum class Verdict : std::uint8_t { met, partly, missed, not_asked };
+std::string_view name_of(Aspect);
+std::string_view name_of(Verdict);
+
+struct AspectScore {
+    Aspect aspect = Aspect::site;
+    Verdict verdict = Verdict::not_asked;
+    std::string why;                        // one or two plain sentences
+    std::map<std::string, double> figures;  // rounded to their step before they are kept
+};
+
+// The error of one count taken apart. The terms sum to reported - true rate exactly (in their stated step).
+struct Breakdown {
+    double true_bpm = 0;                    // R*, rate of the nominal window without rounding
+    double method = 0;                      // whole beats only (quantisation)
+    double watch = 0;                       // own start and stop
+    double ear = 0;                         // beats missed or extra, fencepost included (not separable without taps)
+    double arithmetic = 0;                  // written against counted x factor
+    double unexplained = 0;                 // when no count of beats was given: all of the rest
+    double reported_bpm = 0;
+    std::string slip;                       // arithmetic class: "", "forgot to multiply", "wrong factor", "other"
+};
+
+struct WindowScore {
+    double from_s = 0, to_s = 0;
+    double plan_s = 60;
+    int true_beats = 0;                     // in the trainee's own window
+    std::optional<int> counted;
+    double true_bpm = 0;
+    std::optional<int> reported_bpm;
+    Breakdown terms;
+    std::string followed;                   // whose beats these were: "baby", "mother", "nobody"
+};
+
+struct ActScore {
+    std::string act;                        // or the any-of group, joined by " or "
+    std::string situation;
+    std::string verdict;                    // in_time, late, not_done, unsafe, not_needed, out_of_scope, allowed
+    bool critical = false;
+    double known_from_s = 0, done_s = -1, within_s = 0;
+    std::string source, conflict;
+};
+
+struct NextTime {                           // plain words, most important first, at most five
+    std::string says;
+    double at_s = 0;                        // place on the strip that can be heard again
+};
+
+struct ScoreSheet {
+    std::vector<AspectScore> aspects;       // all nine, in the order of the enum
+    std::vector<WindowScore> windows;
+    std::vector<ActScore> acts;
+    std::vector<std::string> critical_missed;
+    std::vector<NextTime> next_time;
+    std::optional<Aspect> primary;          // the aspect that names the cause, when something was missed
+    bool finished = true;
+};
+
+ScoreSheet judge(const Scenario&, const Protocol&, const Played&);
+
+std::string to_json(const ScoreSheet&);     // canonical order, figures rounded; equal text = equal score
+
+}  // namespace engine

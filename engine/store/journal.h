@@ -1,0 +1,49 @@
+// The journal: every event of a running attempt, written as it happens. A local SQLite file beside the store, one
+// writer thread. What has been written survives the program being killed at any moment.
+#pragma once
+
+#include "engine/attempt/attempt.h"
+#include "engine/outcome.h"
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace engine {
+
+struct Interrupted {
+    AttemptHeader header;
+    std::string scenario_text, protocol_text;
+    std::vector<Event> events;
+    std::string last_utc;                   // wall time of the last batch, for the person, not for scoring
+};
+
+class Journal {
+public:
+    // Opens or makes the file. Fault when it is a directory, read-only, or made by a newer program.
+    static Outcome<std::unique_ptr<Journal>> open(const std::string& path);
+    ~Journal();                             // writes what has queued
+
+    // Starts an attempt's record; returns at once, written by the writer thread.
+    void begin(const Attempt& attempt);
+    void add(const std::string& attempt_id, const Event& event);
+    // Audit entries that are not events: pause, resume, device lost. `what` under 200 bytes.
+    void remark(const std::string& attempt_id, const std::string& what);
+    // Removes an attempt's rows, after the store has it (or the person gave it up).
+    void drop(const std::string& attempt_id);
+    // Number of events known to be on disk for the attempt.
+    std::size_t committed(const std::string& attempt_id) const;
+    // Waits until everything queued is on disk. Fault: the disk refused (full, gone); nothing queued is lost, it is
+    // tried again.
+    Outcome<Done> flush();
+    // Attempts begun and neither finished nor given up; those of `running` processes too.
+    Outcome<std::vector<Interrupted>> interrupted();
+
+private:
+    struct Inside;
+    explicit Journal(std::unique_ptr<Inside>);
+    std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace engine

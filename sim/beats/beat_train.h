@@ -1,0 +1,48 @@
+// The beat train: the exact beat times that follow from a course. The answer key for every count.
+// Integral pulse frequency modulation: the rate is integrated until it reaches one beat.
+// Beat times are whole microseconds; sound, screen, scoring and files all use these same numbers.
+#pragma once
+
+#include "sim/course/course.h"
+#include "sim/fixed_list.h"
+#include "sim/patient.h"
+#include "sim/units.h"
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace sim {
+
+enum class Who : std::uint8_t { fetal, fetal2, maternal };
+enum class BeatKind : std::uint8_t { normal, ectopic, dropped };  // dropped: did not happen, never counted
+
+struct Beat {
+    std::int64_t at_us = 0;
+    std::int64_t number = 0;   // 0, 1, 2 ... also index of the beat's draws; dropped ones have numbers too
+    BeatKind kind = BeatKind::normal;
+};
+
+// Beats of one heart, cell by cell. Trivially copyable. A cell of 0.25 s holds 0, 1 or (above 240 bpm) 2 beats.
+class BeatClock {
+public:
+    BeatClock(const Patient& patient, Seed seed, Who who);
+    // The beats in [k, k+1) * 0.25 s, for the k-th call, rate going straight from h0 to h1 (bpm, 0..300).
+    FixedList<Beat, 4> advance(double h0_bpm, double h1_bpm);
+
+private:
+    // the owner of this file shapes what is kept
+    double phase_ = 0;
+};
+
+// All beats of one heart over a course.
+std::vector<Beat> beats_over(const Patient&, Seed, Who, std::span<const CourseTick> course);
+
+// Beats that happened with from <= t < to.
+std::int64_t beats_between(std::span<const Beat> train, LabourTime from, LabourTime to);
+
+// The rate of a window without rounding: 60 x (phase(to) - phase(from)) / length, phase = number of happened beats
+// interpolated between beats. Needs a beat on both sides; otherwise the rate of the beats inside; 0 if under two.
+Bpm rate_between(std::span<const Beat> train, LabourTime from, LabourTime to);
+
+}  // namespace sim
