@@ -1,0 +1,64 @@
+// The sound device: one callback that renders a Listening, two rings, nothing shared besides.
+// Window thread -> callback: timed changes. Callback -> window: what was applied, stamped with its tick.
+#pragma once
+
+#include "sim/hold.h"
+#include "sim/listening.h"
+#include "sim/units.h"
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+
+namespace ui {
+
+enum class DeviceState { playing, silent_stand_in, lost };  // stand-in: no device; time goes on, nothing is heard
+
+class SoundDevice {
+public:
+    // Opens the default device through SDL_mixer (48 kHz, float, 512 frames). Without one it re-opens SDL's `dummy`
+    // driver so that labour time still runs, and `state()` says so. [window thread]
+    SoundDevice();
+    ~SoundDevice();
+    SoundDevice(const SoundDevice&) = delete;
+    SoundDevice& operator=(const SoundDevice&) = delete;
+
+    // Starts (or restarts) sounding this labour from listening.now(), with changes to be made by themselves (in time
+    // order; for the debrief), paused or not. The copy is made here, never in the callback. [window thread]
+    void begin(const sim::Listening& listening, std::span<const sim::Change> script = {}, bool paused = false);
+    void stop();                        // silence; labour time stands still [window thread]
+    void pause(bool on);                // labour time stands still while paused [window thread]
+    bool paused() const;
+
+    // Queues a change; false when the ring is full (256 waiting). [window thread]
+    bool send(const sim::Change& change);
+    // Changes applied since, in order, stamped with the tick at which they took effect. [window thread]
+    std::optional<sim::Change> applied();
+
+    // What is being heard now: rendered end - device delay + time since the last callback. Never goes back. [window]
+    sim::LabourTime heard() const;
+    sim::LabourTime rendered() const;   // end of what has been rendered [window thread]
+    double delay_s() const;             // buffer x 2, or as set
+    void set_delay_s(double s);
+    void set_volume(double share);      // 0..1 of the cap (-6 dBFS); smoothed [window thread]
+    void set_mode(sim::OutputMode mode);
+
+    // Numbers the window shows, written by the callback after each block. [window thread]
+    int displayed_bpm() const;          // Doppler number, 0 = dashes
+    sim::LabourTime last_maternal_beat() const;
+
+    DeviceState state() const;
+    std::string state_words() const;    // "no sound device: ..." for the screen; empty when playing
+    // Call now and then (once a second): re-opens after a loss; true when the state changed. [window thread]
+    bool look_after();
+
+    // The callback's body, for tests without a device: interleaved stereo float. [audio thread]
+    void fill(float* stereo, int frames);
+
+private:
+    struct Inside;
+    std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace ui
