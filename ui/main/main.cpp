@@ -1,12 +1,10 @@
-// The program: no words opens the window, words run a terminal command.
+// The program: no command opens the window, a command runs in the terminal. Same engine calls behind both.
 #include "ui/terminal/terminal.h"
 
 #ifdef FULLMINUTE_WINDOW
 #include "ui/program/program.h"
-#endif
 
 #include <cstdlib>
-#include <cstring>
 #include <iostream>
 
 namespace {
@@ -17,20 +15,29 @@ bool has_screen() {
     return false;
 }
 
+int open_window(const ui::WindowWords& words) {
+    if (!has_screen()) {
+        std::cerr << "fullminute: no display found (DISPLAY and WAYLAND_DISPLAY are empty); the commands work without "
+                     "one: fullminute --help\n";
+        return 2;
+    }
+    ui::WindowOptions options;
+    options.store = words.store;
+    options.scenario = words.scenario;
+    options.protocol = words.protocol;
+    options.person = words.person;
+    options.text_size = words.text_size / 100;
+    options.width = words.width;
+    options.height = words.height;
+    options.fullscreen = words.fullscreen;
+    options.once = !words.screenshot.empty();
+    options.screenshot = words.screenshot;
+    return ui::run_window(options);
+}
+
 }  // namespace
 
-int main(int argc, char** argv) {
-#ifdef FULLMINUTE_WINDOW
-    const bool store_only = argc == 3 && std::strcmp(argv[1], "--store") == 0;
-    if (argc == 1 || store_only) {
-        if (!has_screen()) {
-            std::cerr << "fullminute: no display found; the commands work without one (fullminute --help)\n";
-            return 2;
-        }
-        ui::WindowOptions options;
-        if (store_only) options.store = argv[2];
-        return ui::run_window(options);
-    }
+int main(int argc, char** argv) { return ui::run_terminal(argc, argv, open_window); }
+#else
+int main(int argc, char** argv) { return ui::run_terminal(argc, argv, {}); }
 #endif
-    return ui::run_terminal(argc, argv);
-}

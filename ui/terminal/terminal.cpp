@@ -32,7 +32,18 @@ void with_acts(CLI::App* command, ScenarioOptions& options) {
         ->allow_extra_args(false);
 }
 
-int run(CLI::App& app, int argc, const char* const* argv) {
+int run(CLI::App& app, int argc, const char* const* argv,
+        const std::function<int(const WindowWords&)>& open_window) {
+    WindowWords window;
+    app.add_option("--store", window.store, "the store file; default FULLMINUTE_STORE or the data folder");
+    app.add_option("--scenario", window.scenario, "chosen beforehand: a file or a library id");
+    app.add_option("--protocol", window.protocol, "chosen beforehand: a file or an id");
+    app.add_option("--person", window.person, "code of who is here");
+    app.add_option("--text-size", window.text_size, "percent")->check(CLI::Range(100, 200))->capture_default_str();
+    app.add_option("--width", window.width, "pixels")->check(CLI::Range(1024, 7680))->capture_default_str();
+    app.add_option("--height", window.height, "pixels")->check(CLI::Range(700, 4320))->capture_default_str();
+    app.add_flag("--fullscreen", window.fullscreen, "fill the screen");
+    app.add_option("--screenshot", window.screenshot, "draw the first screen into this PNG file and leave");
     LintOptions lint_options;
     CourseOptions course_options;
     BeatsOptions beats_options;
@@ -138,20 +149,23 @@ int run(CLI::App& app, int argc, const char* const* argv) {
         fmt::print(stderr, "fullminute: {} (fullminute --help lists the commands)\n", one_line);
         return bad_input;
     }
-    return chosen();
+    if (chosen) return chosen();
+    if (open_window) return open_window(window);
+    fmt::print(stderr, "fullminute: built without the window; allowed: a command (fullminute --help)\n");
+    return bad_input;
 }
 
 }  // namespace
 
-int run_terminal(int argc, const char* const* argv) {
+int run_terminal(int argc, const char* const* argv, const std::function<int(const WindowWords&)>& open_window) {
     CLI::App app("Fullminute: practise counting the baby's heart by ear on labours whose truth is known.\n"
                  "Without a command it opens the window. For learning only: local protocol decides.",
                  "fullminute");
     app.set_version_flag("--version", "fullminute " + program_version());
-    app.require_subcommand(1);
+    app.require_subcommand(0, 1);
     app.failure_message([](const CLI::App*, const CLI::Error& error) { return std::string(error.what()); });
     try {
-        return run(app, argc, argv);
+        return run(app, argc, argv, open_window);
     } catch (const Refused& refused) {
         print_faults(refused.faults);
         return bad_input;
