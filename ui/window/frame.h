@@ -87,6 +87,7 @@ public:
     // A place of the screen's own, with focus when `takes_keyboard`.
     Touch touch(std::string_view id, Box at, bool takes_keyboard = true);
     // A part that scrolls when `content_height` is more than the box; `draw` gets the box moved by the scroll.
+    // Controls inside are called `id` + "/...", so that the one with the keyboard is brought into view.
     void scroll(std::string_view id, Box at, float content_height, const std::function<void(Box)>& draw);
     // Controls drawn from now on are seen but do not answer (something lies over them).
     void inert(bool on);

@@ -1,0 +1,65 @@
+// What the frame and the window share; only files of this folder include it.
+#pragma once
+
+#include "ui/window/focus.h"
+#include "ui/window/fonts.h"
+#include "ui/window/input.h"
+#include "ui/window/pictures.h"
+#include "ui/window/window.h"
+
+#include <imgui.h>
+
+#include <map>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+namespace ui {
+
+struct Frame::Inside {
+    explicit Inside(SDL_Renderer* renderer) : pictures(renderer) {}
+
+    Input input;
+    Focus focus;
+    Pictures pictures;
+    Fonts fonts{};
+    float scale = 1, w = 0, h = 0;
+    double now = 0;
+    SDL_Texture* page = nullptr;
+
+    std::string active;                  // control the pointer went down on
+    bool pointer_taken = false;          // a control has answered the pointer in this frame
+    bool inert = false;
+    std::vector<Box> clips;
+    std::unordered_map<std::string, Box> where, where_last;
+    std::vector<std::string> overflows, overflows_last;
+    std::map<std::string, float> scrolled;
+    std::string scroll_id;               // the scrolling part being drawn
+    std::string typing_id, typing_last;  // text field being typed into
+    std::string asked_id;                // text field that was asked to take the keyboard
+    bool typing_words = false, typing_words_last = false;   // letters and blanks belong to the field
+    bool many_lines = false, many_lines_last = false;
+    bool key_taken = false;              // by the focus order
+    int again = 0;
+    int hold_input = 0;                  // frames in which no input is taken (a field is getting the keyboard)
+
+    ImDrawList* list() const { return ImGui::GetWindowDrawList(); }
+    ImFont* font(Type type) const { return fonts[static_cast<std::size_t>(type)]; }
+    bool seen(const Box& at) const;      // some of it is inside the clip
+    bool over(std::string_view id, const Box& at) const;
+    void note_overflow(std::string_view what, float by);
+    void placed(std::string_view id, const Box& at) { where[std::string(id)] = at; }
+    // The focus ring around a control that has it.
+    void ring(std::string_view id, const Box& at, float round) const;
+    // Pointer and keys on something that is pressed like a button.
+    struct Press {
+        bool over = false, held = false, used = false;
+    };
+    Press press(std::string_view id, const Box& at, bool enabled);
+};
+
+inline ImU32 ink_of(std::uint32_t rgb, unsigned alpha = 255) {
+    return IM_COL32(rgb >> 16 & 255, rgb >> 8 & 255, rgb & 255, alpha);
+}
+
+}  // namespace ui

@@ -1,0 +1,109 @@
+// Fields that are typed into: the toolkit's own editing under our look and our focus order.
+#include "ui/window/inside.h"
+
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <cstring>
+
+namespace ui {
+namespace {
+
+int digits_only(ImGuiInputTextCallbackData* typed) {
+    return typed->EventChar >= '0' && typed->EventChar <= '9' ? 0 : 1;
+}
+
+}  // namespace
+
+// Shared by both kinds of field.
+struct Field {
+    Frame::Inside& in;
+    Frame& frame;
+
+    bool edit(std::string_view id, Box at, std::string& text, std::size_t most, Type type, bool digits, bool lines,
+              std::string_view hint) {
+        in.placed(id, at);
+        ImFont* font = in.font(type);
+        if (in.inert || !in.seen(at)) {
+            frame.fill(at, colour::card, 8);
+            frame.outline(at, colour::soft, 8, 1.4f);
+            frame.words_in({at.x + frame.px(12), at.y + (at.h - font->FontSize) / 2, at.w - frame.px(24), 0}, text,
+                           type);
+            if (!in.inert) in.focus.stop(id, at, Focus::Kind::field);
+            return false;
+        }
+        in.focus.stop(id, at, Focus::Kind::field);
+        if (in.over(id, at) && in.input.went_down) {
+            in.active = id;
+            in.pointer_taken = true;
+            in.focus.put(id, false);
+            in.asked_id.clear();
+        }
+
+        std::vector<char> room(most + 1, '\0');
+        std::memcpy(room.data(), text.data(), std::min(most, text.size()));
+        ImGui::PushFont(font);
+        ImGui::PushStyleVar(ImGuiStyleVar_FrameRounding, 8);
+        ImGui::PushStyleVar(ImGuiStyleVar_FrameBorderSize, 0);
+        const float pad_y = lines ? frame.px(8) : std::max(0.0f, (at.h - font->FontSize) / 2);
+        ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(frame.px(12), pad_y));
+        ImGui::SetCursorScreenPos(ImVec2(at.x, at.y));
+        const std::string name = "##" + std::string(id);
+        const ImGuiID toolkit_id = ImGui::GetID(name.c_str());
+        const bool has = in.focus.has(id);
+        if (has && ImGui::GetActiveID() != toolkit_id && in.asked_id != id && !in.input.down) {
+            ImGui::SetKeyboardFocusHere();
+            in.asked_id = id;
+            in.hold_input = 2;
+            in.again = std::max(in.again, 3);
+        }
+        bool changed = false;
+        if (lines) {
+            changed = ImGui::InputTextMultiline(name.c_str(), room.data(), room.size(), ImVec2(at.w, at.h),
+                                                ImGuiInputTextFlags_NoUndoRedo);
+        } else {
+            ImGui::SetNextItemWidth(at.w);
+            const auto flags = digits ? ImGuiInputTextFlags_CallbackCharFilter | ImGuiInputTextFlags_AutoSelectAll
+                                      : ImGuiInputTextFlags_None;
+            changed = ImGui::InputText(name.c_str(), room.data(), room.size(), flags, digits ? digits_only : nullptr);
+        }
+        const bool active = ImGui::GetActiveID() == toolkit_id;
+        if (active && has) {
+            in.typing_id = id;
+            in.typing_words = !digits;
+            in.many_lines = lines;
+        }
+        if (active && !has) ImGui::ClearActiveID();
+        ImGui::PopStyleVar(3);
+        ImGui::PopFont();
+        frame.outline(at, active ? colour::act : colour::soft, 8, active ? 2.2f : 1.4f);
+        if (text.empty() && !changed && !hint.empty() && !active) {
+            const Box inner{at.x + frame.px(12), at.y, at.w - frame.px(24), at.h};
+            if (lines) frame.words_in({inner.x, at.y + frame.px(8), inner.w, 0}, hint, Type::text, Tone::soft);
+            else frame.one_line(inner, hint, Type::text, Tone::soft);
+        }
+        in.ring(id, at, 8);
+        if (changed) {
+            text = room.data();
+            in.again = std::max(in.again, 1);
+        }
+        return changed;
+    }
+};
+
+bool Frame::number_field(std::string_view id, Box at, std::string& digits, std::string_view after, int most_digits) {
+    const bool changed = Field{inside_, *this}.edit(id, at, digits, static_cast<std::size_t>(most_digits),
+                                                    Type::number, true, false, "");
+    if (!after.empty()) {
+        const float w = width_of(after, Type::note);
+        one_line({at.right() - w - px(12), at.y, w + 1, at.h}, after, Type::note, Tone::soft);
+    }
+    return changed;
+}
+
+bool Frame::text_field(std::string_view id, Box at, std::string& text, std::string_view hint, std::size_t most_bytes,
+                       bool many_lines) {
+    return Field{inside_, *this}.edit(id, at, text, most_bytes, Type::text, false, many_lines, hint);
+}
+
+}  // namespace ui

@@ -1,0 +1,320 @@
+#include "ui/window/window.h"
+
+#include "ui/window/inside.h"
+
+#include <cairo.h>
+#include <imgui.h>
+#include <imgui_impl_sdl.h>
+#include <imgui_impl_sdlrenderer.h>
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+namespace ui {
+namespace {
+
+double steady_s() {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+}
+
+void paper_style() {
+    ImGuiStyle& style = ImGui::GetStyle();
+    style.WindowPadding = ImVec2(0, 0);
+    style.WindowBorderSize = 0;
+    style.WindowRounding = 0;
+    style.ScrollbarSize = 10;
+    style.ScrollbarRounding = 4;
+    const auto set = [&style](ImGuiCol_ what, std::uint32_t rgb) {
+        style.Colors[what] = ImGui::ColorConvertU32ToFloat4(ink_of(rgb));
+    };
+    set(ImGuiCol_Text, colour::ink);
+    set(ImGuiCol_FrameBg, colour::white);
+    set(ImGuiCol_FrameBgHovered, colour::white);
+    set(ImGuiCol_FrameBgActive, colour::white);
+    set(ImGuiCol_TextSelectedBg, colour::chosen);
+    set(ImGuiCol_ScrollbarBg, 0xEFE8DA);
+    set(ImGuiCol_ScrollbarGrab, colour::soft);
+    set(ImGuiCol_ChildBg, colour::white);
+    set(ImGuiCol_NavHighlight, colour::white);
+}
+
+// Keys that editing needs; the others are ours and the toolkit never sees them.
+bool edits(SDL_Scancode scan, bool many_lines) {
+    switch (scan) {
+        case SDL_SCANCODE_LEFT:
+        case SDL_SCANCODE_RIGHT:
+        case SDL_SCANCODE_HOME:
+        case SDL_SCANCODE_END:
+        case SDL_SCANCODE_DELETE:
+        case SDL_SCANCODE_BACKSPACE:
+        case SDL_SCANCODE_A:
+        case SDL_SCANCODE_C:
+        case SDL_SCANCODE_V:
+        case SDL_SCANCODE_X: return true;
+        case SDL_SCANCODE_UP:
+        case SDL_SCANCODE_DOWN:
+        case SDL_SCANCODE_RETURN:
+        case SDL_SCANCODE_KP_ENTER: return many_lines;
+        default: return false;
+    }
+}
+
+}  // namespace
+
+struct Window::Inside {
+    SDL_Window* window = nullptr;
+    SDL_Renderer* renderer = nullptr;
+    std::unique_ptr<Frame::Inside> frame;
+    double text_size = 1, asked_text_size = 1;
+    bool quit = false, sdl = false, toolkit = false;
+    double last_frame = 0, cost = 0;
+
+    ~Inside() {
+        if (toolkit) {
+            ImGui_ImplSDLRenderer_Shutdown();
+            ImGui_ImplSDL2_Shutdown();
+            ImGui::DestroyContext();
+        }
+        frame.reset();
+        if (renderer != nullptr) SDL_DestroyRenderer(renderer);
+        if (window != nullptr) SDL_DestroyWindow(window);
+        if (sdl) SDL_QuitSubSystem(SDL_INIT_VIDEO);
+    }
+
+    std::string letters() {
+        ImGui_ImplSDLRenderer_DestroyFontsTexture();
+        const std::string fault = build_fonts(text_size, frame->fonts);
+        if (!fault.empty()) return fault;
+        ImGui_ImplSDLRenderer_CreateFontsTexture();
+        ImGui::GetIO().Fonts->ClearTexData();  // the processor's copy is not needed again
+        frame->pictures.drop_all();
+        frame->page = nullptr;
+        frame->scale = static_cast<float>(text_size);
+        return "";
+    }
+
+    void take_events() {
+        SDL_Event event;
+        while (SDL_PollEvent(&event) != 0) {
+            if (event.type == SDL_QUIT) quit = true;
+            if (event.type == SDL_WINDOWEVENT && event.window.event == SDL_WINDOWEVENT_CLOSE) quit = true;
+            if (event.type == SDL_RENDER_TARGETS_RESET || event.type == SDL_RENDER_DEVICE_RESET) {
+                frame->pictures.drop_all();
+                frame->page = nullptr;
+            }
+            frame->input.queue(event);
+            frame->again = std::max(frame->again, 2);
+        }
+    }
+
+    // Ctrl +/- and the focus keys, before the screen sees the frame.
+    void own_keys() {
+        Frame::Inside& f = *frame;
+        const SDL_Keycode k = f.input.key;
+        if (k == 0) return;
+        const bool ctrl = (f.input.mods & KMOD_CTRL) != 0;
+        const bool shift = (f.input.mods & KMOD_SHIFT) != 0;
+        if (ctrl && (k == SDLK_PLUS || k == SDLK_EQUALS || k == SDLK_KP_PLUS)) asked_text_size = text_size + 0.25;
+        if (ctrl && (k == SDLK_MINUS || k == SDLK_KP_MINUS)) asked_text_size = text_size - 0.25;
+        if (ctrl && (k == SDLK_0 || k == SDLK_KP_0)) asked_text_size = 1.0;
+        if (k == SDLK_F11) {
+            const bool full = (SDL_GetWindowFlags(window) & SDL_WINDOW_FULLSCREEN_DESKTOP) != 0;
+            SDL_SetWindowFullscreen(window, full ? 0 : SDL_WINDOW_FULLSCREEN_DESKTOP);
+        }
+        if (k == SDLK_TAB) {
+            f.focus.step(shift ? -1 : 1);
+            f.key_taken = true;
+        }
+        const Focus::Stop* stop = f.focus.now();
+        if (stop != nullptr && stop->kind == Focus::Kind::button && f.focus.ring()) {
+            if (k == SDLK_LEFT || k == SDLK_RIGHT)
+                f.key_taken = f.focus.move(k == SDLK_LEFT ? -1 : 1, 0) || f.key_taken;
+            if (k == SDLK_UP || k == SDLK_DOWN) f.key_taken = f.focus.move(0, k == SDLK_UP ? -1 : 1) || f.key_taken;
+        }
+        if (k == SDLK_ESCAPE && stop != nullptr && (f.focus.ring() || stop->kind == Focus::Kind::field)) {
+            f.focus.put({}, false);
+            f.key_taken = true;
+        }
+    }
+
+    void feed_toolkit(double now) {
+        Frame::Inside& f = *frame;
+        ImGui_ImplSDLRenderer_NewFrame();
+        ImGui_ImplSDL2_NewFrame();
+        ImGuiIO& io = ImGui::GetIO();
+        io.DeltaTime = static_cast<float>(std::clamp(now - last_frame, 1e-4, 0.25));
+        io.MousePos = ImVec2(f.input.x, f.input.y);
+        io.MouseDown[0] = f.input.down && !f.inert;
+        io.MouseWheel = f.many_lines_last ? f.input.wheel : 0;
+        io.KeyCtrl = (f.input.mods & KMOD_CTRL) != 0;
+        io.KeyShift = (f.input.mods & KMOD_SHIFT) != 0;
+        io.KeyAlt = false;
+        io.KeySuper = false;
+        if (f.input.key != 0 && !f.key_taken && edits(f.input.scan, f.many_lines_last)) {
+            // A key held down repeats by SDL's own repeats: up for the toolkit first, then down again.
+            io.KeysDown[f.input.scan] = true;
+            io.KeysDownDuration[f.input.scan] = -1;
+        }
+        if (f.input.key_up != 0) io.KeysDown[f.input.scan_up] = false;
+        if (!f.input.text.empty()) io.AddInputCharactersUTF8(f.input.text.c_str());
+    }
+
+    void draw(Screen& screen) {
+        Frame::Inside& f = *frame;
+        const double now = steady_s();
+        int w = 0, h = 0;
+        SDL_GetRendererOutputSize(renderer, &w, &h);
+        f.w = static_cast<float>(w);
+        f.h = static_cast<float>(h);
+        f.now = now;
+        f.key_taken = false;
+        f.pointer_taken = false;
+        f.inert = false;
+        f.typing_id.clear();
+        f.typing_words = f.many_lines = false;
+        f.where.clear();
+        f.overflows.clear();
+        if (f.again > 0) --f.again;
+        if (f.hold_input > 0) {
+            --f.hold_input;
+            f.input.went_down = f.input.went_up = false;
+            f.input.key = f.input.key_up = 0;
+            f.input.text.clear();
+            f.input.wheel = 0;
+        } else {
+            f.input.next_frame();
+        }
+        own_keys();
+        feed_toolkit(now);
+        ImGui::NewFrame();
+        ImGui::SetNextWindowPos(ImVec2(0, 0));
+        ImGui::SetNextWindowSize(ImVec2(f.w, f.h));
+        ImGui::Begin("page", nullptr,
+                     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoBackground |
+                         ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoScrollWithMouse |
+                         ImGuiWindowFlags_NoBringToFrontOnFocus);
+        Frame for_screen(f);
+        screen.draw(for_screen);
+        ImGui::End();
+        f.focus.end_frame();
+        f.focus.moved = false;
+        if (f.input.went_down && !f.pointer_taken) f.focus.put({}, false);
+        if (f.input.went_up || !f.input.down) f.active.clear();
+        if (f.focus.id() != f.asked_id) f.asked_id.clear();
+        f.typing_last = f.typing_id;
+        f.typing_words_last = f.typing_words;
+        f.many_lines_last = f.many_lines;
+        f.where_last.swap(f.where);
+        f.overflows_last.swap(f.overflows);
+        ImGui::Render();
+        SDL_SetRenderDrawColor(renderer, 0xF7, 0xF2, 0xE8, 255);
+        SDL_RenderClear(renderer);
+        if (f.page != nullptr) SDL_RenderCopy(renderer, f.page, nullptr, nullptr);
+        ImGui_ImplSDLRenderer_RenderDrawData(ImGui::GetDrawData());
+        SDL_RenderPresent(renderer);
+        f.pictures.end_frame();
+        last_frame = now;
+        cost = steady_s() - now;
+    }
+
+    void follow_text_size() {
+        const double size = std::clamp(asked_text_size, 1.0, 2.0);
+        asked_text_size = size;
+        if (size == text_size) return;
+        text_size = size;
+        letters();
+        frame->again = std::max(frame->again, 2);
+    }
+};
+
+Window::Window(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
+Window::~Window() = default;
+
+std::unique_ptr<Window> Window::open(const WindowLook& look, std::string& fault) {
+    auto in = std::make_unique<Inside>();
+    SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, look.hardware ? "1" : "0");
+    SDL_SetHint(SDL_HINT_RENDER_DRIVER, look.hardware ? "" : "software");
+    SDL_SetHint(SDL_HINT_MOUSE_FOCUS_CLICKTHROUGH, "1");
+    SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "0");
+    SDL_SetHint(SDL_HINT_NO_SIGNAL_HANDLERS, "1");
+    if (SDL_InitSubSystem(SDL_INIT_VIDEO) != 0) {
+        fault = std::string("no screen to open a window on: ") + SDL_GetError();
+        return nullptr;
+    }
+    in->sdl = true;
+    const Uint32 flags = SDL_WINDOW_RESIZABLE | (look.fullscreen ? Uint32{SDL_WINDOW_FULLSCREEN_DESKTOP} : 0u);
+    in->window = SDL_CreateWindow(look.title.c_str(), SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, look.width,
+                                  look.height, flags);
+    if (in->window != nullptr)
+        in->renderer = SDL_CreateRenderer(in->window, -1, look.hardware ? 0u : Uint32{SDL_RENDERER_SOFTWARE});
+    if (in->renderer == nullptr) {
+        fault = std::string("the window cannot be opened: ") + SDL_GetError();
+        return nullptr;
+    }
+    SDL_SetWindowMinimumSize(in->window, 960, 600);
+    ImGui::CreateContext();
+    ImGui::GetIO().IniFilename = nullptr;
+    paper_style();
+    ImGui_ImplSDL2_InitForSDLRenderer(in->window);
+    ImGui_ImplSDLRenderer_Init(in->renderer);
+    in->toolkit = true;
+    in->frame = std::make_unique<Frame::Inside>(in->renderer);
+    in->text_size = in->asked_text_size = std::clamp(look.text_size, 1.0, 2.0);
+    fault = in->letters();
+    if (!fault.empty()) return nullptr;
+    SDL_StartTextInput();
+    in->last_frame = steady_s();
+    return std::unique_ptr<Window>(new Window(std::move(in)));
+}
+
+bool Window::step(Screen& screen) {
+    inside_->take_events();
+    inside_->follow_text_size();
+    inside_->draw(screen);
+    return !inside_->quit;
+}
+
+bool Window::more_input() const {
+    SDL_PumpEvents();
+    return inside_->frame->input.waiting() || inside_->frame->hold_input > 0 ||
+           SDL_HasEvents(SDL_FIRSTEVENT, SDL_LASTEVENT) == SDL_TRUE;
+}
+
+Leave Window::show(Screen& screen) {
+    inside_->frame->focus.put({}, false);
+    inside_->frame->again = 2;
+    for (;;) {
+        if (!step(screen)) return Leave::quit;
+        if (screen.leave() != Leave::stay) return screen.leave();
+        if (more_input() || inside_->frame->again > 0) continue;
+        const double wait_s = std::clamp(screen.draw_again_in_s(), 0.0, 60.0);
+        SDL_WaitEventTimeout(nullptr, std::max(1, static_cast<int>(std::lround(wait_s * 1000))));
+    }
+}
+
+bool Window::screenshot(const std::string& path) const {
+    int w = 0, h = 0;
+    SDL_GetRendererOutputSize(inside_->renderer, &w, &h);
+    cairo_surface_t* surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, w, h);
+    const bool read = SDL_RenderReadPixels(inside_->renderer, nullptr, SDL_PIXELFORMAT_RGB888,
+                                           cairo_image_surface_get_data(surface),
+                                           cairo_image_surface_get_stride(surface)) == 0;
+    cairo_surface_mark_dirty(surface);
+    const bool written = read && cairo_surface_write_to_png(surface, path.c_str()) == CAIRO_STATUS_SUCCESS;
+    cairo_surface_destroy(surface);
+    return written;
+}
+
+Box Window::where(std::string_view id) const {
+    const auto found = inside_->frame->where_last.find(std::string(id));
+    return found == inside_->frame->where_last.end() ? Box{} : found->second;
+}
+
+std::vector<std::string> Window::overflows() const { return inside_->frame->overflows_last; }
+double Window::frame_cost_s() const { return inside_->cost; }
+double Window::text_size() const { return inside_->text_size; }
+void Window::set_text_size(double size) { inside_->asked_text_size = size; }
+
+}  // namespace ui
