@@ -1,0 +1,103 @@
+#include "sim/body/abdomen.h"
+
+#include "sim/body/ear.h"
+#include "sim/instrument/chain.h"
+
+#include <algorithm>
+
+namespace sim {
+
+namespace {
+
+struct Xy {
+    double x_cm, y_cm;
+};
+
+double side_of(Back back) {
+    switch (back) {
+        case Back::left_front: case Back::left_side: case Back::left_behind: return 1;
+        case Back::right_front: case Back::right_side: case Back::right_behind: return -1;
+        case Back::front: case Back::behind: break;
+    }
+    return 0;
+}
+
+// Head-down and free in the brim, breech, across: through the back, below the navel head-down, above it breech
+// (open midwifery texts); centimetres [practice].
+Xy table_spot(const Baby& baby) {
+    const double side = side_of(baby.back);
+    if (baby.presentation == Presentation::across) return {side == 0 ? 6 : 6 * side, -1};
+    const bool head = baby.presentation == Presentation::head;
+    switch (baby.back) {
+        case Back::left_front: case Back::right_front: return head ? Xy{6 * side, -7} : Xy{4 * side, 5};
+        case Back::left_side: case Back::right_side: return head ? Xy{9 * side, -7} : Xy{7 * side, 4};
+        case Back::left_behind: case Back::right_behind: return head ? Xy{11 * side, -8} : Xy{9 * side, 3};
+        case Back::front: return head ? Xy{1, -8} : Xy{1, 5};
+        case Back::behind: return head ? Xy{2, -9} : Xy{2, 4};
+    }
+    return {6, -7};
+}
+
+}  // namespace
+
+Spot heart_spot(const Patient& patient, int baby, const CourseTick&) {
+    const Baby& b = patient.babies[baby];
+    Spot spot;
+    spot.depth_cm = b.depth.value + patient.mother.fat.value + patient.mother.extra_fluid_cm;
+    if (b.spot_given) {
+        spot.x_cm = b.spot_x.value;
+        spot.y_cm = b.spot_y.value;
+        return spot;
+    }
+    const Xy free = table_spot(b);
+    spot.x_cm = free.x_cm;
+    spot.y_cm = free.y_cm;
+    if (b.presentation == Presentation::head) {  // down and to the midline as the head goes in [practice]
+        const double in = std::clamp((4 - b.fifths_above_brim) / 4, 0.0, 1.0);
+        spot.y_cm -= 3 * in;
+        spot.x_cm *= 1 - 0.4 * in;
+    }
+    return spot;
+}
+
+Decibels level_at_ear(const Patient& patient, const CourseTick& now, const Hold& hold, Source source) {
+    const EarLevels levels = levels_through(ear_for(patient, hold), patient, now, hold);
+    return {levels.at_ear_db[static_cast<std::size_t>(source)]};
+}
+
+PlaceLevels levels_at(const Patient& patient, const CourseTick& now, const Hold& hold) {
+    return place_levels(levels_through(ear_for(patient, hold), patient, now, hold));
+}
+
+Countable countable(const PlaceLevels& levels) {
+    const Decibels over_rival = levels.baby - levels.rival, over_noise = levels.baby - levels.noise;
+    if (levels.baby.value <= -120) return Countable::not_countable;
+    if (over_rival >= countable_over_rival && over_noise >= audible_over_noise) return Countable::countable;
+    // Within 6 dB of the limit an experienced ear may still follow it [practice].
+    if (over_rival.value >= 0 && over_noise >= audible_over_noise - Decibels{4}) return Countable::doubtful;
+    return Countable::not_countable;
+}
+
+BestSpot best_spot(const Patient& patient, const CourseTick& now, Instrument instrument, int baby) {
+    const Source wanted = baby == 0 ? Source::baby : Source::baby2;
+    Hold hold = held_well(instrument, 0, 0);
+    const Ear ear = ear_for(patient, hold);
+    BestSpot best;
+    double best_db = -1000;
+    constexpr int columns = static_cast<int>((map_x_to - map_x_from) / map_step);
+    constexpr int rows = static_cast<int>((map_y_to - map_y_from) / map_step);
+    for (int row = rows; row >= 0; --row) {
+        for (int column = 0; column <= columns; ++column) {
+            hold.x_cm = map_x_from + column * map_step;
+            hold.y_cm = map_y_from + row * map_step;
+            const EarLevels levels = levels_through(ear, patient, now, hold);
+            const double db = levels.at_ear_db[static_cast<std::size_t>(wanted)];
+            if (db <= best_db) continue;
+            best_db = db;
+            best = {hold.x_cm, hold.y_cm, place_levels(levels)};
+        }
+    }
+    return best;
+}
+
+}  // namespace sim

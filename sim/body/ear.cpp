@@ -1,0 +1,152 @@
+#include "sim/body/ear.h"
+
+#include "sim/body/path.h"
+#include "sim/exact_math.h"
+#include "sim/sound/heart_pitch.h"
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+
+namespace sim {
+
+namespace {
+
+double decibels(double amplitude) {
+    return amplitude > 1e-6 ? 20 * exact_log2(amplitude) / exact_log2(10.0) : -120;
+}
+
+double sum_db(double a, double b) {
+    return 10 * exact_log2(exact_pow10(a / 10) + exact_pow10(b / 10)) / exact_log2(10.0);
+}
+
+// Mean over a band: good enough for a noise a few hundred hertz wide (within 1 dB of the rendered level).
+double band_through(const Chain& chain, std::span<const double> hz) {
+    double power = 0;
+    for (double f : hz) {
+        const double a = amplitude_at(chain, f);
+        power += a * a;
+    }
+    return std::sqrt(power / static_cast<double>(hz.size()));
+}
+
+constexpr double blow_band[] = {120, 170, 230, 300, 370};
+constexpr double noise_band[] = {30, 50, 75, 100, 125, 145};
+constexpr double ward_band[] = {200, 350, 600, 1000};
+constexpr double sealed_ward_db = -22;        // a good seal keeps this much of the room out [practice]
+constexpr double ears_plugged_db = -6;        // both ears closed by the stethoscope [practice]
+constexpr double echo_of_vessel_gain_db = 8;  // flowing blood is a strong echo for its sound [practice]
+
+double ladder_db(Ladder ladder) {
+    switch (ladder) {
+        case Ladder::easy: return 12;
+        case Ladder::normal: return 6;
+        case Ladder::hard: return 0;
+        case Ladder::very_hard: return -5;
+    }
+    return 12;
+}
+
+// The louder heart at its own best place, at rest, held well: what the ladder is measured against.
+double best_at_rest_db(const Patient& patient, Instrument instrument) {
+    const CourseTick rest{};
+    double best = -120;
+    for (int baby = 0; baby < patient.babies.size; ++baby) {
+        const Spot spot = heart_spot(patient, baby, rest);
+        const double db =
+            instrument == Instrument::doppler
+                ? echo_of_heart(patient, baby, rest, held_well(instrument, spot.x_cm, spot.y_cm)).value
+                : heart_to_skin(patient, baby, rest, spot.x_cm, spot.y_cm).value;
+        best = std::max(best, db);
+    }
+    return patient.babies.size == 0 ? -6 : best;
+}
+
+std::size_t at(Source source) { return static_cast<std::size_t>(source); }
+
+}  // namespace
+
+Ear ear_for(const Patient& patient, const Hold& hold) {
+    Ear ear;
+    ear.chain = chain_of(hold);
+    ear.contact_db = hold.placed && hold.instrument != Instrument::none ? decibels(ear.chain.contact) : -120;
+    if (hold.instrument == Instrument::none) return ear;
+
+    ear.noise_source_db = best_at_rest_db(patient, hold.instrument) - ladder_db(patient.surroundings.ladder);
+    if (hold.instrument == Instrument::doppler) {  // a made-up sound: its pitch is not the heart's
+        ear.heart_through = 1;
+        return ear;
+    }
+    const double first_hz = heart_pitch(patient.gestation_weeks).first_hz;
+    ear.heart_through = amplitude_at(chain_of(held_well(hold.instrument, 0, 0)), first_hz);
+    const auto against_heart = [&](double amplitude) { return decibels(amplitude / ear.heart_through); };
+    ear.through_db[at(Source::baby)] = ear.through_db[at(Source::baby2)] =
+        against_heart(amplitude_at(ear.chain, first_hz));
+    ear.through_db[at(Source::vessel)] = against_heart(amplitude_at(ear.chain, vessel_hz));
+    const double blow = against_heart(band_through(ear.chain, blow_band));
+    const double blow_held_well =
+        against_heart(band_through(chain_of(held_well(hold.instrument, 0, 0)), blow_band));
+    // The file's figure for a blow is what the ear gets of it, held well: only the change is added.
+    ear.through_db[at(Source::souffle)] = ear.through_db[at(Source::cord_souffle)] = blow - blow_held_well;
+    const double well = band_through(chain_of(held_well(hold.instrument, 0, 0)), noise_band);
+    ear.noise_through_db = decibels(band_through(ear.chain, noise_band) / well);
+    ear.ward_through_db = against_heart(band_through(ear.chain, ward_band));
+    return ear;
+}
+
+EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTick& now, const Hold& hold) {
+    EarLevels out;
+    out.chain = ear.chain;
+    out.heart_through = ear.heart_through;
+    out.into_db.fill(-120);
+    out.at_ear_db.fill(-120);
+    if (ear.contact_db <= -120) return out;
+
+    const bool beam = hold.instrument == Instrument::doppler;
+    const Surroundings& s = patient.surroundings;
+    const auto put = [&](Source source, double skin_db) {
+        const double ear_db = std::max(-120.0, skin_db + ear.contact_db + ear.through_db[at(source)]);
+        out.at_ear_db[at(source)] = ear_db;
+        out.into_db[at(source)] = std::max(-120.0, skin_db + ear.contact_db);
+    };
+    for (int baby = 0; baby < patient.babies.size; ++baby) {
+        if (!patient.babies[baby].heart_beats) continue;
+        put(baby == 0 ? Source::baby : Source::baby2,
+            beam ? echo_of_heart(patient, baby, now, hold).value
+                 : heart_to_skin(patient, baby, now, hold.x_cm, hold.y_cm).value);
+    }
+    const auto blow = [&](Source source, Decibels own) {
+        if (own.value <= -60) return;
+        put(source, own.value + (beam ? echo_of_blow(patient, source, hold).value + echo_of_vessel_gain_db
+                                      : blow_to_skin(patient, source, hold.x_cm, hold.y_cm).value));
+    };
+    blow(Source::souffle, s.souffle);
+    blow(Source::vessel, s.vessel);
+    if (patient.babies.size > 0 && patient.babies[0].heart_beats) blow(Source::cord_souffle, s.cord_souffle);
+
+    if (beam) {  // hiss of the receiver: it does not care what it is pressed to
+        out.body_noise_db = out.body_noise_into_db = ear.noise_source_db;
+        return out;
+    }
+    out.body_noise_into_db = ear.noise_source_db + ear.contact_db;
+    out.body_noise_db = out.body_noise_into_db + ear.noise_through_db;
+    if (s.ward.value > -60) {
+        out.ward_into_db = s.ward.value + sealed_ward_db * (1 - ear.chain.leak) +
+                           (hold.instrument == Instrument::horn ? 0 : ears_plugged_db);
+        out.ward_db = out.ward_into_db + ear.ward_through_db;
+    }
+    return out;
+}
+
+PlaceLevels place_levels(const EarLevels& levels) {
+    PlaceLevels out;
+    const auto ear = [&](Source source) { return levels.at_ear_db[at(source)]; };
+    out.which_baby = ear(Source::baby2) > ear(Source::baby) ? 1 : 0;
+    out.baby = {std::max(ear(Source::baby), ear(Source::baby2))};
+    out.rival_source = ear(Source::vessel) > ear(Source::souffle) ? Source::vessel : Source::souffle;
+    out.rival = {std::max(ear(Source::souffle), ear(Source::vessel))};
+    out.noise = {sum_db(levels.body_noise_db, levels.ward_db)};
+    return out;
+}
+
+}  // namespace sim

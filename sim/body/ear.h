@@ -1,0 +1,38 @@
+// Everything that reaches the ear for a hold, as levels: the one place they are worked out, for the judge, the map
+// and the sound alike.
+#pragma once
+
+#include "sim/body/abdomen.h"
+#include "sim/instrument/chain.h"
+
+#include <array>
+
+namespace sim {
+
+inline constexpr int source_count = 5;  // as listed in Source
+
+struct EarLevels {
+    std::array<double, source_count> into_db{};    // by Source: into the instrument, before its filters
+    std::array<double, source_count> at_ear_db{};  // by Source: at the ear
+    double body_noise_db = -120;                   // at the ear, RMS, 20 to 150 Hz: the ladder's noise
+    double body_noise_into_db = -120;              // into the instrument
+    double ward_db = -120, ward_into_db = -120;    // what the seal lets in, RMS
+    Chain chain;                                   // the instrument as held
+    double heart_through = 1;                      // amplitude its filters, held well, let through of a first sound
+};
+
+// The parts that do not depend on the place: make one for a sweep over many places.
+struct Ear {
+    Chain chain;
+    double contact_db = -120;
+    double heart_through = 1;
+    std::array<double, source_count> through_db{};  // by Source: filters as held against a first sound held well
+    double noise_through_db = 0, ward_through_db = 0;
+    double noise_source_db = -120;                  // the ladder, against the best place of this patient at rest
+};
+
+Ear ear_for(const Patient& patient, const Hold& hold);
+EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTick& now, const Hold& hold);
+PlaceLevels place_levels(const EarLevels& levels);
+
+}  // namespace sim

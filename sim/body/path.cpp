@@ -1,0 +1,125 @@
+#include "sim/body/path.h"
+
+#include "sim/exact_math.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sim {
+
+namespace {
+
+constexpr double reference_depth_cm = 7;
+constexpr double absorbed_db_per_cm = 0.2;   // at 40 Hz [practice]
+constexpr double shadow_db = 16;             // limbs, waters and bowel in the way far from the back [practice]
+constexpr double hearts_width_cm = 2.2;      // with the beam's own 1.2 cm: how far off the echo is still met [practice]
+constexpr double echo_db_per_cm = 2;         // 2 MHz, there and back, 0.5 dB per cm and MHz [memory]
+
+// 0 below `from`, 1 above `to`, smooth between.
+double eased(double v, double from, double to) {
+    const double t = std::clamp((v - from) / (to - from), 0.0, 1.0);
+    return t * t * (3 - 2 * t);
+}
+
+double decibels(double ratio) { return ratio > 1e-6 ? 20 * exact_log2(ratio) / exact_log2(10.0) : -120; }
+
+double spread_db(double depth_cm, double aside_cm, double reference_cm) {
+    const double d = std::sqrt(depth_cm * depth_cm + aside_cm * aside_cm);
+    return -decibels(d / reference_cm) - absorbed_db_per_cm * (d - reference_cm);
+}
+
+// Back against the wall 0; to the side 4; limbs in front 8 [practice].
+double turned_away_db(const Baby& baby) {
+    switch (baby.back) {
+        case Back::left_front: case Back::front: case Back::right_front: return 0;
+        case Back::left_side: case Back::right_side: return -3;
+        case Back::left_behind: case Back::right_behind: return -5;
+        case Back::behind: return -8;
+    }
+    return 0;
+}
+
+double placenta_db(const Patient& patient, double x_cm, double y_cm, double in_the_way_db) {
+    switch (patient.mother.placenta) {
+        case Placenta::front: return in_the_way_db;
+        case Placenta::left: return in_the_way_db * eased(x_cm, 2, 8);
+        case Placenta::right: return in_the_way_db * eased(-x_cm, 2, 8);
+        case Placenta::low: return in_the_way_db * eased(-y_cm, 8, 13);
+        case Placenta::back: break;
+    }
+    return 0;
+}
+
+struct Place {
+    double x_cm, y_cm, depth_cm, own_width_cm;
+};
+
+Place place_of(const Surroundings& s, Source source) {
+    switch (source) {
+        case Source::souffle: return {s.souffle_x.value, s.souffle_y.value, 6, 3.5};
+        case Source::cord_souffle: return {s.cord_x.value, s.cord_y.value, 3, 2.5};
+        default: return {s.vessel_x.value, s.vessel_y.value, 5, 2.5};
+    }
+}
+
+// Where the beam is at a depth, from where the probe stands and leans.
+struct Beam {
+    double x_cm, y_cm, cosine;
+};
+
+Beam beam_at(const Hold& hold, double depth_cm) {
+    const double lean = std::min(hold.tilt_deg, 60.0) * pi / 180, towards = hold.tilt_towards_deg * pi / 180;
+    const double cosine = exact_cos(lean), shift = depth_cm * exact_sin(lean) / cosine;
+    // The probe's head leans towards `towards`, so its face, and the beam, point the other way.
+    return {hold.x_cm - shift * exact_cos(towards), hold.y_cm - shift * exact_sin(towards), cosine};
+}
+
+double miss_db(double miss_cm, double width_cm) {
+    const double off = miss_cm / width_cm;
+    return std::max(-120.0, -8.685889638 * off * off);
+}
+
+}  // namespace
+
+Decibels heart_to_skin(const Patient& patient, int baby, const CourseTick& now, double x_cm, double y_cm) {
+    const Baby& b = patient.babies[baby];
+    const Spot spot = heart_spot(patient, baby, now);
+    const double dx = x_cm - spot.x_cm, dy = y_cm - spot.y_cm;
+    const double aside = std::sqrt(dx * dx + dy * dy);
+    // Limbs lie on the side away from the back: the shadow begins nearer there.
+    const double towards_limbs = spot.x_cm > 0.5 ? -dx : spot.x_cm < -0.5 ? dx : 0;
+    double db = spread_db(spot.depth_cm, aside, reference_depth_cm);
+    db += turned_away_db(b);
+    db -= shadow_db * eased(aside, 2.5, 12) + 4 * eased(towards_limbs, 4, 10);
+    db -= std::max(0.0, patient.mother.fat.value - 1.5);
+    db += placenta_db(patient, x_cm, y_cm, -5);
+    db -= 5 * eased(now.uc_above_tone_mmhg, 15, 45) + (now.moving ? 3 : 0);
+    return {std::max(-120.0, db)};
+}
+
+Decibels blow_to_skin(const Patient& patient, Source source, double x_cm, double y_cm) {
+    const Place p = place_of(patient.surroundings, source);
+    const double dx = x_cm - p.x_cm, dy = y_cm - p.y_cm, aside = std::sqrt(dx * dx + dy * dy);
+    const double reach = source == Source::cord_souffle ? 6 : 14;  // a cord blow is met over 3 to 5 cm only
+    return {std::max(-120.0, spread_db(p.depth_cm, aside, p.depth_cm) - 12 * eased(aside, 2, reach))};
+}
+
+Decibels echo_of_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold) {
+    const Spot spot = heart_spot(patient, baby, now);
+    const Beam beam = beam_at(hold, spot.depth_cm);
+    const double dx = beam.x_cm - spot.x_cm, dy = beam.y_cm - spot.y_cm;
+    double db = miss_db(std::sqrt(dx * dx + dy * dy), hearts_width_cm) + decibels(beam.cosine);
+    db -= echo_db_per_cm * (spot.depth_cm - reference_depth_cm);
+    db += placenta_db(patient, hold.x_cm, hold.y_cm, -3) + turned_away_db(patient.babies[baby]) / 2;
+    db -= 3 * eased(now.uc_above_tone_mmhg, 15, 45) + (now.moving ? 4 : 0);
+    return {std::max(-120.0, db)};
+}
+
+Decibels echo_of_blow(const Patient& patient, Source source, const Hold& hold) {
+    const Place p = place_of(patient.surroundings, source);
+    const Beam beam = beam_at(hold, p.depth_cm);
+    const double dx = beam.x_cm - p.x_cm, dy = beam.y_cm - p.y_cm;
+    return {std::max(-120.0, miss_db(std::sqrt(dx * dx + dy * dy), p.own_width_cm) + decibels(beam.cosine))};
+}
+
+}  // namespace sim

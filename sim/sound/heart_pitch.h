@@ -1,0 +1,17 @@
+// Centre frequencies and lengths of the heart tones.
+#pragma once
+
+namespace sim {
+
+struct HeartPitch {
+    double first_hz, second_hz;
+    double first_ms = 85, second_ms = 58;  // between the -20 dB points
+};
+
+// By weeks of gestation, 34..40, straight lines between, held outside (values as in the public source accompanying
+// arXiv:2507.10783, which re-implements the simulation of fetal heart sounds of 2012).
+HeartPitch heart_pitch(double gestation_weeks);
+
+inline constexpr double vessel_hz = 42;  // thump of the mother's artery as heard through a horn [practice]
+
+}  // namespace sim
