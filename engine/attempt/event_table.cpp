@@ -1,0 +1,301 @@
+#include "engine/attempt/event_table.h"
+
+#include "engine/attempt/event_words.h"
+
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <type_traits>
+
+namespace engine {
+
+namespace {
+
+using std::int64_t;
+using std::string_view;
+
+constexpr int64_t longest_text = 4000;
+constexpr std::array<int64_t, 5> plans{60, 30, 15, 10, 6};
+
+double unstepped(int64_t steps, int decimals) {
+    double scale = 1;
+    for (int i = 0; i < decimals; ++i) scale *= 10;
+    return static_cast<double>(steps) / scale;
+}
+
+template <typename T>
+struct IsOptional : std::false_type {};
+template <typename T>
+struct IsOptional<std::optional<T>> : std::true_type {};
+
+// A number held in `member`, a double or an int, optional or not.
+template <auto member, int decimals>
+constexpr Field number(string_view key, bool required, double least, double most, string_view unit, string_view means) {
+    using Member = std::remove_cvref_t<decltype(std::declval<Event>().*member)>;
+    double scale = 1;
+    for (int i = 0; i < decimals; ++i) scale *= 10;
+    Field f;
+    f.key = key;
+    f.required = required;
+    f.decimals = decimals;
+    f.least = static_cast<int64_t>(least * scale);
+    f.most = static_cast<int64_t>(most * scale);
+    f.unit = unit;
+    f.means = means;
+    f.has = [](const Event& e) {
+        if constexpr (IsOptional<Member>::value) return (e.*member).has_value();
+        else return true;
+    };
+    f.get = [](const Event& e) -> int64_t {
+        if constexpr (IsOptional<Member>::value) return nearest_step(static_cast<double>(*(e.*member)), decimals);
+        else return nearest_step(static_cast<double>(e.*member), decimals);
+    };
+    f.set = [](Event& e, int64_t steps) {
+        if constexpr (IsOptional<Member>::value)
+            e.*member = static_cast<typename Member::value_type>(unstepped(steps, decimals));
+        else e.*member = static_cast<Member>(unstepped(steps, decimals));
+    };
+    return f;
+}
+
+template <auto member>
+constexpr Field flag(string_view key, string_view means) {
+    Field f;
+    f.key = key;
+    f.kind = FieldKind::flag;
+    f.most = 1;
+    f.means = means;
+    f.has = [](const Event&) { return true; };
+    f.get = [](const Event& e) -> int64_t { return e.*member ? 1 : 0; };
+    f.set = [](Event& e, int64_t v) { e.*member = v != 0; };
+    return f;
+}
+
+template <auto member>
+constexpr Field word(string_view key, std::span<const string_view> words, string_view means) {
+    using Member = std::remove_cvref_t<decltype(std::declval<Event>().*member)>;
+    Field f;
+    f.key = key;
+    f.kind = FieldKind::word;
+    f.required = true;
+    f.words = words;
+    f.means = means;
+    f.has = [](const Event&) { return true; };
+    f.get = [](const Event& e) { return static_cast<int64_t>(e.*member); };
+    f.set = [](Event& e, int64_t v) { e.*member = static_cast<Member>(v); };
+    return f;
+}
+
+// A part of the decision: written when it was said.
+template <auto member>
+constexpr Field part(string_view key, std::span<const string_view> words, string_view means) {
+    using Member = std::remove_cvref_t<decltype(std::declval<Decision>().*member)>;
+    Field f;
+    f.key = key;
+    f.kind = FieldKind::word;
+    f.words = words;
+    f.words_from = 1;
+    f.means = means;
+    f.has = [](const Event& e) { return e.decision.*member != Member::not_said; };
+    f.get = [](const Event& e) { return static_cast<int64_t>(e.decision.*member); };
+    f.set = [](Event& e, int64_t v) { e.decision.*member = static_cast<Member>(v); };
+    return f;
+}
+
+constexpr Field text(string_view key, std::string Event::*member, string_view means, bool required = false) {
+    Field f;
+    f.key = key;
+    f.kind = FieldKind::text;
+    f.required = required;
+    f.most = longest_text;
+    f.means = means;
+    f.text = member;
+    return f;
+}
+
+constexpr Field text_of(string_view key, std::string Event::*member, std::span<const string_view> words,
+                        string_view means) {
+    Field f = text(key, member, means);
+    f.words = words;
+    return f;
+}
+
+constexpr Field act_id() {
+    Field f = text("what", &Event::act, "the act's id in the protocol", true);
+    f.kind = FieldKind::act_id;
+    f.most = 48;
+    return f;
+}
+
+constexpr Field planned() {
+    Field f = number<&Event::plan_s, 0>("plan_s", false, 6, 60, "s", "the length meant; needs a watch");
+    f.only = plans;
+    return f;
+}
+
+constexpr Field contraction_edge() {
+    Field f;
+    f.key = "edge";
+    f.kind = FieldKind::word;
+    f.required = true;
+    f.words = words::edge;
+    f.means = "the hand feels it harden or let go";
+    f.has = [](const Event&) { return true; };
+    f.get = [](const Event& e) -> int64_t { return e.contraction_starts ? 0 : 1; };
+    f.set = [](Event& e, int64_t v) { e.contraction_starts = v == 0; };
+    return f;
+}
+
+constexpr Field unsure() {
+    Field f;
+    f.key = "unsure";
+    f.kind = FieldKind::flag;
+    f.most = 1;
+    f.means = "said so: a safe answer when a safe step follows";
+    f.has = [](const Event& e) { return e.decision.unsure; };
+    f.get = [](const Event& e) -> int64_t { return e.decision.unsure ? 1 : 0; };
+    f.set = [](Event& e, int64_t v) { e.decision.unsure = v != 0; };
+    return f;
+}
+
+void fill_part(Event& e, int64_t v) {
+    Decision& d = e.decision;
+    if (v < 4) d.baseline = static_cast<BaselineIs>(v + 1);
+    else if (v < 8) d.source = static_cast<SourceIs>(v - 4 + static_cast<int64_t>(SourceIs::mother));
+    else if (v < 12) d.around = static_cast<Around>(v - 8 + static_cast<int64_t>(Around::no_slowing));
+    else d.rhythm = RhythmIs::irregular;
+}
+
+constexpr Field one_word() {
+    Field f;
+    f.key = "what";
+    f.kind = FieldKind::word;
+    f.words = words::one_word;
+    f.means = "one word that fills the part it belongs to";
+    f.has = [](const Event&) { return false; };
+    f.get = [](const Event&) -> int64_t { return 0; };
+    f.set = &fill_part;
+    return f;
+}
+
+constexpr Field time_of_event() {
+    Field f;
+    f.key = "t";
+    f.required = true;
+    f.decimals = 6;
+    f.most = int64_t{14'400} * 1'000'000;
+    f.unit = "s";
+    f.means = "since the start of the attempt; never less than the event before";
+    f.has = [](const Event&) { return true; };
+    f.get = [](const Event& e) { return e.t.us; };
+    f.set = [](Event& e, int64_t us) { e.t.us = us; };
+    return f;
+}
+constexpr Field time_key = time_of_event();
+
+constexpr Field x_key = number<&Event::x_cm, 2>("x", true, -16, 16, "cm", "to her left of the navel");
+constexpr Field y_key = number<&Event::y_cm, 2>("y", true, -18, 20, "cm", "towards her head from the navel");
+
+constexpr std::array take{word<&Event::instrument>("what", words::instrument, "`none` puts it down")};
+constexpr std::array place{x_key, y_key,
+                           number<&Event::press_n, 2>("press_n", false, 0, 30, "N", "how hard; 6 when not said")};
+constexpr std::array move{x_key, y_key};
+constexpr std::array press{number<&Event::press_n, 2>("press_n", true, 0, 30, "N", "how hard")};
+constexpr std::array tilt{
+    number<&Event::tilt_deg, 1>("deg", true, 0, 60, "degrees", "away from square to the skin"),
+    number<&Event::tilt_towards_deg, 1>("towards", false, 0, 359.9, "degrees", "0 her left, 90 her head; 0 when not said")};
+constexpr std::array hand{word<&Event::hand>("hand", words::hand, "the trainee's own"),
+                          word<&Event::on>("on", words::on, "where it is laid")};
+constexpr std::array position{word<&Event::position>("to", words::position, "how the woman lies or stands now")};
+constexpr std::array start_window{planned()};
+constexpr std::array report{number<&Event::beats, 0>("beats", false, 0, 400, "beats", "counted in the window"),
+                            number<&Event::bpm, 0>("bpm", false, 0, 400, "bpm", "the rate written down")};
+constexpr std::array report_pulse{number<&Event::bpm, 0>("bpm", true, 0, 300, "bpm", "the woman's pulse")};
+constexpr std::array compare{word<&Event::to_pulse>("to_pulse", words::to_pulse, "the beat heard against her pulse")};
+constexpr std::array mark_contraction{contraction_edge()};
+constexpr std::array report_contractions{
+    number<&Event::per_10min, 0>("per_10min", false, 0, 20, "in 10 min", "how many"),
+    number<&Event::length_s, 0>("length_s", false, 0, 600, "s", "how long one lasts"),
+    text_of("strength", &Event::strength, words::strength, "how hard the womb gets"),
+    text_of("rests", &Event::rests, words::rests, "the womb between them")};
+constexpr std::array record{
+    number<&Event::bpm, 0>("bpm", false, 0, 400, "bpm", "the rate on the chart"),
+    text_of("when", &Event::when, words::when, "against the contraction"),
+    number<&Event::pulse_bpm, 0>("pulse_bpm", false, 0, 300, "bpm", "the woman's pulse on the chart"),
+    text_of("slowing", &Event::slowing, words::slowing, "slowing heard"),
+    text("done", &Event::done, "what was done")};
+constexpr std::array decide{
+    part<&Decision::source>("source", words::source, "whose heart"),
+    part<&Decision::baseline>("baseline", words::baseline, "the settled rate"),
+    part<&Decision::around>("around", words::around, "around the contractions"),
+    part<&Decision::rhythm>("rhythm", words::rhythm, "regular or not"),
+    unsure(), one_word()};
+constexpr std::array act{act_id()};
+constexpr std::array note{text("text", &Event::text, "free text", true)};
+constexpr std::array handover{text("situation", &Event::situation, "who she is and what happened"),
+                              text("background", &Event::background, "what matters from before"),
+                              text("assessment", &Event::assessment, "what was heard and found"),
+                              text("request", &Event::request, "what is asked for")};
+constexpr std::array skip{number<&Event::skip_to_s, 6>("to", true, 0, 14'400, "s", "come back at this time")};
+constexpr std::array cover_display{flag<&Event::covered>("covered", "true when not said")};
+
+constexpr std::array table{
+    DoWord{Do::take, "take", "take an instrument, or put it down", take},
+    DoWord{Do::place, "place", "put it on the abdomen; again without lifting = moved there", place},
+    DoWord{Do::move, "move", "slide it", move},
+    DoWord{Do::press, "press", "press harder or softer", press},
+    DoWord{Do::tilt, "tilt", "lean it", tilt},
+    DoWord{Do::gel, "gel", "put gel on", {}},
+    DoWord{Do::lift, "lift", "take it off the skin; ends an open count", {}},
+    DoWord{Do::hand, "hand", "lay a hand somewhere or take it away", hand},
+    DoWord{Do::position, "position", "the woman changes how she lies", position},
+    DoWord{Do::start_window, "start_window", "start counting", start_window},
+    DoWord{Do::stop_window, "stop_window", "stop counting", {}},
+    DoWord{Do::tap, "tap", "one tap on a beat, inside a count", {}},
+    DoWord{Do::report, "report", "the count of the last closed window", report, true},
+    DoWord{Do::report_pulse, "report_pulse", "her pulse as counted", report_pulse},
+    DoWord{Do::compare, "compare", "the judgement without a watch: whose heart, never that it is normal", compare},
+    DoWord{Do::mark_contraction, "mark_contraction", "a contraction starts or ends", mark_contraction},
+    DoWord{Do::report_contractions, "report_contractions", "the contractions as felt", report_contractions, true},
+    DoWord{Do::record, "record", "a line on the labour chart", record, true},
+    DoWord{Do::decide, "decide", "the decision, any of its parts", decide, true},
+    DoWord{Do::act, "act", "do something of the protocol's list", act},
+    DoWord{Do::note, "note", "a remark", note},
+    DoWord{Do::handover, "handover", "the referral note", handover, true},
+    DoWord{Do::skip, "skip", "come back later; stops early when she calls out or a listening falls due", skip},
+    DoWord{Do::cover_display, "cover_display", "cover or uncover the Doppler's number", cover_display},
+    DoWord{Do::finish, "finish", "the attempt is over", {}}};
+static_assert(table.size() == static_cast<std::size_t>(Do::finish) + 1);
+
+}  // namespace
+
+std::span<const DoWord> do_words() { return table; }
+
+const DoWord& do_word(Do what) {
+    const DoWord& w = table[static_cast<std::size_t>(what)];
+    assert(w.what == what);
+    return w;
+}
+
+const Field& time_field() { return time_key; }
+
+std::string decimal(int64_t steps, int decimals) {
+    const bool negative = steps < 0;
+    std::string digits = std::to_string(negative ? -steps : steps);
+    if (decimals > 0) {
+        const auto places = static_cast<std::size_t>(decimals);
+        if (digits.size() <= places) digits.insert(0, places + 1 - digits.size(), '0');
+        digits.insert(digits.size() - places, ".");
+        while (digits.back() == '0') digits.pop_back();
+        if (digits.back() == '.') digits.pop_back();
+    }
+    return negative && steps != 0 ? "-" + digits : digits;
+}
+
+int64_t nearest_step(double value, int decimals) {
+    double scale = 1;
+    for (int i = 0; i < decimals; ++i) scale *= 10;
+    return static_cast<int64_t>(std::floor(value * scale + 0.5));
+}
+
+}  // namespace engine
