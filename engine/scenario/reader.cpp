@@ -1,0 +1,196 @@
+#include "engine/scenario/scenario.h"
+#include "engine/scenario/scenario_table.h"
+#include "engine/sha256.h"
+
+namespace engine {
+namespace {
+
+using Landing = ScenarioLanding;
+
+struct Reading {
+    Scenario scenario;
+    FaultList faults;
+
+    explicit Reading(const std::string& file) : faults(file) { scenario.file = file; }
+
+    void section(std::string_view section_name, const Written& table, const std::string& path,
+                 std::initializer_list<std::string_view> inside, Landing landing) {
+        landing.scenario = &scenario;
+        landing.patient = &scenario.middle;
+        const std::string prefix = path.empty() ? "" : path + ".";
+        read_section(scenario_table(), section_name, table, path, inside, landing, faults,
+                     [&](const FieldShape& shape, const FieldValue& value) {
+                         if (!shape.drawn || !value.quantity.range) return;
+                         const std::string units = units_of(shape.unit);
+                         scenario.drawn.push_back({prefix + std::string(shape.key), value.quantity.from,
+                                                   value.quantity.to,
+                                                   shape.unit == Unit::seconds ? "s"
+                                                   : shape.unit == Unit::weeks ? "wk" : units});
+                     });
+    }
+};
+
+void check_event(const sim::Baby& baby, const sim::BabyEvent& event, const Written& table, const std::string& path,
+                 FaultList& faults) {
+    using Kind = sim::BabyEvent::Kind;
+    using By = sim::BabyEvent::Brought_on_by;
+    const auto only_for = [&](std::string_view key, bool fits, const std::string& allowed) {
+        const Written* part = table.part(key);
+        if (part != nullptr && !fits)
+            faults.add(part->line, path + "." + std::string(key), "\"" + part->text + "\"", allowed);
+    };
+    if (!baby.heart_beats)
+        faults.add(table.line, path, "an event of a heart that is absent", "no events where heart = \"absent\"");
+    only_for("at", event.by == By::time, "only with by = \"time\"");
+    only_for("every", event.by == By::contraction, "only with by = \"contraction\"");
+    only_for("rate", event.by == By::movement, "only with by = \"movement\"");
+    only_for("lead", event.kind == Kind::acceleration, "only with kind = \"acceleration\"");
+    only_for("back_after", event.kind == Kind::late, "only with kind = \"late\"");
+    only_for("length", event.kind != Kind::late && event.kind != Kind::early,
+             "only with kind = \"acceleration\", \"variable\" or \"prolonged\": the contraction gives it");
+    only_for("kind", (event.kind != Kind::late && event.kind != Kind::early) || event.by == By::contraction,
+             "early and late go with by = \"contraction\"");
+    if (event.by == By::time && table.part("at") == nullptr)
+        faults.add(table.line, path + ".at", "nothing", "needed with by = \"time\": when it starts");
+    if (event.by == By::movement && event.rate_per_10min.value <= 0)
+        faults.add(table.line, path + ".rate", "nothing", "needed with by = \"movement\": more than 0 per 10 min");
+    if (event.kind != Kind::acceleration && event.depth.value > baby.baseline.value - 30)
+        faults.add(table.line, path + ".depth", in_words(event.depth.value, Unit::bpm),
+                   "at least 30 bpm must be left of the baseline of " + in_words(baby.baseline.value, Unit::bpm));
+    if (event.from >= event.until)
+        faults.add(table.line, path + ".until", in_words(event.until.value, Unit::seconds),
+                   "later than from = " + in_words(event.from.value, Unit::seconds));
+}
+
+void read_baby(Reading& reading, const Written& file, std::string_view name) {
+    const Written* table = file.part(name);
+    if (table == nullptr) return;
+    const std::string path(name);
+    sim::Baby read;
+    read.events.size = 0;
+    reading.scenario.middle.babies.add(read);
+    sim::Baby& baby = reading.scenario.middle.babies[reading.scenario.middle.babies.size - 1];
+    reading.section("baby", *table, path, {"event"}, {.baby = &baby});
+    if (table->kind != Written::Kind::table) return;
+    if (baby.heart_beats && table->part("baseline") == nullptr)
+        reading.faults.add(table->line, path + ".baseline", "nothing", "needed: settled rate (50 bpm to 240 bpm)");
+    if (!baby.heart_beats && reading.scenario.content_note.empty())
+        reading.faults.add(table->line, path + ".heart", "\"absent\"", "a content_note at the top of the file");
+    if (baby.spot_given && (table->part("spot_x") == nullptr || table->part("spot_y") == nullptr))
+        reading.faults.add(table->line, path, "one of spot_x, spot_y", "both or neither");
+    int number = 0;
+    for (const Written* written : tables_of(*table, "event", path + ".event", reading.faults)) {
+        const std::string event_path = path + ".event[" + std::to_string(++number) + "]";
+        if (baby.events.full()) {
+            reading.faults.add(written->line, event_path, "one event more", "at most 12 events");
+            break;
+        }
+        baby.events.add({});
+        sim::BabyEvent& event = baby.events[baby.events.size - 1];
+        reading.section("baby.event", *written, event_path, {}, {.baby = &baby, .event = &event});
+        if (written->kind == Written::Kind::table)
+            check_event(baby, event, *written, event_path, reading.faults);
+    }
+}
+
+void check_labour(const Scenario& s, const Written& labour, FaultList& faults) {
+    const auto fault = [&](std::string_view key, const std::string& found, const std::string& allowed) {
+        const Written* part = labour.part(key);
+        faults.add(part != nullptr ? part->line : labour.line, "labour." + std::string(key), found, allowed);
+    };
+    if (s.labour.stage == Stage::second && s.labour.open_cm < 10)
+        fault("stage", "\"second\" with open = " + in_words(s.labour.open_cm, Unit::centimetres),
+              "open = \"10 cm\" in the second stage");
+    if (s.labour.waters == Waters::whole && s.labour.waters_gone_hours > 0)
+        fault("waters_gone", in_words(s.labour.waters_gone_hours * 3600, Unit::seconds),
+              "only where the waters are not whole");
+    if (s.labour.stage != Stage::second && s.labour.pushing_minutes > 0)
+        fault("pushing_for", in_words(s.labour.pushing_minutes * 60, Unit::seconds), "only in the second stage");
+    if (s.labour.head_visible && s.labour.stage != Stage::second)
+        fault("head_visible", "true", "only in the second stage");
+    if (labour.part("without_drip") != nullptr && !s.middle.labour.oxytocin_drip)
+        fault("without_drip", "\"" + labour.part("without_drip")->text + "\"", "only with drip = true");
+}
+
+void check_cause(const Scenario& s, const Written& cause, FaultList& faults) {
+    const sim::Cause& c = s.middle.cause;
+    if (c.falls_to.value <= 0) return;
+    if (c.trouble == sim::Trouble::none)
+        faults.add(cause.line, "cause.trouble", "none, with a fall", "what is wrong, since the rate falls");
+    if (cause.part("at") == nullptr)
+        faults.add(cause.line, "cause.at", "nothing", "needed with falls_to: when the fall starts");
+    if (s.middle.babies.size > 0 && c.falls_to >= s.middle.babies[0].baseline)
+        faults.add(cause.part("falls_to")->line, "cause.falls_to", in_words(c.falls_to.value, Unit::bpm),
+                   "below the baseline of " + in_words(s.middle.babies[0].baseline.value, Unit::bpm));
+}
+
+}  // namespace
+
+Outcome<Scenario> read_scenario(std::string_view text, const std::string& file) {
+    auto written = read_toml(text, file);
+    if (!written.ok()) return written.faults();
+    const Written& top = written.value();
+    Reading reading(file);
+    Scenario& s = reading.scenario;
+    FaultList& faults = reading.faults;
+    check_format(top, "scenario", faults);
+    check_id(top, file, faults);
+    reading.section("", top, "",
+                    {"place", "mother", "baby", "baby2", "labour", "cause", "finding", "chart", "sound", "teaching"}, {});
+    for (std::string_view needed : {"place", "baby"})
+        if (top.part(needed) == nullptr)
+            faults.add(1, std::string(needed), "nothing", "needed: a section [" + std::string(needed) + "]");
+    if (const Written* place = top.part("place")) reading.section("place", *place, "place", {}, {});
+    if (const Written* mother = top.part("mother")) reading.section("mother", *mother, "mother", {}, {});
+    read_baby(reading, top, "baby");
+    if (top.part("baby") != nullptr) read_baby(reading, top, "baby2");
+    if (const Written* labour = top.part("labour")) {
+        reading.section("labour", *labour, "labour", {"call"}, {});
+        if (labour->kind == Written::Kind::table) check_labour(s, *labour, faults);
+        int number = 0;
+        for (const Written* call : tables_of(*labour, "call", "labour.call", faults)) {
+            const std::string path = "labour.call[" + std::to_string(++number) + "]";
+            CallOut out;
+            reading.section("labour.call", *call, path, {}, {.call = &out});
+            if (out.at > s.length)
+                faults.add(call->line, path + ".at", in_words(out.at.value, Unit::seconds),
+                           "within the length of " + in_words(s.length.value, Unit::seconds));
+            s.call_outs.push_back(out);
+        }
+    }
+    if (const Written* cause = top.part("cause")) {
+        reading.section("cause", *cause, "cause", {}, {});
+        if (cause->kind == Written::Kind::table) check_cause(s, *cause, faults);
+    }
+    int number = 0;
+    for (const Written* table : tables_of(top, "finding", "finding", faults)) {
+        const std::string path = "finding[" + std::to_string(++number) + "]";
+        Finding finding;
+        reading.section("finding", *table, path, {}, {.finding = &finding});
+        if (finding.from >= finding.until)
+            faults.add(table->line, path + ".until", in_words(finding.until.value, Unit::seconds),
+                       "later than from = " + in_words(finding.from.value, Unit::seconds));
+        s.findings.push_back(finding);
+    }
+    number = 0;
+    for (const Written* table : tables_of(top, "chart", "chart", faults)) {
+        ChartLine line;
+        reading.section("chart", *table, "chart[" + std::to_string(++number) + "]", {}, {.line = &line});
+        s.chart.push_back(line);
+    }
+    if (const Written* sound = top.part("sound")) reading.section("sound", *sound, "sound", {}, {});
+    if (const Written* teaching = top.part("teaching")) reading.section("teaching", *teaching, "teaching", {}, {});
+
+    if (!faults.empty()) return faults.by_line();
+    s.text = std::string(text);
+    s.sha256 = sha256_hex(text);
+    return s;
+}
+
+Outcome<Scenario> read_scenario_file(const std::string& path) {
+    auto bytes = bytes_of(path);
+    if (!bytes.ok()) return bytes.faults();
+    return read_scenario(bytes.value(), path);
+}
+
+}  // namespace engine
