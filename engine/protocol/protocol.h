@@ -82,6 +82,7 @@ struct Protocol {
     std::vector<Rule> rules;
     std::vector<Situation> situations;
     std::vector<std::pair<std::string, std::string>> plan;  // the facility's response plan: line, what is filled in
+    std::vector<std::pair<std::string, std::string>> conflicts;  // where guidance differs: topic, who says what
     std::vector<std::string> cautions;      // wording points shown where a decision is made
     std::string text, sha256;
 
