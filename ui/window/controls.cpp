@@ -6,19 +6,19 @@
 
 namespace ui {
 
-bool Frame::Inside::over(std::string_view id, const Box& at) const {
+bool Frame::Inside::over(std::string_view id, const Area& at) const {
     if (inert || !at.holds(input.x, input.y)) return false;
     if (!clips.empty() && !clips.back().holds(input.x, input.y)) return false;
     return active.empty() || active == id;
 }
 
-void Frame::Inside::ring(std::string_view id, const Box& at, float round) const {
+void Frame::Inside::ring(std::string_view id, const Area& at, float round) const {
     if (!focus.has(id) || !focus.ring() || inert) return;
     list()->AddRect(ImVec2(at.x - 4, at.y - 4), ImVec2(at.right() + 4, at.bottom() + 4), ink_of(colour::ink),
                     round + 3, 0, 2.5f);
 }
 
-Frame::Inside::Press Frame::Inside::press(std::string_view id, const Box& at, bool enabled) {
+Frame::Inside::Press Frame::Inside::press(std::string_view id, const Area& at, bool enabled) {
     Press p;
     placed(id, at);
     if (inert || !enabled) return p;
@@ -40,7 +40,7 @@ Frame::Inside::Press Frame::Inside::press(std::string_view id, const Box& at, bo
     return p;
 }
 
-bool Frame::button(std::string_view id, Box at, std::string_view says, const ButtonLook& look) {
+bool Frame::button(std::string_view id, Area at, std::string_view says, const ButtonLook& look) {
     const bool visible = inside_.seen(at);
     const Inside::Press p = inside_.press(id, at, look.enabled);
     if (!visible) return p.used;
@@ -69,10 +69,10 @@ bool Frame::button(std::string_view id, Box at, std::string_view says, const But
 
     const Type type = look.chosen ? Type::strong : Type::text;
     const Tone quiet = look.main && look.enabled ? Tone::on_act : Tone::soft;
-    Box words_box = at.inside(0);
+    Area words_box = at.inside(0);
     words_box.x += px(10);
     words_box.w -= px(20);
-    if (look.align == Align::middle) {
+    if (look.align == Align::centre) {
         words_box.x = at.x + px(4);
         words_box.w = at.w - px(8);
     }
@@ -97,7 +97,7 @@ bool Frame::button(std::string_view id, Box at, std::string_view says, const But
     return p.used;
 }
 
-std::optional<int> Frame::choice(std::string_view id, Box at, std::span<const std::string> says, int chosen,
+std::optional<int> Frame::choice(std::string_view id, Area at, std::span<const std::string> says, int chosen,
                                  int columns, bool enabled) {
     const int n = static_cast<int>(says.size());
     if (n == 0) return std::nullopt;
@@ -107,7 +107,7 @@ std::optional<int> Frame::choice(std::string_view id, Box at, std::span<const st
     const float each_h = (at.h - gap * static_cast<float>(rows - 1)) / static_cast<float>(rows);
     std::optional<int> now;
     for (int i = 0; i < n; ++i) {
-        Box row{at.x, at.y + static_cast<float>(i / columns) * (each_h + gap), at.w, each_h};
+        Area row{at.x, at.y + static_cast<float>(i / columns) * (each_h + gap), at.w, each_h};
         ButtonLook look;
         look.chosen = i == chosen;
         look.enabled = enabled;
@@ -119,26 +119,26 @@ std::optional<int> Frame::choice(std::string_view id, Box at, std::span<const st
     return now;
 }
 
-bool Frame::tick(std::string_view id, Box at, std::string_view says, bool& on) {
+bool Frame::tick(std::string_view id, Area at, std::string_view says, bool& on) {
     const Inside::Press p = inside_.press(id, at, true);
     if (p.used) on = !on;
     if (!inside_.seen(at)) return p.used;
     const float side = px(20);
-    const Box square{at.x, at.y + (at.h - side) / 2, side, side};
+    const Area square{at.x, at.y + (at.h - side) / 2, side, side};
     fill(square, on ? colour::act : (p.over ? 0xF3ECDFu : colour::card), 4);
     outline(square, on ? colour::act : colour::soft, 4, 1.4f);
     if (on) {
         line(square.x + side * 0.22f, square.y + side * 0.52f, square.x + side * 0.42f, square.y + side * 0.72f,
-             colour::white, 2.4f);
+             colour::on_act, 2.4f);
         line(square.x + side * 0.42f, square.y + side * 0.72f, square.x + side * 0.8f, square.y + side * 0.28f,
-             colour::white, 2.4f);
+             colour::on_act, 2.4f);
     }
     one_line({square.right() + px(10), at.y, at.w - side - px(10), at.h}, says);
     inside_.ring(id, at, 6);
     return p.used;
 }
 
-Touch Frame::touch(std::string_view id, Box at, bool takes_keyboard) {
+Touch Frame::touch(std::string_view id, Area at, bool takes_keyboard) {
     Touch t;
     t.x = inside_.input.x;
     t.y = inside_.input.y;
@@ -159,7 +159,7 @@ Touch Frame::touch(std::string_view id, Box at, bool takes_keyboard) {
     return t;
 }
 
-void Frame::scroll(std::string_view id, Box at, float content_height, const std::function<void(Box)>& draw) {
+void Frame::scroll(std::string_view id, Area at, float content_height, const std::function<void(Area)>& draw) {
     Inside& in = inside_;
     float& moved = in.scrolled[std::string(id)];
     const float most = std::max(0.0f, content_height - at.h);
@@ -191,7 +191,7 @@ void Frame::scroll(std::string_view id, Box at, float content_height, const std:
     if (most > 0) {
         const float share = at.h / content_height;
         fill({at.right() - px(8), at.y, px(6), at.h}, 0xEFE8DA, 3);
-        const Box thumb{at.right() - px(8), at.y + moved * share, px(6), std::max(px(24), at.h * share)};
+        const Area thumb{at.right() - px(8), at.y + moved * share, px(6), std::max(px(24), at.h * share)};
         fill(thumb, colour::soft, 3);
         in.ring(std::string(id) + ":bar", thumb, 3);
     }

@@ -1,7 +1,7 @@
 // Which control has the keyboard: our own order, since the toolkit's Tab reaches text fields only.
 #pragma once
 
-#include "ui/window/box.h"
+#include "ui/window/area.h"
 
 #include <string>
 #include <string_view>
@@ -14,12 +14,12 @@ public:
     enum class Kind { button, field, own_keys };  // own_keys: arrows belong to the control itself
     struct Stop {
         std::string id;
-        Box at;
+        Area at;
         Kind kind = Kind::button;
     };
 
     // A control of this frame, in drawing order.
-    void stop(std::string_view id, Box at, Kind kind);
+    void stop(std::string_view id, Area at, Kind kind);
     // The order drawn in this frame becomes the one keys move in.
     void end_frame();
 

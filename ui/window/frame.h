@@ -4,7 +4,7 @@
 // `id` is unique on its screen and stays the same from frame to frame; tests find controls by it.
 #pragma once
 
-#include "ui/window/box.h"
+#include "ui/window/area.h"
 
 #include <cstdint>
 #include <functional>
@@ -15,14 +15,11 @@
 #include <string_view>
 #include <vector>
 
-typedef struct _cairo cairo_t;  // as in cairo.h
-
 namespace ui {
 
 // The type scale: 24 bold, 18 bold, 16, 16 bold, 13, 22 (numbers typed), 34 (numbers read from a display).
 enum class Type : std::uint8_t { title, card, text, strong, note, number, display };
 enum class Tone : std::uint8_t { ink, soft, act, attention, fine, on_act };  // colour of words and strokes
-enum class Align : std::uint8_t { left, middle, right };
 
 // Keys a screen can ask for. Letters and digits are given as characters to `key(char)`.
 enum class Key : std::uint8_t { enter, space, escape, tab, left, right, up, down, page_up, page_down, home, end,
@@ -34,7 +31,7 @@ struct ButtonLook {
     bool chosen = false;         // one of several, the one in force
     bool enabled = true;
     const char* note = "";       // small second line
-    Align align = Align::middle;
+    Align align = Align::centre;
 };
 
 // What a pointer does on a place of its own making (belly, strip). Positions in pixels.
@@ -61,34 +58,34 @@ public:
     double now_s() const;        // steady clock; only for what moves on screen
 
     // --- The page: plain ground and cards, drawn once and kept until the cards change. Call first.
-    void page(std::span<const Box> cards);
+    void page(std::span<const Area> cards);
 
     // --- Words. Wrapped at the box's width; gives the height used. Never cut off without a sign: what does not fit
     // in one line with `one_line` ends in "...".
-    float words_in(Box at, std::string_view says, Type type = Type::text, Tone tone = Tone::ink,
+    float words_in(Area at, std::string_view says, Type type = Type::text, Tone tone = Tone::ink,
                    Align align = Align::left);
-    void one_line(Box at, std::string_view says, Type type = Type::text, Tone tone = Tone::ink,
+    void one_line(Area at, std::string_view says, Type type = Type::text, Tone tone = Tone::ink,
                   Align align = Align::left);   // in the middle of the box's height
     float height_of(std::string_view says, Type type, float width) const;
     float width_of(std::string_view says, Type type) const;
     float line_height(Type type) const;
 
     // --- Controls: true in the frame in which they are used.
-    bool button(std::string_view id, Box at, std::string_view says, const ButtonLook& look = {});
+    bool button(std::string_view id, Area at, std::string_view says, const ButtonLook& look = {});
     // One of several side by side (or below each other with `columns` = 1); gives the one chosen now, if any.
-    std::optional<int> choice(std::string_view id, Box at, std::span<const std::string> says, int chosen,
+    std::optional<int> choice(std::string_view id, Area at, std::span<const std::string> says, int chosen,
                               int columns = 0, bool enabled = true);
-    bool tick(std::string_view id, Box at, std::string_view says, bool& on);
+    bool tick(std::string_view id, Area at, std::string_view says, bool& on);
     // Digits only, typed large; true when it changed. `after` stands at the right inside ("a minute").
-    bool number_field(std::string_view id, Box at, std::string& digits, std::string_view after = "",
+    bool number_field(std::string_view id, Area at, std::string& digits, std::string_view after = "",
                       int most_digits = 3);
-    bool text_field(std::string_view id, Box at, std::string& text, std::string_view hint = "",
+    bool text_field(std::string_view id, Area at, std::string& text, std::string_view hint = "",
                     std::size_t most_bytes = 24, bool many_lines = false);
     // A place of the screen's own, with focus when `takes_keyboard`.
-    Touch touch(std::string_view id, Box at, bool takes_keyboard = true);
+    Touch touch(std::string_view id, Area at, bool takes_keyboard = true);
     // A part that scrolls when `content_height` is more than the box; `draw` gets the box moved by the scroll.
     // Controls inside are called `id` + "/...", so that the one with the keyboard is brought into view.
-    void scroll(std::string_view id, Box at, float content_height, const std::function<void(Box)>& draw);
+    void scroll(std::string_view id, Area at, float content_height, const std::function<void(Area)>& draw);
     // Controls drawn from now on are seen but do not answer (something lies over them).
     void inert(bool on);
 
@@ -103,19 +100,19 @@ public:
     void focus_nothing();
     std::string focused() const;
 
-    // --- Pictures: `draw` is called with a cairo context of w x h pixels only when `key` or the size is new.
+    // --- Pictures: `draw` gets a canvas whose origin is the area's top left, only when `key` or the size is new.
     // Opaque ones are far cheaper; `behind` 0xRRGGBB is their ground. With alpha: small ones only.
-    void picture(std::string_view key, Box at, const std::function<void(cairo_t*, double w, double h)>& draw,
+    void picture(std::string_view key, Area at, const std::function<void(Canvas&)>& draw,
                  std::uint32_t behind = 0xFFFDF8);
-    void sprite(std::string_view key, Box at, const std::function<void(cairo_t*, double w, double h)>& draw);
+    void sprite(std::string_view key, Area at, const std::function<void(Canvas&)>& draw);
 
     // --- A few strokes for what moves. Colours 0xRRGGBB.
     void line(float x0, float y0, float x1, float y1, std::uint32_t colour, float thick = 1);
     void dashes(std::span<const float> xy, std::uint32_t colour, float thick = 1);   // x0 y0 x1 y1 ...
     void circle(float x, float y, float r, std::uint32_t colour, float thick = 1);
     void disc(float x, float y, float r, std::uint32_t colour);
-    void fill(Box at, std::uint32_t colour, float round = 0);
-    void outline(Box at, std::uint32_t colour, float round = 0, float thick = 1);
+    void fill(Area at, std::uint32_t colour, float round = 0);
+    void outline(Area at, std::uint32_t colour, float round = 0, float thick = 1);
     void triangle(float x0, float y0, float x1, float y1, float x2, float y2, std::uint32_t colour);
 
     std::uint32_t colour_of(Tone tone) const;
@@ -127,11 +124,17 @@ private:
     Inside& inside_;
 };
 
-// Colours of the sketch, 0xRRGGBB.
+// The palette as the strokes take it, 0xRRGGBB.
 namespace colour {
-inline constexpr std::uint32_t page = 0xF7F2E8, card = 0xFFFDF8, rule = 0xD9D0BF, ink = 0x1F2A33, soft = 0x5B6670,
-                               act = 0x0B5C8A, chosen = 0xCFE3EE, attention = 0xB5480A, fine = 0x00694F,
-                               white = 0xFFFFFF;
+constexpr std::uint32_t rgb(Colour c) {
+    return std::uint32_t{c.red} << 16 | std::uint32_t{c.green} << 8 | std::uint32_t{c.blue};
+}
+inline constexpr std::uint32_t page = rgb(light_palette.page), card = rgb(light_palette.card),
+                               rule = rgb(light_palette.rule), ink = rgb(light_palette.ink),
+                               soft = rgb(light_palette.soft_ink), act = rgb(light_palette.act),
+                               on_act = rgb(light_palette.on_act), chosen = rgb(light_palette.chosen),
+                               attention = rgb(light_palette.attention), fine = rgb(light_palette.fine),
+                               field = rgb(light_palette.field);
 }
 
 }  // namespace ui

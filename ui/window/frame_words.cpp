@@ -36,7 +36,7 @@ float Frame::height_of(std::string_view says, Type type, float width) const {
     return says.empty() ? 0.0f : measure(inside_.font(type), says, width).y;
 }
 
-float Frame::words_in(Box at, std::string_view says, Type type, Tone tone, Align align) {
+float Frame::words_in(Area at, std::string_view says, Type type, Tone tone, Align align) {
     if (says.empty()) return 0;
     ImFont* font = inside_.font(type);
     const ImU32 ink = ink_of(colour_of(tone));
@@ -65,7 +65,7 @@ float Frame::words_in(Box at, std::string_view says, Type type, Tone tone, Align
     return used;
 }
 
-void Frame::one_line(Box at, std::string_view says, Type type, Tone tone, Align align) {
+void Frame::one_line(Area at, std::string_view says, Type type, Tone tone, Align align) {
     if (says.empty() || !inside_.seen(at)) return;
     ImFont* font = inside_.font(type);
     std::string cut;
@@ -82,15 +82,15 @@ void Frame::one_line(Box at, std::string_view says, Type type, Tone tone, Align 
     }
     float x = at.x;
     if (align == Align::right) x = at.right() - w;
-    if (align == Align::middle) x = at.x + (at.w - w) / 2;
+    if (align == Align::centre) x = at.x + (at.w - w) / 2;
     const float y = at.y + (at.h - font->FontSize) / 2;
     inside_.list()->AddText(font, font->FontSize, ImVec2(std::round(x), std::round(y)), ink_of(colour_of(tone)),
                             says.data(), says.data() + says.size());
 }
 
-bool Frame::Inside::seen(const Box& at) const {
+bool Frame::Inside::seen(const Area& at) const {
     if (clips.empty()) return true;
-    const Box& c = clips.back();
+    const Area& c = clips.back();
     return at.right() > c.x && at.x < c.right() && at.bottom() > c.y && at.y < c.bottom();
 }
 

@@ -30,8 +30,8 @@ struct Frame::Inside {
     std::string active;                  // control the pointer went down on
     bool pointer_taken = false;          // a control has answered the pointer in this frame
     bool inert = false;
-    std::vector<Box> clips;
-    std::unordered_map<std::string, Box> where, where_last;
+    std::vector<Area> clips;
+    std::unordered_map<std::string, Area> where, where_last;
     std::vector<std::string> overflows, overflows_last;
     std::map<std::string, float> scrolled;
     std::string scroll_id;               // the scrolling part being drawn
@@ -45,17 +45,17 @@ struct Frame::Inside {
 
     ImDrawList* list() const { return ImGui::GetWindowDrawList(); }
     ImFont* font(Type type) const { return fonts[static_cast<std::size_t>(type)]; }
-    bool seen(const Box& at) const;      // some of it is inside the clip
-    bool over(std::string_view id, const Box& at) const;
+    bool seen(const Area& at) const;      // some of it is inside the clip
+    bool over(std::string_view id, const Area& at) const;
     void note_overflow(std::string_view what, float by);
-    void placed(std::string_view id, const Box& at) { where[std::string(id)] = at; }
+    void placed(std::string_view id, const Area& at) { where[std::string(id)] = at; }
     // The focus ring around a control that has it.
-    void ring(std::string_view id, const Box& at, float round) const;
+    void ring(std::string_view id, const Area& at, float round) const;
     // Pointer and keys on something that is pressed like a button.
     struct Press {
         bool over = false, held = false, used = false;
     };
-    Press press(std::string_view id, const Box& at, bool enabled);
+    Press press(std::string_view id, const Area& at, bool enabled);
 };
 
 inline ImU32 ink_of(std::uint32_t rgb, unsigned alpha = 255) {

@@ -37,7 +37,10 @@ SDL_Texture* Pictures::get(const std::string& key, int w, int h, const Draw& dra
         cairo_set_source_rgb(cr, (behind >> 16 & 255) / 255.0, (behind >> 8 & 255) / 255.0, (behind & 255) / 255.0);
         cairo_paint(cr);
     }
-    draw(cr, w, h);
+    {
+        Canvas canvas(cr);
+        draw(canvas);
+    }
     cairo_destroy(cr);
     cairo_surface_flush(surface);
     if (!opaque)

@@ -1,14 +1,14 @@
 // Pictures drawn by cairo once and kept as textures until their key or size changes.
 #pragma once
 
+#include "ui/canvas/canvas.h"
+
 #include <SDL2/SDL.h>
 
 #include <cstdint>
 #include <functional>
 #include <string>
 #include <unordered_map>
-
-typedef struct _cairo cairo_t;
 
 namespace ui {
 
@@ -19,7 +19,7 @@ public:
     Pictures(const Pictures&) = delete;
     Pictures& operator=(const Pictures&) = delete;
 
-    using Draw = std::function<void(cairo_t*, double w, double h)>;
+    using Draw = std::function<void(Canvas&)>;
     // Opaque on `behind` (0xRRGGBB), or with alpha. Null only when there is no room for the texture.
     SDL_Texture* get(const std::string& key, int w, int h, const Draw& draw, bool opaque, std::uint32_t behind);
     // Textures not asked for in the last `frames` frames go.

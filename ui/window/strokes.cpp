@@ -1,51 +1,24 @@
 // The page, pictures and strokes of a frame.
 #include "ui/window/inside.h"
 
-#include <cairo.h>
-
 #include <cmath>
 
 namespace ui {
-namespace {
-
-constexpr double pi = 3.14159265358979;
-
-void rounded(cairo_t* cr, double x, double y, double w, double h, double r) {
-    cairo_new_sub_path(cr);
-    cairo_arc(cr, x + w - r, y + r, r, -pi / 2, 0);
-    cairo_arc(cr, x + w - r, y + h - r, r, 0, pi / 2);
-    cairo_arc(cr, x + r, y + h - r, r, pi / 2, pi);
-    cairo_arc(cr, x + r, y + r, r, pi, 3 * pi / 2);
-    cairo_close_path(cr);
-}
-
-void source(cairo_t* cr, std::uint32_t rgb) {
-    cairo_set_source_rgb(cr, (rgb >> 16 & 255) / 255.0, (rgb >> 8 & 255) / 255.0, (rgb & 255) / 255.0);
-}
-
-}  // namespace
-
-void Frame::page(std::span<const Box> cards) {
+void Frame::page(std::span<const Area> cards) {
     std::string key = "page";
-    for (const Box& c : cards)
+    for (const Area& c : cards)
         for (float v : {c.x, c.y, c.w, c.h}) key += ' ' + std::to_string(std::lround(v));
-    const std::vector<Box> copy(cards.begin(), cards.end());
+    const std::vector<Area> copy(cards.begin(), cards.end());
     inside_.page = inside_.pictures.get(
         key, static_cast<int>(inside_.w), static_cast<int>(inside_.h),
-        [&copy](cairo_t* cr, double, double) {
-            for (const Box& c : copy) {
-                rounded(cr, std::round(c.x) + 0.5, std::round(c.y) + 0.5, std::round(c.w) - 1, std::round(c.h) - 1, 10);
-                source(cr, colour::card);
-                cairo_fill_preserve(cr);
-                source(cr, colour::rule);
-                cairo_set_line_width(cr, 1);
-                cairo_stroke(cr);
-            }
+        [&copy](Canvas& canvas) {
+            for (const Area& c : copy)
+                canvas.card({std::round(c.x), std::round(c.y), std::round(c.w), std::round(c.h)}, light_palette);
         },
         true, colour::page);
 }
 
-void Frame::picture(std::string_view key, Box at, const std::function<void(cairo_t*, double, double)>& draw,
+void Frame::picture(std::string_view key, Area at, const std::function<void(Canvas&)>& draw,
                     std::uint32_t behind) {
     SDL_Texture* texture = inside_.pictures.get(std::string(key), static_cast<int>(std::lround(at.w)),
                                                 static_cast<int>(std::lround(at.h)), draw, true, behind);
@@ -53,7 +26,7 @@ void Frame::picture(std::string_view key, Box at, const std::function<void(cairo
     inside_.list()->AddImage(texture, from, ImVec2(from.x + std::round(at.w), from.y + std::round(at.h)));
 }
 
-void Frame::sprite(std::string_view key, Box at, const std::function<void(cairo_t*, double, double)>& draw) {
+void Frame::sprite(std::string_view key, Area at, const std::function<void(Canvas&)>& draw) {
     SDL_Texture* texture = inside_.pictures.get(std::string(key), static_cast<int>(std::lround(at.w)),
                                                 static_cast<int>(std::lround(at.h)), draw, false, 0);
     const ImVec2 from(std::round(at.x), std::round(at.y));
@@ -97,11 +70,11 @@ void Frame::disc(float x, float y, float r, std::uint32_t colour) {
     inside_.list()->AddCircleFilled(ImVec2(x, y), r, ink_of(colour));
 }
 
-void Frame::fill(Box at, std::uint32_t colour, float round) {
+void Frame::fill(Area at, std::uint32_t colour, float round) {
     inside_.list()->AddRectFilled(ImVec2(at.x, at.y), ImVec2(at.right(), at.bottom()), ink_of(colour), round);
 }
 
-void Frame::outline(Box at, std::uint32_t colour, float round, float thick) {
+void Frame::outline(Area at, std::uint32_t colour, float round, float thick) {
     inside_.list()->AddRect(ImVec2(at.x, at.y), ImVec2(at.right(), at.bottom()), ink_of(colour), round, 0, thick);
 }
 
@@ -116,7 +89,7 @@ std::uint32_t Frame::colour_of(Tone tone) const {
         case Tone::act: return colour::act;
         case Tone::attention: return colour::attention;
         case Tone::fine: return colour::fine;
-        case Tone::on_act: return colour::white;
+        case Tone::on_act: return colour::on_act;
     }
     return colour::ink;
 }

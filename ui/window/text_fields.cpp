@@ -20,7 +20,7 @@ struct Field {
     Frame::Inside& in;
     Frame& frame;
 
-    bool edit(std::string_view id, Box at, std::string& text, std::size_t most, Type type, bool digits, bool lines,
+    bool edit(std::string_view id, Area at, std::string& text, std::size_t most, Type type, bool digits, bool lines,
               std::string_view hint) {
         in.placed(id, at);
         ImFont* font = in.font(type);
@@ -78,7 +78,7 @@ struct Field {
         ImGui::PopFont();
         frame.outline(at, active ? colour::act : colour::soft, 8, active ? 2.2f : 1.4f);
         if (text.empty() && !changed && !hint.empty() && !active) {
-            const Box inner{at.x + frame.px(12), at.y, at.w - frame.px(24), at.h};
+            const Area inner{at.x + frame.px(12), at.y, at.w - frame.px(24), at.h};
             if (lines) frame.words_in({inner.x, at.y + frame.px(8), inner.w, 0}, hint, Type::text, Tone::soft);
             else frame.one_line(inner, hint, Type::text, Tone::soft);
         }
@@ -91,7 +91,7 @@ struct Field {
     }
 };
 
-bool Frame::number_field(std::string_view id, Box at, std::string& digits, std::string_view after, int most_digits) {
+bool Frame::number_field(std::string_view id, Area at, std::string& digits, std::string_view after, int most_digits) {
     const bool changed = Field{inside_, *this}.edit(id, at, digits, static_cast<std::size_t>(most_digits),
                                                     Type::number, true, false, "");
     if (!after.empty()) {
@@ -101,7 +101,7 @@ bool Frame::number_field(std::string_view id, Box at, std::string& digits, std::
     return changed;
 }
 
-bool Frame::text_field(std::string_view id, Box at, std::string& text, std::string_view hint, std::size_t most_bytes,
+bool Frame::text_field(std::string_view id, Area at, std::string& text, std::string_view hint, std::size_t most_bytes,
                        bool many_lines) {
     return Field{inside_, *this}.edit(id, at, text, most_bytes, Type::text, false, many_lines, hint);
 }

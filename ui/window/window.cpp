@@ -30,14 +30,14 @@ void paper_style() {
         style.Colors[what] = ImGui::ColorConvertU32ToFloat4(ink_of(rgb));
     };
     set(ImGuiCol_Text, colour::ink);
-    set(ImGuiCol_FrameBg, colour::white);
-    set(ImGuiCol_FrameBgHovered, colour::white);
-    set(ImGuiCol_FrameBgActive, colour::white);
+    set(ImGuiCol_FrameBg, colour::field);
+    set(ImGuiCol_FrameBgHovered, colour::field);
+    set(ImGuiCol_FrameBgActive, colour::field);
     set(ImGuiCol_TextSelectedBg, colour::chosen);
     set(ImGuiCol_ScrollbarBg, 0xEFE8DA);
     set(ImGuiCol_ScrollbarGrab, colour::soft);
-    set(ImGuiCol_ChildBg, colour::white);
-    set(ImGuiCol_NavHighlight, colour::white);
+    set(ImGuiCol_ChildBg, colour::field);
+    set(ImGuiCol_NavHighlight, colour::field);
 }
 
 // Keys that editing needs; the others are ours and the toolkit never sees them.
@@ -307,9 +307,9 @@ bool Window::screenshot(const std::string& path) const {
     return written;
 }
 
-Box Window::where(std::string_view id) const {
+Area Window::where(std::string_view id) const {
     const auto found = inside_->frame->where_last.find(std::string(id));
-    return found == inside_->frame->where_last.end() ? Box{} : found->second;
+    return found == inside_->frame->where_last.end() ? Area{} : found->second;
 }
 
 std::vector<std::string> Window::overflows() const { return inside_->frame->overflows_last; }

@@ -37,7 +37,7 @@ public:
     // Saves what is on screen as PNG; false when it cannot be written.
     bool screenshot(const std::string& path) const;
     // Where a control was drawn in the last frame; empty box when it was not. For tests.
-    Box where(std::string_view id) const;
+    Area where(std::string_view id) const;
     // Words that did not fit in their place in the last frame, "id or words: by how many pixels". For tests.
     std::vector<std::string> overflows() const;
     // Seconds the last frame took, from taking the input to presenting it.
