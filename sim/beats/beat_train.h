@@ -10,6 +10,7 @@
 
 #include <cstdint>
 #include <span>
+#include <type_traits>
 #include <vector>
 
 namespace sim {
@@ -31,9 +32,21 @@ public:
     FixedList<Beat, 4> advance(double h0_bpm, double h1_bpm);
 
 private:
-    // the owner of this file shapes what is kept
-    double phase_ = 0;
+    // How far the next beat lies from the one before, in beats of the running rate, and of what kind it is.
+    void draw_next();
+
+    Rhythm rhythm_;
+    Seed seed_;
+    Stream stream_ = Stream::rhythm;
+    std::int64_t cell_ = 0;
+    std::int64_t number_ = 0;        // of the beat to come
+    double left_ = 0;                // beats of phase until it
+    double after_early_ = 0;         // extra share of a beat that follows an early one
+    BeatKind kind_ = BeatKind::normal;
+    bool alive_ = true;
 };
+
+static_assert(std::is_trivially_copyable_v<BeatClock>);
 
 // All beats of one heart over a course.
 std::vector<Beat> beats_over(const Patient&, Seed, Who, std::span<const CourseTick> course);

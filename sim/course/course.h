@@ -2,6 +2,11 @@
 // grid of 0.25 s. Advances tick by tick, so an act at a given time always has the same result.
 #pragma once
 
+#include "sim/course/contraction.h"
+#include "sim/course/deceleration.h"
+#include "sim/course/maternal_rate.h"
+#include "sim/course/response.h"
+#include "sim/course/variability.h"
 #include "sim/hold.h"
 #include "sim/patient.h"
 #include "sim/random.h"
@@ -11,6 +16,7 @@
 #include <cstdint>
 #include <span>
 #include <string_view>
+#include <type_traits>
 #include <vector>
 
 namespace sim {
@@ -21,8 +27,8 @@ struct CourseTick {
     std::array<double, 2> fhr_base_bpm{};  // the settled rate: baseline with rise and lasting cause, without the
                                            // contraction's slowing, rises and variability: what "baseline" means
     double mhr_bpm = 0;
-    double uc_mmhg = 0;                // womb pressure including tone
-    double uc_above_tone_mmhg = 0;
+    double uc_mmhg = 0;                // womb pressure as a sensor shows it: tone, pushes, her breathing included
+    double uc_above_tone_mmhg = 0;     // contractions and pushes, without tone and breathing
     bool pushing = false;              // bearing down at this moment
     bool moving = false;               // the baby moves at this moment
     bool in_contraction = false;       // a hand can feel it: more than 10 mmHg over tone
@@ -47,8 +53,27 @@ public:
     void change(const Change& change);
 
 private:
+    // Acts on their way: the body has not answered yet.
+    struct Pending {
+        std::int64_t tick = 0;
+        Act act = Act::none;               // none: a change of her position
+        Position position = Position::half_sitting;
+    };
+    void take_what_is_due();
+    double settled_bpm(int baby) const;
+
+    Patient patient_;
+    Seed seed_;
     std::int64_t next_ = 0;
+    FixedList<Pending, 64> pending_;
+    Womb womb_;
+    Response response_;
+    MaternalRate mother_;
+    std::array<FetalVariability, 2> variability_;
+    std::array<BabyEvents, 2> events_;
 };
+
+static_assert(std::is_trivially_copyable_v<Course>);
 
 // A whole course: points 0 .. ceil(length / 0.25 s), both ends, plus one spare cell. Changes in time order.
 std::vector<CourseTick> course_over(const Patient&, Seed, std::span<const Change> changes, Seconds length);

@@ -1,0 +1,119 @@
+#include "sim/course/course.h"
+
+#include "sim/exact_math.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace sim {
+
+namespace {
+
+constexpr double breathing_ripple_mmhg = 1.0;   // 1 to 2 mmHg from crest to trough [practice]
+constexpr double bpm_per_degree = 10.0;         // baby's rate with her fever [memory]
+
+}  // namespace
+
+Course::Course(const Patient& patient, Seed seed)
+    : patient_(patient), seed_(seed), womb_(patient.labour, seed), response_(patient),
+      mother_(patient.mother, seed) {
+    for (int b = 0; b < patient_.babies.size; ++b) {
+        const auto i = static_cast<std::size_t>(b);
+        variability_[i] = FetalVariability(patient_.babies[b], b, seed);
+        events_[i] = BabyEvents(patient_, b, seed);
+    }
+}
+
+void Course::change(const Change& change) {
+    Pending pending;
+    double takes_s = 0;
+    if (change.kind == Change::Kind::act && change.act != Act::none) {
+        pending.act = change.act;
+        takes_s = act_takes(change.act).value;
+    } else if (change.kind == Change::Kind::position) {
+        pending.position = change.position;
+    } else {
+        return;
+    }
+    const auto tick_of = [](std::int64_t us) { return (us + course_tick_us - 1) / course_tick_us + 2; };
+    assert(tick_of(change.at_us) >= next_ && "a change must be told before its tick is made");
+    pending.tick = tick_of(change.at_us + labour_time({takes_s}).us);
+    // Sixty things at once are more than two hands do: the rest comes to nothing.
+    if (!pending_.full()) pending_.add(pending);
+}
+
+void Course::take_what_is_due() {
+    std::int32_t kept = 0;
+    for (std::int32_t i = 0; i < pending_.size; ++i) {
+        const Pending p = pending_[i];
+        if (p.tick > next_) {
+            pending_[kept++] = p;
+        } else if (p.act == Act::none) {
+            response_.take(p.position);
+        } else {
+            response_.take(p.act);
+        }
+    }
+    pending_.size = kept;
+}
+
+double Course::settled_bpm(int b) const {
+    const Baby& baby = patient_.babies[b];
+    const double now_s = static_cast<double>(next_) * course_step_s;
+    const double x = std::min(1.0, now_s / std::max(1.0, baby.rise_over.value));
+    double settled = baby.baseline.value + baby.rise.value * x + bpm_per_degree * response_.warmer_c();
+    if (patient_.cause.falls_to.value > 0)
+        settled += (patient_.cause.falls_to.value - settled) * response_.fall(b);
+    return std::clamp(settled, 40.0, 260.0);
+}
+
+CourseTick Course::advance() {
+    take_what_is_due();
+    response_.step(next_);
+    womb_.step(next_, response_.womb());
+    const double now_s = static_cast<double>(next_) * course_step_s;
+    const double squeeze = womb_.pressure_mmhg() / patient_.labour.strength.value;
+
+    CourseTick tick;
+    for (int b = 0; b < patient_.babies.size; ++b) {
+        const auto i = static_cast<std::size_t>(b);
+        const double settled = settled_bpm(b);
+        const bool well = response_.fall(b) < 0.25 || patient_.cause.falls_to.value <= 0;
+        const BabyEvents::Change events = events_[i].step(next_, womb_, response_, well);
+        const double restless = variability_[i].step(next_, settled, std::min(1.0, squeeze));
+        if (!patient_.babies[b].heart_beats) continue;
+        tick.moving = tick.moving || events.moving;
+        tick.fhr_base_bpm[i] = settled;
+        tick.fhr_bpm[i] = std::clamp(settled + restless + events.rise_bpm - events.fall_bpm, 35.0, 280.0);
+    }
+    tick.mhr_bpm = mother_.step(next_, squeeze, womb_.push_spell(), response_.warmer_c());
+    tick.uc_above_tone_mmhg = womb_.pressure_mmhg() + womb_.push_mmhg();
+    const double breaths = now_s * patient_.mother.breaths_per_min / 60.0;
+    tick.uc_mmhg = patient_.labour.tone.value + tick.uc_above_tone_mmhg +
+                   breathing_ripple_mmhg * exact_sin(2.0 * pi * (breaths - std::floor(breaths)));
+    tick.pushing = womb_.bearing_down();
+    tick.in_contraction = womb_.pressure_mmhg() > felt_above_tone_mmhg;
+    tick.contraction = womb_.running();
+    tick.temperature_c = patient_.mother.temperature_c + response_.warmer_c();
+    ++next_;
+    return tick;
+}
+
+std::vector<CourseTick> course_over(const Patient& patient, Seed seed, std::span<const Change> changes,
+                                    Seconds length) {
+    const std::int64_t last = (labour_time(length).us + course_tick_us - 1) / course_tick_us + 1;
+    std::vector<CourseTick> ticks;
+    ticks.reserve(static_cast<std::size_t>(last + 1));
+    Course course(patient, seed);
+    auto next = changes.begin();
+    while (course.ticks() <= last) {
+        while (next != changes.end() &&
+               (next->at_us + course_tick_us - 1) / course_tick_us + 2 <= course.ticks())
+            course.change(*next++);
+        ticks.push_back(course.advance());
+    }
+    return ticks;
+}
+
+}  // namespace sim

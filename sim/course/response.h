@@ -1,0 +1,52 @@
+// What is wrong, and how the body answers to what is done: one table of acts, one of causes.
+// What an act is worth belongs to the protocol; here is only what it does.
+#pragma once
+
+#include "sim/course/contraction.h"
+#include "sim/hold.h"
+#include "sim/patient.h"
+
+#include <array>
+
+namespace sim {
+
+class Response {
+public:
+    Response() = default;
+    explicit Response(const Patient& patient);
+
+    // An act whose time has come; a change of her position.
+    void take(Act act);
+    void take(Position position) { position_ = position; }
+    // To the next grid point.
+    void step(std::int64_t tick);
+
+    WombOrders womb() const;
+    // How much of the cause's fall is there now, 0..1 (a little over 1 when made worse).
+    double fall(int baby) const;
+    // What is left of slowings of this kind that the cause explains, 0..1.
+    double slowing_left(BabyEvent::Kind kind) const;
+    // Degrees against the temperature she came with.
+    double warmer_c() const { return -cooled_c_; }
+    bool pushing() const { return pushing_; }
+    Position position() const { return position_; }
+
+private:
+    bool done(Act act) const { return done_[static_cast<std::size_t>(act)]; }
+    double relief() const;
+
+    Cause cause_;
+    Labour labour_;
+    std::array<bool, static_cast<std::size_t>(Act::count_)> done_{};
+    Position position_ = Position::half_sitting;
+    Position position_at_onset_ = Position::half_sitting;
+    bool drip_ = false, raised_ = false, pushing_ = false;
+    bool began_ = false;
+    double falls_step_ = 0, recovers_step_ = 0;
+    double fall_ = 0;       // share of the fall that is there
+    double eased_ = 0;      // share of slowings taken away
+    double pace_ = 1, strength_ = 1;
+    double cooled_c_ = 0;
+};
+
+}  // namespace sim

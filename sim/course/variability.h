@@ -1,0 +1,68 @@
+// The rate's restlessness: slow wander and three swings, tuned to published short- and long-term variation.
+// Everything here steps on the course grid of 0.25 s.
+#pragma once
+
+#include "sim/patient.h"
+#include "sim/random.h"
+
+#include <cstdint>
+
+namespace sim {
+
+inline constexpr double course_step_s = 0.25;
+
+// Noise that forgets over `forgets_s`, with standard deviation `sd`.
+struct Wander {
+    double keep = 0, add = 0, value = 0;
+
+    Wander() = default;
+    Wander(double forgets_s, double sd);
+    double step(double draw) { return value = keep * value + add * draw; }
+};
+
+// Noise around one frequency (a second-order resonator), with standard deviation `sd`.
+struct Swing {
+    double a1 = 0, a2 = 0, add = 0, now = 0, last = 0;
+
+    Swing() = default;
+    Swing(double frequency_hz, double width_hz, double sd);
+    double step(double draw) {
+        const double next = a1 * now + a2 * last + add * draw;
+        last = now;
+        return now = next;
+    }
+};
+
+// One row of the reference table of variability sets.
+struct VariabilitySet {
+    double usual_bpm;                    // the baseline it was tuned at
+    double slow, low, middle, high;      // standard deviations, bpm
+    double rises_per_10min, rise_bpm, rise_s;
+};
+const VariabilitySet& variability_set(Variability which);
+
+// The baby's variability about its baseline; mean zero over minutes.
+class FetalVariability {
+public:
+    FetalVariability() = default;
+    FetalVariability(const Baby& baby, int which, Seed seed);
+    // bpm above or below the baseline. `squeeze` = womb pressure over its usual peak, 0..1: the faster swings grow
+    // with it. `settled_bpm`: a faster heart varies less.
+    double step(std::int64_t tick, double settled_bpm, double squeeze);
+
+private:
+    double draw_all(std::uint64_t index, double squeeze);
+
+    Seed seed_;
+    int which_ = 0;
+    double usual_bpm_ = 138;
+    double scale_ = 1;
+    double still_ = 1;                   // a sinusoidal pattern leaves little else
+    double settled_ = 0, settled_scale_ = 1;
+    Wander slow_, drift_;
+    double slow_mean_ = 0;
+    Swing low_, middle_, high_;
+    double sine_bpm_ = 0, sine_hz_ = 0, sine_turn_ = 0;
+};
+
+}  // namespace sim

@@ -1,0 +1,109 @@
+#include "sim/random.h"
+
+#include "sim/exact_math.h"
+
+#include <cmath>
+
+namespace sim {
+
+namespace {
+
+constexpr double unit_53 = 1.0 / 9007199254740992.0;  // 2^-53
+
+double uniform_of(std::uint32_t w0, std::uint32_t w1) {
+    return (static_cast<double>(w0 >> 5) * 67108864.0 + static_cast<double>(w1 >> 6)) * unit_53;
+}
+
+// Filled before main: the audio thread must not be the one that makes it.
+constexpr int cells = 4096;
+struct QuantileTable {
+    std::array<double, cells + 1> at{};
+    QuantileTable() {
+        for (int i = 1; i < cells; ++i)
+            at[static_cast<std::size_t>(i)] = normal_quantile(static_cast<double>(i) / cells);
+    }
+};
+const QuantileTable table;
+
+}  // namespace
+
+std::array<std::uint32_t, 4> philox(std::array<std::uint32_t, 4> c, std::array<std::uint32_t, 2> k) {
+    for (int round = 0; round < 10; ++round) {
+        const std::uint64_t p0 = std::uint64_t{0xD2511F53u} * c[0];
+        const std::uint64_t p1 = std::uint64_t{0xCD9E8D57u} * c[2];
+        c = {static_cast<std::uint32_t>(p1 >> 32) ^ c[1] ^ k[0], static_cast<std::uint32_t>(p1),
+             static_cast<std::uint32_t>(p0 >> 32) ^ c[3] ^ k[1], static_cast<std::uint32_t>(p0)};
+        k = {k[0] + 0x9E3779B9u, k[1] + 0xBB67AE85u};
+    }
+    return c;
+}
+
+std::array<std::uint32_t, 4> words(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw) {
+    return philox({static_cast<std::uint32_t>(index), static_cast<std::uint32_t>(index >> 32),
+                   static_cast<std::uint32_t>(stream), draw},
+                  {static_cast<std::uint32_t>(seed.value), static_cast<std::uint32_t>(seed.value >> 32)});
+}
+
+double uniform(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw) {
+    const auto w = words(seed, stream, index, draw);
+    return uniform_of(w[0], w[1]);
+}
+
+double gaussian(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw) {
+    const double p = uniform(seed, stream, index, draw);
+    const double place = p * cells;
+    const double cell = std::floor(place);
+    const auto i = static_cast<std::size_t>(cell);
+    // Half a step up keeps an exact zero away from minus infinity.
+    if (i == 0 || i == cells - 1) return normal_quantile(p + 0.5 * unit_53);
+    return table.at[i] + (place - cell) * (table.at[i + 1] - table.at[i]);
+}
+
+std::uint32_t whole_below(std::uint32_t n, Seed seed, Stream stream, std::uint64_t index) {
+    if (n <= 1) return 0;
+    // Words in the last, incomplete run of n would favour small numbers.
+    const std::uint64_t usable = ((std::uint64_t{1} << 32) / n) * n;
+    for (std::uint32_t draw = 0;; ++draw)
+        for (const std::uint32_t w : words(seed, stream, index, draw))
+            if (w < usable) return w % n;
+}
+
+double normal_quantile(double p) {
+    const double q = p - 0.5;
+    if (std::fabs(q) <= 0.425) {
+        const double r = 0.180625 - q * q;
+        return q *
+               (((((((2.5090809287301226727e3 * r + 3.3430575583588128105e4) * r + 6.7265770927008700853e4) * r +
+                    4.5921953931549871457e4) * r + 1.3731693765509461125e4) * r + 1.9715909503065514427e3) * r +
+                 1.3314166789178437745e2) * r + 3.3871328727963666080e0) /
+               (((((((5.2264952788528545610e3 * r + 2.8729085735721942674e4) * r + 3.9307895800092710610e4) * r +
+                    2.1213794301586595867e4) * r + 5.3941960214247511077e3) * r + 6.8718700749205790830e2) * r +
+                 4.2313330701600911252e1) * r + 1.0);
+    }
+    double r = std::sqrt(-exact_log(q < 0 ? p : 1.0 - p));
+    double size = 0;
+    if (r <= 5.0) {
+        r -= 1.6;
+        size = (((((((7.74545014278341407640e-4 * r + 2.27238449892691845833e-2) * r +
+                     2.41780725177450611770e-1) * r + 1.27045825245236838258e0) * r +
+                   3.64784832476320460504e0) * r + 5.76949722146069140550e0) * r +
+                 4.63033784615654529590e0) * r + 1.42343711074968357734e0) /
+               (((((((1.05075007164441684324e-9 * r + 5.47593808499534494600e-4) * r +
+                     1.51986665636164571966e-2) * r + 1.48103976427480074590e-1) * r +
+                   6.89767334985100004550e-1) * r + 1.67638483018380384940e0) * r +
+                 2.05319162663775882187e0) * r + 1.0);
+    } else {
+        r -= 5.0;
+        size = (((((((2.01033439929228813265e-7 * r + 2.71155556874348757815e-5) * r +
+                     1.24266094738807843860e-3) * r + 2.65321895265761230930e-2) * r +
+                   2.96560571828504891230e-1) * r + 1.78482653991729133580e0) * r +
+                 5.46378491116411436990e0) * r + 6.65790464350110377720e0) /
+               (((((((2.04426310338993978564e-15 * r + 1.42151175831644588870e-7) * r +
+                     1.84631831751005468180e-5) * r + 7.86869131145613259100e-4) * r +
+                   1.48753612908506148525e-2) * r + 1.36929880922735805310e-1) * r +
+                 5.99832206555887937690e-1) * r + 1.0);
+    }
+    return q < 0 ? -size : size;
+}
+
+}  // namespace sim
