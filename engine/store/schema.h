@@ -1,0 +1,24 @@
+// The store's tables, brought up to date by numbered migrations. Never edit one that has been shipped: add the next.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace soci {
+class session;
+}
+
+namespace engine {
+
+inline constexpr int store_version = 2;
+
+// Statements of migration `number` (from 1), with the words that differ between databases filled in for SQLite.
+std::vector<std::string> migration(int number);
+
+// Version found: 0 = an empty database; -1 = tables, but not ours.
+int version_of(soci::session& sql);
+
+// Runs what is missing up to store_version inside the caller's transaction.
+void migrate(soci::session& sql, int from);
+
+}  // namespace engine
