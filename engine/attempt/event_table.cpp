@@ -280,16 +280,20 @@ const DoWord& do_word(Do what) {
 const Field& time_field() { return time_key; }
 
 std::string decimal(int64_t steps, int decimals) {
-    const bool negative = steps < 0;
-    std::string digits = std::to_string(negative ? -steps : steps);
-    if (decimals > 0) {
-        const auto places = static_cast<std::size_t>(decimals);
-        if (digits.size() <= places) digits.insert(0, places + 1 - digits.size(), '0');
-        digits.insert(digits.size() - places, ".");
-        while (digits.back() == '0') digits.pop_back();
-        if (digits.back() == '.') digits.pop_back();
+    // Digits from the right, into a place that is long enough for any of them.
+    std::array<char, 48> digits{};
+    auto at = digits.end();
+    std::uint64_t rest = steps < 0 ? std::uint64_t{0} - static_cast<std::uint64_t>(steps) : static_cast<std::uint64_t>(steps);
+    bool written = decimals == 0;
+    for (int place = 0; place <= decimals || rest != 0; ++place) {
+        if (place == decimals && place > 0 && written) *--at = '.';
+        const char digit = static_cast<char>('0' + rest % 10);
+        rest /= 10;
+        written = written || digit != '0' || place >= decimals;
+        if (written) *--at = digit;
     }
-    return negative && steps != 0 ? "-" + digits : digits;
+    if (steps < 0) *--at = '-';
+    return std::string(at, digits.end());
 }
 
 int64_t nearest_step(double value, int decimals) {
