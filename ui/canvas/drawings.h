@@ -33,7 +33,7 @@ void draw_at(Canvas& canvas, Drawing which, Point at, double px_per_cm);
 
 // What the abdomen drawing shows, in centimetres: wider than the map (x -16..16, y -18..20) because her right arm
 // lies beside her.
-inline constexpr double abdomen_left_cm = -25.5, abdomen_right_cm = 20.5, abdomen_top_cm = 21.5,
+inline constexpr double abdomen_left_cm = -26.5, abdomen_right_cm = 20.5, abdomen_top_cm = 21.5,
                         abdomen_bottom_cm = -20.5;
 // Her right wrist, where a finger feels the pulse: a place to put a hand. A hand within `wrist_reach_cm` is on it.
 inline constexpr double wrist_x_cm = -21.6, wrist_y_cm = -9.2, wrist_reach_cm = 4.0;
