@@ -3,6 +3,7 @@
 #include "sim/exact_math.h"
 
 #include <cmath>
+#include <cstddef>
 
 namespace sim {
 
@@ -24,6 +25,14 @@ struct QuantileTable {
     }
 };
 const QuantileTable table;
+
+double normal_at(double p, double half_step) {
+    const double place = p * cells;
+    const auto i = static_cast<std::size_t>(place);
+    // Half a step up keeps an exact zero away from minus infinity.
+    if (i == 0 || i == cells - 1) return normal_quantile(p + half_step);
+    return table.at[i] + (place - static_cast<double>(i)) * (table.at[i + 1] - table.at[i]);
+}
 
 }  // namespace
 
@@ -50,13 +59,15 @@ double uniform(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw
 }
 
 double gaussian(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw) {
-    const double p = uniform(seed, stream, index, draw);
-    const double place = p * cells;
-    const double cell = std::floor(place);
-    const auto i = static_cast<std::size_t>(cell);
-    // Half a step up keeps an exact zero away from minus infinity.
-    if (i == 0 || i == cells - 1) return normal_quantile(p + 0.5 * unit_53);
-    return table.at[i] + (place - cell) * (table.at[i + 1] - table.at[i]);
+    return normal_at(uniform(seed, stream, index, draw), 0.5 * unit_53);
+}
+
+std::array<double, 4> four_gaussians(Seed seed, Stream stream, std::uint64_t index) {
+    constexpr double unit_32 = 1.0 / 4294967296.0;
+    const auto w = words(seed, stream, index);
+    std::array<double, 4> four{};
+    for (std::size_t i = 0; i < 4; ++i) four[i] = normal_at(static_cast<double>(w[i]) * unit_32, 0.5 * unit_32);
+    return four;
 }
 
 std::uint32_t whole_below(std::uint32_t n, Seed seed, Stream stream, std::uint64_t index) {

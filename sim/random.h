@@ -61,6 +61,10 @@ double uniform(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw
 // Standard normal, by the inverse distribution (AS 241, tabled).
 double gaussian(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw = 0);
 
+// Four standard normals of one (seed, stream, index), 32 bits each (no further out than 6.3): what a grid that needs
+// several every tick can afford.
+std::array<double, 4> four_gaussians(Seed seed, Stream stream, std::uint64_t index);
+
 // Whole number 0..n-1, without bias; n at least 1.
 std::uint32_t whole_below(std::uint32_t n, Seed seed, Stream stream, std::uint64_t index);
 

@@ -47,6 +47,8 @@ struct WombOrders {
 
 class Womb {
 public:
+    static constexpr int remembered = 8;  // contractions kept after they began
+
     Womb() = default;
     Womb(const Labour& labour, Seed seed);
     // To the next grid point.
@@ -66,7 +68,6 @@ public:
     double until_felt(std::int32_t number, double now_s) const;
 
 private:
-    static constexpr int remembered = 8;
     double gap_s(std::int32_t number) const;
     Contraction made(std::int32_t number, double peak_at_s, double strength) const;
 

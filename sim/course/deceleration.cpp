@@ -49,35 +49,60 @@ double over_threshold(double p, double threshold, double height) {
 
 }  // namespace
 
-LateShape::Dip LateShape::dip(const ContractionShape& usual, double level_share) const {
-    constexpr double from_s = -80, to_s = 320;
-    const auto response = [&](auto&& see) {
-        double first = 0, second = 0;
-        for (double t = from_s; t < to_s; t += course_step_s) {
-            const double u = over_threshold(usual.at(t - delay_s), threshold_mmhg, usual.height_mmhg);
-            first += (u - first) * (course_step_s / lag_s);
-            second += (first - second) * (course_step_s / lag_s);
-            see(t, second);
-        }
-    };
-    Dip dip{0, to_s, 0, 0};
-    response([&](double t, double y) {
-        if (y > dip.peak) {
-            dip.peak = y;
-            dip.nadir_s = t;
-        }
-    });
-    response([&](double t, double y) {
-        if (y <= level_share * dip.peak) return;
-        dip.onset_s = std::min(dip.onset_s, t);
-        dip.back_s = t;
-    });
+namespace {
+
+// A usual contraction on the grid, worked out once for all the shapes tried on it.
+struct UsualPressure {
+    static constexpr double from_s = -60;
+    static constexpr int ticks = 1120;
+    std::array<double, ticks> mmhg{};
+    double height = 0;
+
+    explicit UsualPressure(const ContractionShape& shape) : height(shape.height_mmhg) {
+        for (int i = 0; i < ticks; ++i) mmhg[static_cast<std::size_t>(i)] = shape.at(from_s + i * course_step_s);
+    }
+    double at(double place) const {
+        if (place < 0 || place >= ticks - 1) return 0;
+        const auto i = static_cast<std::size_t>(place);
+        return mmhg[i] + (place - static_cast<double>(i)) * (mmhg[i + 1] - mmhg[i]);
+    }
+};
+
+LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, double level_share) {
+    std::array<double, UsualPressure::ticks> answer{};
+    LateShape::Dip dip{0, 0, 0, 0};
+    const double delay = late.delay_s / course_step_s;
+    const double step = course_step_s / late.lag_s;
+    double first = 0, second = 0;
+    for (int i = 0; i < UsualPressure::ticks; ++i) {
+        first += (over_threshold(pressure.at(i - delay), late.threshold_mmhg, pressure.height) - first) * step;
+        second += (first - second) * step;
+        answer[static_cast<std::size_t>(i)] = second;
+        if (second <= dip.peak) continue;
+        dip.peak = second;
+        dip.nadir_s = UsualPressure::from_s + i * course_step_s;
+    }
+    const double level = level_share * dip.peak;
+    const auto over = [level](double y) { return y > level; };
+    const auto onset = std::find_if(answer.begin(), answer.end(), over);
+    const auto back = std::find_if(answer.rbegin(), answer.rend(), over);
+    dip.onset_s = UsualPressure::from_s + static_cast<double>(onset - answer.begin()) * course_step_s;
+    dip.back_s = UsualPressure::from_s + static_cast<double>(answer.rend() - back) * course_step_s;
     return dip;
 }
 
+}  // namespace
+
+LateShape::Dip LateShape::dip(const ContractionShape& usual, double level_share) const {
+    return dip_of(*this, UsualPressure(usual), level_share);
+}
+
 LateShape LateShape::fitted(const ContractionShape& usual, double depth_bpm, double back_after_s) {
+    const UsualPressure pressure(usual);
     const double wanted_s = usual.after_peak(10.0) + back_after_s;
     const double level = std::min(0.9, back_within_bpm / std::max(depth_bpm, back_within_bpm + 1));
+    // Slower in one piece: a later start and a longer lag. A quick one begins with the first hardening, so that it
+    // is still gradual.
     const auto scaled = [&](double s) {
         LateShape shape;
         shape.threshold_mmhg = std::min(std::clamp(20.0 * s, 4.0, 20.0), 0.44 * usual.height_mmhg);
@@ -86,12 +111,12 @@ LateShape LateShape::fitted(const ContractionShape& usual, double depth_bpm, dou
         return shape;
     };
     double low = 0.1, high = 5;
-    for (int i = 0; i < 14; ++i) {
+    for (int i = 0; i < 12; ++i) {
         const double s = 0.5 * (low + high);
-        (scaled(s).dip(usual, level).back_s < wanted_s ? low : high) = s;
+        (dip_of(scaled(s), pressure, level).back_s < wanted_s ? low : high) = s;
     }
     LateShape shape = scaled(0.5 * (low + high));
-    shape.peak = shape.dip(usual, level).peak;
+    shape.peak = dip_of(shape, pressure, level).peak;
     return shape;
 }
 
@@ -213,12 +238,16 @@ void BabyEvents::start(Running& running, const BabyEvent& event, int which, std:
 double BabyEvents::follow(Running& running, const BabyEvent& event, int which, const Womb& womb, double now_s) {
     double drive = 0;
     const bool late = event.kind == BabyEvent::Kind::late;
+    for (; running.awaits < womb.begun(); ++running.awaits)
+        if (const Contraction* c = womb.recent(running.awaits))
+            running.answered[static_cast<std::size_t>(running.awaits % Womb::remembered)] =
+                answers(event, which, running.awaits, c->peak_at_s);
     const double seen_s = now_s - (late ? running.late.delay_s : early_behind_s);
-    for (std::int32_t n = std::max(0, womb.begun() - 8); n < womb.begun(); ++n) {
+    for (std::int32_t n = std::max(0, womb.begun() - Womb::remembered); n < womb.begun(); ++n) {
         const Contraction* c = womb.recent(n);
-        if (!c || std::fabs(seen_s - c->peak_at_s) > 250 || c->shape.height_mmhg <= 0) continue;
+        if (!c || !running.answered[static_cast<std::size_t>(n % Womb::remembered)]) continue;
         const double p = womb.pressure_of(*c, seen_s);
-        if (p < 0.01 || !answers(event, which, n, c->peak_at_s)) continue;
+        if (p <= 0) continue;
         drive = std::max(drive, late ? over_threshold(p, running.late.threshold_mmhg, c->shape.height_mmhg)
                                      : p / c->shape.height_mmhg);
     }

@@ -62,6 +62,7 @@ private:
         LateShape late;
         double first_lag = 0, second_lag = 0;
         std::array<Bump, 2> bumps{};
+        std::array<bool, Womb::remembered> answered{};  // of the last contractions, by number
         std::int32_t awaits = 0;     // contraction whose coming is awaited
         bool done = false;           // by time: has been
         Happenings own;              // by movement, with a rate of its own

@@ -19,16 +19,16 @@ MaternalRate::MaternalRate(const Mother& mother, Seed seed)
       breath_(mother.breaths_per_min / 60.0, 0.05, 1.2) {
     slow_.value = 4.0 * gaussian(seed, Stream::maternal_slow, before_time + 1);
     for (std::uint64_t i = 0; i < 240; ++i) {
-        low_.step(gaussian(seed, Stream::maternal_low, before_time + i));
-        breath_.step(gaussian(seed, Stream::maternal_breath, before_time + i));
+        const auto draws = four_gaussians(seed, Stream::maternal_low, before_time + i);
+        low_.step(draws[0]);
+        breath_.step(draws[1]);
     }
 }
 
 double MaternalRate::step(std::int64_t tick, double squeeze, bool push_spell, double warmer_c) {
     const auto index = static_cast<std::uint64_t>(tick);
-    const double own = slow_.step(gaussian(seed_, Stream::maternal_slow, index)) +
-                       low_.step(gaussian(seed_, Stream::maternal_low, index)) +
-                       breath_.step(gaussian(seed_, Stream::maternal_breath, index));
+    const auto draws = four_gaussians(seed_, Stream::maternal_low, index);
+    const double own = slow_.step(draws[2]) + low_.step(draws[0]) + breath_.step(draws[1]);
     pain_ += (std::min(squeeze, 1.5) - pain_) * (course_step_s / 3.0);
     // Up over 8 to 12 s while she bears down, back with a time constant of 15 to 25 s [practice]; the size is the
     // author's, 35 by default (van Veen 2012: 88 to 123, +35 +-13).

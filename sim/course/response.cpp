@@ -182,9 +182,10 @@ void Response::step(std::int64_t tick) {
     } else {
         began_ = true;
     }
+    const double helped = began_ && cause_.trouble != Trouble::none ? cause_.answer * relief() : 0.0;
     double wanted = 0.0;
     if (began_ && cause_.trouble != Trouble::none) {
-        wanted = 1.0 - cause_.answer * relief();
+        wanted = 1.0 - helped;
         // Lying flat does nothing to a woman who is not, and what never fell does not have to recover.
         if (cause_.trouble == Trouble::lying_flat && off_her_back(position_) && fall_ < 1e-9) wanted = 0.0;
         for (const HarmRow& row : harms)
@@ -192,8 +193,7 @@ void Response::step(std::int64_t tick) {
     }
     fall_ += (wanted - fall_) * (wanted > fall_ ? falls_step_ : recovers_step_);
 
-    const double ease = began_ && cause_.trouble != Trouble::none ? cause_.answer * relief() : 0.0;
-    eased_ += (ease - eased_) * recovers_step_;
+    eased_ += (helped - eased_) * recovers_step_;
 }
 
 WombOrders Response::womb() const { return {pace_, strength_, pushing_}; }

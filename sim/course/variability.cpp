@@ -65,11 +65,12 @@ FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed) : see
 }
 
 double FetalVariability::draw_all(std::uint64_t index, double squeeze) {
-    const double slow = slow_.step(gaussian(seed_, for_baby(Stream::fetal_slow, which_), index));
+    const auto draws = four_gaussians(seed_, for_baby(Stream::fetal_slow, which_), index);
+    const double slow = slow_.step(draws[0]);
     slow_mean_ += (slow - slow_mean_) * (course_step_s / mean_over_s);
-    const double low = low_.step(gaussian(seed_, for_baby(Stream::fetal_low, which_), index));
-    const double middle = middle_.step(gaussian(seed_, for_baby(Stream::fetal_middle, which_), index));
-    const double high = high_.step(gaussian(seed_, for_baby(Stream::fetal_high, which_), index));
+    const double low = low_.step(draws[1]);
+    const double middle = middle_.step(draws[2]);
+    const double high = high_.step(draws[3]);
     // Low and high bands gain power in contractions (Cesarelli 2010: 108 contractions, p < 0.01); size [practice].
     return (slow - slow_mean_) + middle + (low + high) * (1.0 + 0.25 * squeeze);
 }
