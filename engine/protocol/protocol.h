@@ -56,6 +56,8 @@ struct Rule {
 struct Situation {
     std::string id, words;
     Level level = Level::green;
+    Level level_if_it_holds = Level::green; // through the persistence, after over half of the contractions, or, for
+                                            // too many contractions and green waters, together with a slowing
 };
 
 struct Protocol {

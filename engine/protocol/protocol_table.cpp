@@ -222,6 +222,13 @@ void add_rest(Rows& t) {
     t.push_back({{.section = "situation", .key = "level", .kind = K::word, .standard = "green",
                   .meaning = "how soon: the ladder of calling for help", .words = level_words},
                  [](Landing& l, const FieldValue& v) { l.situation->level = which<Level>(level_words, v.text); }});
+    t.push_back({{.section = "situation", .key = "level_if_it_holds", .kind = K::word,
+                  .meaning = "level when it holds: through the persistence, after more than half of the contractions, "
+                             "or together with a slowing; left out = the same",
+                  .words = level_words},
+                 [](Landing& l, const FieldValue& v) {
+                     l.situation->level_if_it_holds = which<Level>(level_words, v.text);
+                 }});
     t.push_back({{.section = "plan", .key = "line", .kind = K::text, .least = 1, .most = 160,
                   .meaning = "what is to be settled beforehand", .needed = true},
                  [](Landing& l, const FieldValue& v) { l.pair->first = v.text; }});

@@ -58,6 +58,7 @@ void read_situations(Reading& r, const Written& top) {
         const std::string path = numbered("situation", ++number);
         Situation situation;
         r.section("situation", *table, path, {}, {.situation = &situation});
+        if (table->part("level_if_it_holds") == nullptr) situation.level_if_it_holds = situation.level;
         if (!situation.id.empty() && r.protocol.situation(situation.id) != nullptr)
             r.faults.add(table->line, path + ".id", "\"" + situation.id + "\"", "each situation once");
         r.protocol.situations.push_back(std::move(situation));
