@@ -27,7 +27,7 @@ double widths_to(double height, double level) {
 
 double ContractionShape::at(double from_peak_s) const {
     const double x = from_peak_s < 0 ? -from_peak_s / rise_s : from_peak_s / fall_s;
-    if (x > 4.0) return 0;
+    if (x > 2.8) return 0;  // a ten-thousandth of its height
     return height_mmhg * exact_exp(-power(x, steepness));
 }
 

@@ -61,6 +61,7 @@ private:
     double settled_ = 0, settled_scale_ = 1;
     Wander slow_, drift_;
     double slow_mean_ = 0;
+    double lift_bpm_ = 0;
     Swing low_, middle_, high_;
     double sine_bpm_ = 0, sine_hz_ = 0, sine_turn_ = 0;
 };
