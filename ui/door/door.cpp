@@ -1,0 +1,272 @@
+#include "ui/door/door.h"
+
+#include "engine/protocol/protocol.h"
+#include "ui/files.h"
+#include "ui/window/words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+
+namespace fs = std::filesystem;
+
+namespace ui {
+namespace {
+
+bool code_letter(char c) {
+    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' ||
+           c == '-';
+}
+
+std::string minutes_in(const engine::Interrupted& attempt) {
+    const double s = attempt.events.empty() ? 0 : attempt.events.back().t.seconds();
+    if (s < 60) return words("less than a minute in");
+    const auto minutes = static_cast<int>(s / 60);
+    return minutes == 1 ? std::string(words("1 minute in")) : fmt::format(fmt::runtime(words("{} minutes in")), minutes);
+}
+
+}  // namespace
+
+std::string interrupted_words(const engine::Interrupted& attempt) {
+    bool counting = false, listening = false;
+    for (const engine::Event& e : attempt.events) {
+        if (e.what == engine::Do::start_window) counting = true;
+        if (e.what == engine::Do::stop_window || e.what == engine::Do::lift) counting = false;
+        if (e.what == engine::Do::place) listening = true;
+        if (e.what == engine::Do::lift) listening = false;
+    }
+    const char* what = counting ? words("You were counting") : (listening ? words("You were listening")
+                                                                           : words("You were at the bedside"));
+    return fmt::format("{}, {}.", what, minutes_in(attempt));
+}
+
+DoorScreen::DoorScreen(DoorWish before, Shelf& shelf, SoundDevice& device, engine::Journal& journal)
+    : wish_(std::move(before)), shelf_(shelf), device_(device), journal_(journal) {
+    wish_.resume.reset();
+    if (auto found = journal_.interrupted()) interrupted_ = std::move(found).value();
+    std::error_code ignored;
+    std::vector<std::string> files;
+    for (const auto& entry : fs::directory_iterator(data_folder() + "/scenarios/protocols", ignored))
+        if (entry.path().extension() == ".toml") files.push_back(entry.path().string());
+    std::sort(files.begin(), files.end());
+    if (!wish_.protocol.empty() && std::find(files.begin(), files.end(), wish_.protocol) == files.end())
+        files.push_back(wish_.protocol);
+    for (const std::string& file : files)
+        if (auto read = engine::read_protocol_file(file))
+            protocols_.push_back({file, read->title, read->cautions, read->from_memory});
+    if (wish_.protocol.empty()) wish_.protocol = protocol_path("");
+}
+
+double DoorScreen::draw_again_in_s() const { return shelf_.done() ? 1.0 : 0.0; }
+
+bool DoorScreen::code_good() const {
+    return !wish_.person.empty() && wish_.person.size() <= 24 &&
+           std::all_of(wish_.person.begin(), wish_.person.end(), code_letter);
+}
+
+void DoorScreen::start() {
+    if (!code_good()) {
+        code_fault_ = words("Letters, digits, dot, dash; no blanks. For example A-014.");
+        return;
+    }
+    if (!wish_.scenario.empty()) leave_ = Leave::on;
+}
+
+void DoorScreen::draw(Frame& frame) {
+    if (!shelf_.done()) shelf_.read_some(4);
+    const float edge = frame.px(24), gap = frame.px(16);
+    const float w = frame.width(), h = frame.height();
+    const float head = frame.px(60), foot = frame.px(36);
+    const float left_w = std::clamp(w * 0.29f, frame.px(270), frame.px(400));
+    Area body{edge, head, w - 2 * edge, h - head - foot};
+    const Area left = body.take_left(left_w, gap);
+    const bool asks = !interrupted_.empty();
+    Area right = body;
+    const Area resume_card = asks ? right.take_top(frame.px(112), gap) : Area{};
+    std::vector<Area> cards{left, right};
+    if (asks) cards.push_back(resume_card);
+    frame.page(cards);
+
+    const float title_w = frame.width_of("Fullminute", Type::title);
+    frame.one_line({edge + 4, 0, title_w + 2, head}, "Fullminute", Type::title);
+    frame.one_line({edge + title_w + frame.px(22), frame.px(2), w - 2 * edge - title_w - frame.px(30), head},
+                   words("Listen, count, decide. Then see what was true."), Type::text, Tone::soft);
+
+    // The left column keeps its order and scrolls when the words are large.
+    const Area inner = left.inside(frame.px(20));
+    const float sound_h = frame.px(52 + 3 * 52 + 2 * 8) + (device_.state_words().empty() ? 0 : frame.px(66));
+    const float protocol_h = frame.px(44) + static_cast<float>(protocols_.size()) * frame.px(48) + frame.px(40);
+    frame.scroll("side", inner, frame.px(150) + sound_h + protocol_h, [&](Area at) {
+        who(frame, at.take_top(frame.px(150)));
+        sound(frame, at.take_top(sound_h));
+        protocols(frame, at);
+    });
+    if (asks) waiting(frame, resume_card.inside(frame.px(20)));
+    list(frame, right.inside(frame.px(20)));
+
+    std::string caution = words("For learning only. It diagnoses nothing; local protocol and licensed practice decide.");
+    frame.one_line({edge + 4, h - foot, w - 2 * edge - 8, foot}, caution, Type::note, Tone::soft);
+    if (frame.key(Key::enter) && !frame.key(Key::tab)) start();
+}
+
+void DoorScreen::who(Frame& frame, Area at) {
+    frame.words_in(at.take_top(frame.px(30)), words("Who is here?"), Type::card);
+    if (frame.text_field("side/person", at.take_top(frame.px(44), frame.px(6)), wish_.person, words("your code"), 24))
+        code_fault_.clear();
+    const std::string below = code_fault_.empty()
+                                  ? std::string(words("A code, not a name: it stays with your results."))
+                                  : code_fault_;
+    frame.words_in({at.x, at.y, at.w, 0}, below, Type::note, code_fault_.empty() ? Tone::soft : Tone::attention);
+}
+
+void DoorScreen::sound(Frame& frame, Area at) {
+    frame.words_in(at.take_top(frame.px(32)), words("What do you listen with?"), Type::card);
+    const char* says[] = {words("Headphones"), words("Small speaker"), words("Laptop or phone")};
+    const char* notes[] = {words("true sound"), words("low tones helped"), words("all tones raised")};
+    const sim::OutputMode modes[] = {sim::OutputMode::true_sound, sim::OutputMode::assisted,
+                                     sim::OutputMode::shifted};
+    for (int i = 0; i < 3; ++i) {
+        ButtonLook look;
+        look.chosen = wish_.mode == modes[i];
+        look.note = notes[i];
+        look.align = Align::left;
+        if (frame.button(fmt::format("side/mode:{}", i), at.take_top(frame.px(52), frame.px(8)), says[i], look))
+            wish_.mode = modes[i];
+    }
+    if (const std::string silent = device_.state_words(); !silent.empty())
+        frame.words_in({at.x, at.y, at.w, 0},
+                       words("No sound here: no sound device was found. You can look round, but nothing is heard."),
+                       Type::note, Tone::attention);
+}
+
+void DoorScreen::protocols(Frame& frame, Area at) {
+    frame.words_in(at.take_top(frame.px(32)), words("Which protocol?"), Type::card);
+    for (std::size_t i = 0; i < protocols_.size(); ++i) {
+        ButtonLook look;
+        look.chosen = wish_.protocol == protocols_[i].path;
+        look.align = Align::left;
+        if (frame.button(fmt::format("side/protocol:{}", i), at.take_top(frame.px(40), frame.px(8)),
+                         protocols_[i].title, look))
+            wish_.protocol = protocols_[i].path;
+    }
+    const auto now = std::find_if(protocols_.begin(), protocols_.end(),
+                                  [&](const auto& p) { return p.path == wish_.protocol; });
+    if (now != protocols_.end() && now->from_memory)
+        frame.words_in({at.x, at.y, at.w, 0}, words("Some of its values are from memory."), Type::note,
+                       Tone::attention);
+}
+
+void DoorScreen::waiting(Frame& frame, Area at) {
+    const engine::Interrupted& first = interrupted_.front();
+    Area words_part = at;
+    words_part.w = at.w - frame.px(300);
+    std::string title;
+    if (auto read = engine::read_scenario(first.scenario_text, "")) title = read->title;
+    frame.one_line(words_part.take_top(frame.px(28)),
+                   fmt::format(fmt::runtime(words("{}: your attempt is still here")), first.header.person), Type::card);
+    frame.one_line(words_part.take_top(frame.px(24)), fmt::format("{}  {}", title, interrupted_words(first)));
+    frame.one_line(words_part.take_top(frame.px(20)), words("Nothing was lost. Time has stood still."), Type::note,
+                   Tone::soft);
+    Area buttons{at.right() - frame.px(284), at.y + frame.px(12), frame.px(284), frame.px(48)};
+    ButtonLook go;
+    go.main = true;
+    if (frame.button("resume", buttons.part(0, 2, frame.px(12)), words("Go on"), go)) {
+        wish_.resume = first;
+        leave_ = Leave::on;
+    }
+    if (frame.button("give_up", buttons.part(1, 2, frame.px(12)),
+                     giving_up_ ? words("Really give up?") : words("Give it up"))) {
+        if (giving_up_) {
+            journal_.drop(first.header.id);
+            interrupted_.erase(interrupted_.begin());
+        }
+        giving_up_ = !giving_up_;
+    }
+}
+
+float DoorScreen::chosen_height(const Frame& frame, float width) const {
+    for (const ShelfLine& l : shelf_.lines())
+        if (l.path == wish_.scenario)
+            return frame.px(92) + (l.content_note.empty()
+                                       ? 0.0f
+                                       : frame.height_of(l.content_note, Type::text, width) + frame.px(12));
+    return frame.px(72);
+}
+
+void DoorScreen::list(Frame& frame, Area at) {
+    frame.words_in(at.take_top(frame.px(34)), words("Whom will you listen to?"), Type::card);
+    std::vector<std::string> tasks{words("All")};
+    for (int t = 0; t < 6; ++t) tasks.push_back(task_words(static_cast<engine::Task>(t)));
+    const float needed = frame.width_of(tasks.back(), Type::strong) * 7;
+    const int columns = needed < at.w ? 7 : 4;
+    const float chips_h = columns == 7 ? frame.px(40) : frame.px(88);
+    if (columns == 7 || at.h > frame.px(300))
+        if (auto now = frame.choice("task", at.take_top(chips_h, frame.px(12)), tasks, task_, columns)) task_ = *now;
+
+    Area bottom = at;
+    const float bottom_h = chosen_height(frame, at.w - frame.px(200));
+    bottom.y = at.bottom() - bottom_h;
+    bottom.h = bottom_h;
+    at.h -= bottom_h + frame.px(8);
+
+    std::vector<const ShelfLine*> shown;
+    for (const ShelfLine& l : shelf_.lines())
+        if (task_ == 0 || static_cast<int>(l.task) == task_ - 1) shown.push_back(&l);
+    const float row_h = frame.px(56), row_gap = frame.px(8);
+    const int columns_of_rows = at.w > frame.px(680) ? 2 : 1;
+    const auto rows = static_cast<float>((static_cast<int>(shown.size()) + columns_of_rows - 1) / columns_of_rows);
+    if (shown.empty() && shelf_.done())
+        frame.words_in(at, words("No labours of this kind were found."), Type::text, Tone::soft);
+    frame.scroll("list", at, rows * (row_h + row_gap), [&](Area inner) {
+        for (std::size_t i = 0; i < shown.size(); ++i) {
+            const ShelfLine& l = *shown[i];
+            const Area row{inner.x, inner.y + static_cast<float>(static_cast<int>(i) / columns_of_rows) * (row_h + row_gap),
+                           inner.w, row_h};
+            const std::string note = fmt::format(fmt::runtime(words("{}, level {}, {}")), task_words(l.task), l.level,
+                                                 l.where);
+            ButtonLook look;
+            look.chosen = l.path == wish_.scenario;
+            look.align = Align::left;
+            look.note = note.c_str();
+            if (frame.button("list/" + l.id, row.part(static_cast<int>(i) % columns_of_rows, columns_of_rows, row_gap),
+                             l.title, look)) {
+                wish_.scenario = l.path;
+                said_.clear();
+            }
+        }
+    });
+    chosen(frame, bottom);
+}
+
+void DoorScreen::chosen(Frame& frame, Area at) {
+    const ShelfLine* line = nullptr;
+    for (const ShelfLine& l : shelf_.lines())
+        if (l.path == wish_.scenario) line = &l;
+    frame.line(at.x, at.y, at.right(), at.y, colour::rule);
+    at.take_top(frame.px(14));
+    const Area button{at.right() - frame.px(180), at.y, frame.px(180), frame.px(52)};
+    Area says{at.x, at.y, at.w - frame.px(200), at.h};
+    if (!said_.empty()) {
+        frame.words_in(says, said_, Type::text, Tone::attention);
+    } else if (line == nullptr) {
+        frame.words_in(says, words("Choose a labour; the first ones are the easiest."), Type::text, Tone::soft);
+    } else {
+        frame.one_line(says.take_top(frame.px(26)), line->title, Type::strong);
+        if (!line->content_note.empty()) {
+            const float used = frame.height_of(line->content_note, Type::text, says.w);
+            frame.words_in(says.take_top(used, frame.px(6)), line->content_note, Type::text, Tone::attention);
+        }
+        const std::string note =
+            line->boundary ? words("On a limit: protocols differ here.") : task_words(line->task);
+        frame.words_in(says, note, Type::note, Tone::soft);
+    }
+    ButtonLook look;
+    look.main = true;
+    look.enabled = line != nullptr;
+    look.key = "Enter";
+    if (frame.button("start", button, words("Sit down with her"), look)) start();
+}
+
+}  // namespace ui

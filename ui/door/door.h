@@ -1,0 +1,67 @@
+// The door: who is here, what is waiting, which labour to sit down to.
+#pragma once
+
+#include "engine/store/journal.h"
+#include "engine/store/store.h"
+#include "sim/hold.h"
+#include "ui/door/shelf.h"
+#include "ui/sound/device.h"
+#include "ui/window/window.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace ui {
+
+struct DoorWish {
+    std::string person;                       // code as typed
+    std::string scenario;                     // path
+    std::string protocol;                     // path
+    sim::OutputMode mode = sim::OutputMode::true_sound;
+    std::optional<engine::Interrupted> resume;  // set: go on with this instead
+};
+
+class DoorScreen : public Screen {
+public:
+    // `before` is what was chosen the last time or on the command line; it is shown chosen.
+    DoorScreen(DoorWish before, Shelf& shelf, SoundDevice& device, engine::Journal& journal);
+    void draw(Frame& frame) override;
+    double draw_again_in_s() const override;
+    Leave leave() const override { return leave_; }
+    const DoorWish& wish() const { return wish_; }
+    // Shown over the list once, e.g. why an attempt could not start.
+    void say(std::string words) { said_ = std::move(words); }
+
+private:
+    void who(Frame& frame, Area at);
+    void sound(Frame& frame, Area at);
+    void protocols(Frame& frame, Area at);
+    void waiting(Frame& frame, Area at);
+    void list(Frame& frame, Area at);
+    void chosen(Frame& frame, Area at);
+    float chosen_height(const Frame& frame, float width) const;
+    void start();
+    bool code_good() const;
+
+    DoorWish wish_;
+    Shelf& shelf_;
+    SoundDevice& device_;
+    engine::Journal& journal_;
+    std::vector<engine::Interrupted> interrupted_;
+    struct ProtocolLine {
+        std::string path, title;
+        std::vector<std::string> cautions;
+        bool from_memory = false;
+    };
+    std::vector<ProtocolLine> protocols_;
+    std::string said_, code_fault_;
+    int task_ = 0;                            // 0 = all, else Task + 1
+    bool giving_up_ = false;
+    Leave leave_ = Leave::stay;
+};
+
+// "You were counting": what an interrupted attempt was about, in one line.
+std::string interrupted_words(const engine::Interrupted& attempt);
+
+}  // namespace ui
