@@ -77,20 +77,26 @@ Ear ear_for(const Patient& patient, const Hold& hold) {
         ear.heart_through = 1;
         return ear;
     }
+    const Chain well = chain_of(held_well(hold.instrument, 0, 0));
     const double first_hz = heart_pitch(patient.gestation_weeks).first_hz;
-    ear.heart_through = amplitude_at(chain_of(held_well(hold.instrument, 0, 0)), first_hz);
-    const auto against_heart = [&](double amplitude) { return decibels(amplitude / ear.heart_through); };
-    ear.through_db[at(Source::baby)] = ear.through_db[at(Source::baby2)] =
-        against_heart(amplitude_at(ear.chain, first_hz));
-    ear.through_db[at(Source::vessel)] = against_heart(amplitude_at(ear.chain, vessel_hz));
-    const double blow = against_heart(band_through(ear.chain, blow_band));
-    const double blow_held_well =
-        against_heart(band_through(chain_of(held_well(hold.instrument, 0, 0)), blow_band));
-    // The file's figure for a blow is what the ear gets of it, held well: only the change is added.
-    ear.through_db[at(Source::souffle)] = ear.through_db[at(Source::cord_souffle)] = blow - blow_held_well;
-    const double well = band_through(chain_of(held_well(hold.instrument, 0, 0)), noise_band);
-    ear.noise_through_db = decibels(band_through(ear.chain, noise_band) / well);
-    ear.ward_through_db = against_heart(band_through(ear.chain, ward_band));
+    ear.heart_through = amplitude_at(well, first_hz);
+    const auto compare = [&](double held, double held_best, double& well_db, double& change_db) {
+        well_db = decibels(held_best / ear.heart_through);
+        change_db = decibels(held / held_best);
+    };
+    const auto put = [&](Source source, double held, double held_best) {
+        compare(held, held_best, ear.well_db[at(source)], ear.change_db[at(source)]);
+    };
+    const double heart = amplitude_at(ear.chain, first_hz);
+    put(Source::baby, heart, ear.heart_through);
+    put(Source::baby2, heart, ear.heart_through);
+    put(Source::vessel, amplitude_at(ear.chain, vessel_hz), amplitude_at(well, vessel_hz));
+    const double blow = band_through(ear.chain, blow_band), blow_well = band_through(well, blow_band);
+    put(Source::souffle, blow, blow_well);
+    put(Source::cord_souffle, blow, blow_well);
+    compare(band_through(ear.chain, noise_band), band_through(well, noise_band), ear.noise_well_db,
+            ear.noise_change_db);
+    compare(band_through(ear.chain, ward_band), band_through(well, ward_band), ear.ward_well_db, ear.ward_change_db);
     return ear;
 }
 
@@ -105,9 +111,9 @@ EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTic
     const bool beam = hold.instrument == Instrument::doppler;
     const Surroundings& s = patient.surroundings;
     const auto put = [&](Source source, double skin_db) {
-        const double ear_db = std::max(-120.0, skin_db + ear.contact_db + ear.through_db[at(source)]);
-        out.at_ear_db[at(source)] = ear_db;
-        out.into_db[at(source)] = std::max(-120.0, skin_db + ear.contact_db);
+        const double held_db = skin_db + ear.contact_db;
+        out.at_ear_db[at(source)] = std::max(-120.0, held_db + ear.change_db[at(source)]);
+        out.into_db[at(source)] = std::max(-120.0, held_db - ear.well_db[at(source)]);
     };
     for (int baby = 0; baby < patient.babies.size; ++baby) {
         if (!patient.babies[baby].heart_beats) continue;
@@ -128,12 +134,14 @@ EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTic
         out.body_noise_db = out.body_noise_into_db = ear.noise_source_db;
         return out;
     }
-    out.body_noise_into_db = ear.noise_source_db + ear.contact_db;
-    out.body_noise_db = out.body_noise_into_db + ear.noise_through_db;
+    const double noise_held_db = ear.noise_source_db + ear.contact_db;
+    out.body_noise_db = noise_held_db + ear.noise_change_db;
+    out.body_noise_into_db = noise_held_db - ear.noise_well_db;
     if (s.ward.value > -60) {
-        out.ward_into_db = s.ward.value + sealed_ward_db * (1 - ear.chain.leak) +
-                           (hold.instrument == Instrument::horn ? 0 : ears_plugged_db);
-        out.ward_db = out.ward_into_db + ear.ward_through_db;
+        const double let_in_db = s.ward.value + sealed_ward_db * (1 - ear.chain.leak) +
+                                 (hold.instrument == Instrument::horn ? 0 : ears_plugged_db);
+        out.ward_db = let_in_db + ear.ward_change_db;
+        out.ward_into_db = let_in_db - ear.ward_well_db;
     }
     return out;
 }

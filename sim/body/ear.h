@@ -26,8 +26,10 @@ struct Ear {
     Chain chain;
     double contact_db = -120;
     double heart_through = 1;
-    std::array<double, source_count> through_db{};  // by Source: filters as held against a first sound held well
-    double noise_through_db = 0, ward_through_db = 0;
+    // By Source: what the filters, held well, make of it against a first sound; and what the hold changes in that.
+    // A level is always meant at the ear, held well, so only the change counts there.
+    std::array<double, source_count> well_db{}, change_db{};
+    double noise_well_db = 0, noise_change_db = 0, ward_change_db = 0, ward_well_db = 0;
     double noise_source_db = -120;                  // the ladder, against the best place of this patient at rest
 };
 

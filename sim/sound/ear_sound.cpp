@@ -1,0 +1,206 @@
+#include "sim/sound/ear_sound.h"
+
+#include "sim/random.h"
+#include "sim/sound/envelopes.h"
+#include "sim/sound/level.h"
+#include "sim/sound/noise_shapes.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sim {
+
+namespace {
+
+constexpr double glide_share = 0.125;   // 15 ms at 2 ms a tick
+constexpr double rub_fades = 0.975;     // 80 ms
+constexpr double pulse_way = 100'000;   // from the mother's beat to the start of a blow, us
+
+constexpr std::size_t at(Source s) { return static_cast<std::size_t>(s); }
+constexpr std::size_t at(Noise n) { return static_cast<std::size_t>(n); }
+
+}  // namespace
+
+EarSound::EarSound(const Patient& patient, Seed seed, OutputMode mode)
+    : patient_(patient), seed_(seed), mode_(mode), doppler_(doppler_noises()) {
+    plan_.key_low = static_cast<std::uint32_t>(seed.value);
+    plan_.key_high = static_cast<std::uint32_t>(seed.value >> 32);
+    set_mode(mode);
+}
+
+void EarSound::set_mode(OutputMode mode) {
+    mode_ = mode;
+    for (int baby = 0; baby < 2; ++baby)
+        voices_[static_cast<std::size_t>(baby)] = heart_voice(patient_, baby, seed_, mode);
+    acoustic_ = acoustic_noises(mode);
+}
+
+void EarSound::start() {
+    display_.reset();
+    gain_ = wanted_;
+    noise_ = wanted_noise_;
+    ward_ = wanted_ward_;
+    events_ = wanted_events_;
+    rub_ = 0;
+    mix_.reset(beam_ ? leaned(doppler_, std::max(0.5, exact_cos(hold_.tilt_deg * pi / 180))) : acoustic_, chain_);
+}
+
+void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, std::int64_t tick) {
+    beam_ = hold.instrument == Instrument::doppler;
+    // Carriers raised for small speakers lie where the instrument colours otherwise: they go round its filters, at
+    // the level they would have had at the ear.
+    const bool round = mode_ == OutputMode::shifted && !beam_;
+    const double scale = first_sound_peak / (round ? 1 : levels.heart_through);
+    for (std::size_t s = 0; s < source_count; ++s)
+        wanted_[s] = scale * amplitude(round ? levels.at_ear_db[s] : levels.into_db[s]);
+    wanted_noise_ = scale * amplitude(round ? levels.body_noise_db : levels.body_noise_into_db);
+    wanted_ward_ = scale * amplitude(round ? levels.ward_db : levels.ward_into_db);
+    wanted_events_ = scale * std::min(1.0, levels.chain.contact);
+    chain_ = levels.chain;
+    if (round) chain_.stages.fill(FilterShape{});
+    mix_.set_chain(chain_);
+
+    if (beam_ && hold.tilt_deg != hold_.tilt_deg)
+        mix_.set_shapes(leaned(doppler_, std::max(0.5, exact_cos(hold.tilt_deg * pi / 180))));
+    const bool hand_on = hold.left == On::instrument || hold.right == On::instrument;
+    if (moved_cm > 0) {
+        const double took_s = std::clamp(static_cast<double>(tick - moved_tick_) * 0.002, 0.016, 0.25);
+        const double speed = std::min(4.0, moved_cm / took_s / 8);
+        const double rub = 0.35 * std::sqrt(speed) * std::sqrt(std::sqrt(speed));
+        rub_ = std::min(1.0, std::max(rub_, rub * (hand_on && !beam_ ? 2.0 : 1.0)));
+        moved_tick_ = tick;
+        if (beam_)  // a probe dragged over skin thumps
+            add_single(Tone{static_cast<double>(tick * sound_tick_us) + 30'000, 110, 40, 0, 0.5 * std::min(1.0, rub)});
+    }
+    hold_ = hold;
+}
+
+void EarSound::add_single(const Tone& tone) {
+    if (singles_.full()) return;
+    Single s;
+    s.starts_us = starts_us(tone);
+    s.tone = tone;
+    singles_.add(s);
+}
+
+void EarSound::add_single(const Ping& ping) {
+    if (singles_.full()) return;
+    Single s;
+    s.starts_us = static_cast<std::int64_t>(ping.start_us);
+    s.rings = true;
+    s.ping = ping;
+    singles_.add(s);
+}
+
+void EarSound::enter_cell(const CourseTick& now, std::int64_t cell) {
+    const auto n = static_cast<std::uint64_t>(cell);
+    // What should have sounded before now was not heard.
+    int kept = 0;
+    for (int i = 0; i < singles_.size; ++i)
+        if (singles_[i].starts_us >= cell * course_tick_us) singles_[kept++] = singles_[i];
+    singles_.size = kept;
+    speech_ = 0.3 + 1.4 * uniform(seed_, Stream::ward, n, 16) * uniform(seed_, Stream::ward, n / 4, 17);
+    if (beam_) {
+        draw_aim(cell, now);
+        if (!hold_.gel) draw_crackle(cell);
+    } else {
+        draw_bowel(cell);
+        if (now.moving) draw_movement(cell);
+    }
+}
+
+// Struck when their first sample lies in the tick; those that began before the instrument was placed are left out.
+void EarSound::strike(std::int64_t tick, const Hearts& hearts) {
+    const std::int64_t from = tick * sound_tick_us, until = from + sound_tick_us;
+    const auto due = [&](std::int64_t starts, bool& struck) {
+        if (struck || starts >= until) return false;
+        struck = true;
+        return starts >= from;
+    };
+    if (!beam_) {
+        for (std::size_t b = 0; b < 2; ++b) {
+            const HeartVoice& voice = voices_[b];
+            const double breathes = 1 + 0.12 * shake(from);
+            for (int i = 0; i < hearts.baby[b]->size(); ++i) {
+                NearBeat& near = (*hearts.baby[b])[i];
+                if (due(first_sound_starts_us(voice, near.beat), near.first_struck))
+                    strike_first(mix_.rings[b], voice, near.beat, breathes);
+                if (due(second_sound_starts_us(voice, near.beat, near.bpm), near.second_struck))
+                    strike_second(mix_.rings[b], voice, near.beat, near.bpm, breathes);
+            }
+        }
+        for (int i = 0; i < hearts.mother->size(); ++i) {
+            NearBeat& near = (*hearts.mother)[i];
+            if (due(thump_starts_us(near.beat), near.first_struck))
+                strike_thump(mix_.rings[2], near.beat, seed_, mode_ == OutputMode::shifted ? 5 : 1);
+        }
+    }
+    for (int i = 0; i < singles_.size; ++i) {
+        Single& s = singles_[i];
+        if (s.starts_us < from || s.starts_us >= until) continue;
+        if (s.rings) sim::strike(mix_.rings[3], s.ping);
+        else sim::strike(mix_.rings[3], s.tone);
+    }
+}
+
+// Her breathing, -1..1, a sine of parabolas.
+double EarSound::shake(std::int64_t us) const {
+    const double breaths = static_cast<double>(us) * 1e-6 * patient_.mother.breaths_per_min / 60;
+    const double u = 2 * (breaths - std::floor(breaths)) - 1;
+    return 4 * u * (1 - std::fabs(u));
+}
+
+void EarSound::glide() {
+    for (std::size_t s = 0; s < source_count; ++s) gain_[s] += glide_share * (wanted_[s] - gain_[s]);
+    noise_ += glide_share * (wanted_noise_ - noise_);
+    ward_ += glide_share * (wanted_ward_ * speech_ - ward_);
+    events_ += glide_share * (wanted_events_ - events_);
+    rub_ *= rub_fades;
+}
+
+void EarSound::plan_acoustic(std::int64_t us, const Hearts& hearts) {
+    constexpr double under_peak = 0.5;  // a blow's RMS lies 6 dB under the tone it is as loud as
+    double trembles = 1;
+    if (chain_.tremor > 0) {
+        const double u = static_cast<double>(us % 100'000) / 50'000 - 1;  // 10 Hz
+        trembles = 1 - chain_.tremor * std::fabs(u);
+    }
+    const auto noise = [&](Noise n, double amount) {
+        plan_.noise_gain[at(n)] = static_cast<float>(amount * acoustic_.unit[at(n)]);
+    };
+    const double blow = blow_now(*hearts.mother, us, pulse_way, 80'000, 260'000);
+    noise(Noise::souffle, trembles * under_peak * gain_[at(Source::souffle)] * blow);
+    noise(Noise::vessel, trembles * 0.12 * gain_[at(Source::vessel)] * blow);
+    double cord = 0;
+    if (gain_[at(Source::cord_souffle)] > 0) {
+        const double rr = hearts.baby[0]->size() > 0 ? 6e7 / std::max(50.0, (*hearts.baby[0])[0].bpm) : 4e5;
+        cord = blow_now(*hearts.baby[0], us, 50'000, 0.3 * rr, 0.3 * rr);
+    }
+    noise(Noise::cord, trembles * under_peak * gain_[at(Source::cord_souffle)] * cord);
+    noise(Noise::body, noise_);
+    noise(Noise::ward, ward_);
+    noise(Noise::friction, 0.35 * rub_ * events_);
+    const double breath = 0.5 + 0.5 * shake(us);
+    noise(Noise::breath, 0.04 * events_ * breath * breath);
+    noise(Noise::hiss, 0.02 * events_ + 0.1 * noise_);
+
+    plan_.tone_gain[0] = static_cast<float>(trembles * gain_[at(Source::baby)]);
+    plan_.tone_gain[1] = static_cast<float>(trembles * gain_[at(Source::baby2)]);
+    plan_.tone_gain[2] = static_cast<float>(trembles * gain_[at(Source::vessel)]);
+    plan_.tone_gain[3] = static_cast<float>(events_);
+}
+
+void EarSound::tick(std::int64_t tick, const Hearts& hearts, float fade, float* out) {
+    const std::int64_t us = tick * sound_tick_us;
+    glide();
+    strike(tick, hearts);
+    if (beam_) plan_doppler(us + sound_tick_us, hearts);
+    else plan_acoustic(us + sound_tick_us, hearts);
+    plan_.sample = tick * source_samples_per_tick;
+    plan_.fade = fade;
+    plan_.assisted = mode_ == OutputMode::assisted && !beam_;
+    make_tick(mix_, plan_, out);
+    if (beam_) display_.hear(mix_.heard, tick);
+}
+
+}  // namespace sim

@@ -1,0 +1,118 @@
+#include "sim/sound/heart_tone.h"
+
+#include "sim/exact_math.h"
+#include "sim/random.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace sim {
+
+namespace {
+
+constexpr double first_over_second = 1.70;  // peak of the first sound over the second's (arXiv:2507.10783's source)
+constexpr double later_valve = 0.6, later_valve_pitch = 0.85;  // [practice]
+constexpr double first_valves_apart_us = 18'000, second_valves_apart_us = 9'000;
+constexpr double first_sweep_hz = -8, second_sweep_hz = -12;   // [practice]
+constexpr double snap = 0.11, snap_pitch = 2.8, snap_ms = 30;  // energy to 200 Hz, 15 to 25 dB down [memory]
+
+struct Chance {
+    double first, second, pitch, shift_ms;
+};
+
+// Each beat's own: size lognormal 0.17, pitch 5 %, systole 4 ms; second against first drifts over twenty beats.
+Chance chance_of(const HeartVoice& voice, const Beat& beat) {
+    const auto n = static_cast<std::uint64_t>(beat.number);
+    const auto g = [&](std::uint64_t index, std::uint32_t draw) {
+        return gaussian(voice.seed, voice.stream, index, draw);
+    };
+    Chance c{};
+    c.first = exact_exp(0.17 * g(n, 0) - 0.0145);
+    const double part = static_cast<double>(n % 20) / 20;
+    const double drift = (1 - part) * g(n / 20, 8) + part * g(n / 20 + 1, 8);
+    c.second = exact_exp(0.17 * g(n, 1) - 0.0145 + 0.10 * drift);
+    c.pitch = std::clamp(1 + 0.05 * g(n, 2), 0.85, 1.15);
+    c.shift_ms = std::clamp(4 * g(n, 3), -10.0, 10.0);
+    if (beat.kind == BeatKind::ectopic) {
+        c.first *= 1.1;
+        c.second *= 0.6;
+    }
+    return c;
+}
+
+double second_middle_us(const HeartVoice& voice, const Beat& beat, double bpm, const Chance& chance) {
+    return static_cast<double>(beat.at_us) + 1e3 * (systole_ms(voice.systole_offset_ms, bpm) + chance.shift_ms);
+}
+
+void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
+    const double hz = voice.pitch.first_hz * voice.carrier * pitch, length = voice.pitch.first_ms;
+    strike(ring, Tone{at_us, hz, length, first_sweep_hz * voice.carrier, peak});
+    strike(ring, Tone{at_us + first_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
+    if (voice.carrier == 1) strike(ring, Tone{at_us, hz * snap_pitch, snap_ms, 0, peak * snap});
+}
+
+void second_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
+    const double hz = voice.pitch.second_hz * voice.carrier * pitch, length = voice.pitch.second_ms;
+    strike(ring, Tone{at_us, hz, length, second_sweep_hz * voice.carrier, peak});
+    strike(ring, Tone{at_us + second_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
+    if (voice.carrier == 1) strike(ring, Tone{at_us, hz * snap_pitch, snap_ms * 0.7, 0, peak * snap});
+}
+
+double peak_of(const ToneRing& ring) {
+    float most = 0;
+    for (float s : ring.samples) most = std::max(most, std::fabs(s));
+    return static_cast<double>(most);
+}
+
+}  // namespace
+
+HeartVoice heart_voice(const Patient& patient, int baby, Seed seed, OutputMode mode) {
+    HeartVoice voice;
+    voice.pitch = heart_pitch(patient.gestation_weeks);
+    voice.systole_offset_ms = baby < patient.babies.size ? patient.babies[baby].systole_offset_ms : 255;
+    voice.carrier = mode == OutputMode::shifted ? 5 : 1;
+    voice.seed = seed;
+    voice.stream = for_baby(Stream::heart_tone, baby);
+    ToneRing first, second;
+    first_tones(first, voice, 100'000, 1, 1);
+    second_tones(second, voice, 100'000, 1, 1);
+    voice.first_scale = 1 / peak_of(first);
+    voice.second_scale = 1 / peak_of(second) / first_over_second;
+    return voice;
+}
+
+double systole_ms(double offset_ms, double bpm) { return std::clamp(offset_ms - 0.5 * bpm, 100.0, 240.0); }
+
+std::int64_t first_sound_starts_us(const HeartVoice& voice, const Beat& beat) {
+    return starts_us(Tone{static_cast<double>(beat.at_us), 1, voice.pitch.first_ms});
+}
+
+std::int64_t second_sound_starts_us(const HeartVoice& voice, const Beat& beat, double bpm) {
+    const double middle = static_cast<double>(beat.at_us) + 1e3 * (systole_ms(voice.systole_offset_ms, bpm) - 10);
+    return starts_us(Tone{middle, 1, voice.pitch.second_ms});
+}
+
+void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double gain) {
+    if (beat.kind == BeatKind::dropped) return;
+    const Chance c = chance_of(voice, beat);
+    first_tones(ring, voice, static_cast<double>(beat.at_us), c.pitch, gain * c.first * voice.first_scale);
+}
+
+void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain) {
+    if (beat.kind == BeatKind::dropped) return;
+    const Chance c = chance_of(voice, beat);
+    second_tones(ring, voice, second_middle_us(voice, beat, bpm, c), c.pitch, gain * c.second * voice.second_scale);
+}
+
+std::int64_t thump_starts_us(const Beat& beat) {
+    return starts_us(Tone{static_cast<double>(beat.at_us + pulse_way_us), 1, 110});
+}
+
+void strike_thump(ToneRing& ring, const Beat& beat, Seed seed, double carrier) {
+    const auto n = static_cast<std::uint64_t>(beat.number);
+    const double size = exact_exp(0.1 * gaussian(seed, Stream::vessel, n, 16));
+    const double at = static_cast<double>(beat.at_us + pulse_way_us);
+    strike(ring, Tone{at, vessel_hz * carrier, 110, -10 * carrier, size});
+}
+
+}  // namespace sim

@@ -1,0 +1,218 @@
+#include "sim/sound/mix.h"
+
+#include "sim/sound/level.h"
+
+#include <cmath>
+#include <cstring>
+#if defined(__SSE2__)
+#include <emmintrin.h>
+#endif
+
+namespace sim {
+
+namespace {
+
+constexpr int n16 = source_samples_per_tick;
+constexpr float quiet = 1e-15f;  // keeps recursive memories out of the denormal range
+
+// Eight counters at once through Philox 4x32-10 (see sim/random.h), one per lane: {index, index high, stream, 0}.
+struct Four {
+    LaneWords w0, w1, w2, w3;
+};
+
+[[gnu::always_inline]] inline void multiply(const LaneWords& x, std::uint32_t by, LaneWords& high, LaneWords& low) {
+#if defined(__SSE2__)
+    const __m128i factor = _mm_set1_epi32(static_cast<int>(by));
+    __m128i parts[2], hi[2], lo[2];
+    std::memcpy(parts, &x, sizeof parts);
+    for (int i = 0; i < 2; ++i) {
+        const __m128i even = _mm_mul_epu32(parts[i], factor);
+        const __m128i odd = _mm_mul_epu32(_mm_srli_epi64(parts[i], 32), factor);
+        const __m128i low_mask = _mm_set_epi32(0, -1, 0, -1);
+        lo[i] = _mm_or_si128(_mm_and_si128(even, low_mask), _mm_slli_epi64(odd, 32));
+        hi[i] = _mm_or_si128(_mm_srli_epi64(even, 32), _mm_andnot_si128(low_mask, odd));
+    }
+    std::memcpy(&high, hi, sizeof hi);
+    std::memcpy(&low, lo, sizeof lo);
+#else
+    for (int i = 0; i < lane_count; ++i) {
+        const std::uint64_t p = std::uint64_t{x[i]} * by;
+        high[i] = static_cast<std::uint32_t>(p >> 32);
+        low[i] = static_cast<std::uint32_t>(p);
+    }
+#endif
+}
+
+[[gnu::always_inline]] inline void draw(Four& c, std::uint32_t k0, std::uint32_t k1) {
+    for (int round = 0; round < 10; ++round) {
+        LaneWords high0, low0, high1, low1;
+        multiply(c.w0, 0xD2511F53u, high0, low0);
+        multiply(c.w2, 0xCD9E8D57u, high1, low1);
+        c.w0 = high1 ^ c.w1 ^ k0;
+        c.w1 = low1;
+        c.w2 = high0 ^ c.w3 ^ k1;
+        c.w3 = low0;
+        k0 += 0x9E3779B9u;
+        k1 += 0xBB67AE85u;
+    }
+}
+
+// Eight samples for eight lanes: sample s is 16-bit half s of the call.
+[[gnu::always_inline]] inline void spread(const LaneWords& word, Lanes& low, Lanes& high) {
+    constexpr float scale = 1.0f / 32768;
+    const LaneInts whole = reinterpret_cast<const LaneInts&>(word);
+    const LaneInts lower = (whole << 16) >> 16, upper = whole >> 16;
+    low = __builtin_convertvector(lower, Lanes) * scale;
+    high = __builtin_convertvector(upper, Lanes) * scale;
+}
+
+[[gnu::always_inline]] inline void white(const Mix& mix, const TickPlan& plan, Lanes* noise) {
+    for (int half = 0; half < 2; ++half) {
+        const auto index = static_cast<std::uint64_t>(plan.sample / 8 + half);
+        const LaneWords none = {0, 0, 0, 0, 0, 0, 0, 0};
+        Four c = {none + static_cast<std::uint32_t>(index), none + static_cast<std::uint32_t>(index >> 32),
+                  mix.streams, none};
+        draw(c, plan.key_low, plan.key_high);
+        Lanes* to = noise + 8 * half;
+        spread(c.w0, to[0], to[1]);
+        spread(c.w1, to[2], to[3]);
+        spread(c.w2, to[4], to[5]);
+        spread(c.w3, to[6], to[7]);
+    }
+}
+
+[[gnu::always_inline]] inline float run(SingleFilter& f, float x) {
+    x += quiet;
+    const float y = f.b0 * x + f.z1;
+    f.z1 = f.b1 * x - f.a1 * y + f.z2;
+    f.z2 = f.b2 * x - f.a2 * y;
+    return y;
+}
+
+[[gnu::always_inline]] inline void glide(SingleFilter& f, const SingleFilter& to) {
+    constexpr float share = 0.065f;  // 30 ms
+    f.b0 += share * (to.b0 - f.b0);
+    f.b1 += share * (to.b1 - f.b1);
+    f.b2 += share * (to.b2 - f.b2);
+    f.a1 += share * (to.a1 - f.a1);
+    f.a2 += share * (to.a2 - f.a2);
+}
+
+// Straight up to 0.6, then bends towards -1 dBFS and never reaches it.
+[[gnu::always_inline]] inline float limited(float x) {
+    constexpr float straight = 0.6f, room = static_cast<float>(loudest) - straight;
+    const float size = std::fabs(x), over = size - straight;
+    const float bent = straight + room * over / (room + over);
+    return std::copysign(size > straight ? bent : size, x);
+}
+
+// Missing fundamental: the band of the heart tones, opened by its own strength (so that noise between beats makes
+// none), bent hard, and the harmonics between 180 and 700 Hz added.
+[[gnu::always_inline]] inline void add_harmonics(Mix& mix, float* y) {
+    constexpr float size = static_cast<float>(1 / first_sound_peak);
+    float follows = mix.assist_follows;
+    for (int i = 0; i < n16; ++i) {
+        const float u = size * run(mix.assist[1], run(mix.assist[0], y[i]));
+        follows += 0.015f * (std::fabs(u) - follows) + quiet;
+        const float open = 3 * follows > 1 ? 1.0f : 3 * follows;
+        float x = 4 * open * (u + 0.35f * std::fabs(u));
+        x = x > 3 ? 3.0f : x < -3 ? -3.0f : x;
+        const float bent = x * (27 + x * x) / (27 + 9 * x * x);
+        y[i] += static_cast<float>(first_sound_peak) * 1.5f * run(mix.assist[3], run(mix.assist[2], bent));
+    }
+    mix.assist_follows = follows;
+}
+
+// A second copy for AVX2, chosen when the program starts: same bits, half as long again as fast. Not with sanitisers,
+// whose start-up does not like the choosing.
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
+#define SIM_ONE_COPY
+#endif
+#endif
+#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__) && !defined(SIM_ONE_COPY)
+#define SIM_TWO_COPIES __attribute__((target_clones("default", "avx2")))
+#else
+#define SIM_TWO_COPIES
+#endif
+
+SIM_TWO_COPIES void tick(Mix& mix, const TickPlan& plan, float* out) {
+    Lanes noise[n16];
+    white(mix, plan, noise);
+
+    // Noises: two filters in lanes, gain on a straight line, eight lanes added as a fixed tree.
+    alignas(32) float sum[n16];
+    {
+        const LaneFilter a = mix.lane_filters[0], b = mix.lane_filters[1];
+        Lanes a1 = mix.lane_memory[0][0], a2 = mix.lane_memory[0][1];
+        Lanes b1 = mix.lane_memory[1][0], b2 = mix.lane_memory[1][1];
+        Lanes gain = mix.noise_gain, to;
+        std::memcpy(&to, plan.noise_gain.data(), sizeof to);
+        const Lanes step = (to - gain) * (1.0f / n16);
+        for (int i = 0; i < n16; ++i) {
+            const Lanes x = noise[i] + quiet;
+            const Lanes y = a.b0 * x + a1;
+            a1 = a.b1 * x - a.a1 * y + a2;
+            a2 = a.b2 * x - a.a2 * y;
+            const Lanes z = b.b0 * y + b1;
+            b1 = b.b1 * y - b.a1 * z + b2;
+            b2 = b.b2 * y - b.a2 * z;
+            gain += step;
+            const Lanes s = z * gain;
+            sum[i] = ((s[0] + s[4]) + (s[2] + s[6])) + ((s[1] + s[5]) + (s[3] + s[7]));
+        }
+        mix.lane_memory[0][0] = a1;
+        mix.lane_memory[0][1] = a2;
+        mix.lane_memory[1][0] = b1;
+        mix.lane_memory[1][1] = b2;
+        mix.noise_gain = to;
+    }
+
+    const auto at = static_cast<std::size_t>(plan.sample & (ToneRing::length - 1));
+    for (std::size_t v = 0; v < voice_count; ++v) {
+        float* ring = &mix.rings[v].samples[at];
+        const float gain = mix.tone_gain[v], step = (plan.tone_gain[v] - gain) * (1.0f / n16);
+        for (int i = 0; i < n16; ++i) {
+            sum[i] += ring[i] * (gain + step * static_cast<float>(i + 1));
+            ring[i] = 0;
+        }
+        mix.tone_gain[v] = plan.tone_gain[v];
+    }
+
+    {
+        for (std::size_t i = 0; i < mix.chain.size(); ++i) glide(mix.chain[i], mix.chain_wanted[i]);
+        SingleFilter f0 = mix.chain[0], f1 = mix.chain[1], f2 = mix.chain[2], f3 = mix.chain[3];
+        for (int i = 0; i < n16; ++i) sum[i] = run(f3, run(f2, run(f1, run(f0, sum[i]))));
+        mix.chain = {f0, f1, f2, f3};
+    }
+    for (int i = 0; i < n16; ++i) mix.heard[static_cast<std::size_t>(i)] = sum[i];
+    if (plan.assisted) add_harmonics(mix, sum);
+
+    float* history = mix.history.data();
+    const float fade_step = (plan.fade - mix.fade) * (1.0f / n16);
+    for (int i = 0; i < n16; ++i)
+        history[Mix::taps + i] = limited(sum[i] * (mix.fade + fade_step * static_cast<float>(i + 1)));
+    mix.fade = plan.fade;
+
+    // Raise to 48 kHz: for each sample six phases side by side; two sums so that neither waits for the other.
+    alignas(32) float raised[6 * n16 + 8];
+    for (int i = 0; i < n16; ++i) {
+        const float* x = history + Mix::taps + i;
+        Lanes even = mix.raise[0] * x[0], odd = mix.raise[1] * x[-1];
+        for (int k = 2; k < Mix::taps; k += 2) {
+            even += mix.raise[static_cast<std::size_t>(k)] * x[-k];
+            odd += mix.raise[static_cast<std::size_t>(k + 1)] * x[-k - 1];
+        }
+        const Lanes y = even + odd;
+        std::memcpy(raised + 6 * i, &y, sizeof y);
+    }
+    std::memcpy(history, history + n16, Mix::taps * sizeof(float));
+    constexpr float most = static_cast<float>(loudest);
+    for (int i = 0; i < 6 * n16; ++i) out[i] = raised[i] > most ? most : raised[i] < -most ? -most : raised[i];
+}
+
+}  // namespace
+
+void make_tick(Mix& mix, const TickPlan& plan, float* out) { tick(mix, plan, out); }
+
+}  // namespace sim
