@@ -23,11 +23,13 @@ struct AspectScore {
     Verdict verdict = Verdict::not_asked;
     std::string why;                        // one or two plain sentences
     std::map<std::string, double> figures;  // rounded to their step before they are kept
+    std::optional<Aspect> follows_from;     // partly or missed only because of that aspect's fault: no cause of its own
 };
 
 // The error of one count taken apart. The terms sum to reported - true rate exactly (in their stated step).
 struct Breakdown {
-    double true_bpm = 0;                    // R*, rate of the nominal window without rounding
+    double true_bpm = 0;                    // R*, the baby's rate in the nominal window without rounding
+    double source = 0;                      // rate of the heart that was followed less the baby's; 0 when the baby's
     double method = 0;                      // whole beats only (quantisation)
     double watch = 0;                       // own start and stop
     double ear = 0;                         // beats missed or extra, fencepost included (not separable without taps)
@@ -46,6 +48,7 @@ struct WindowScore {
     std::optional<int> reported_bpm;
     Breakdown terms;
     std::string followed;                   // whose beats these were: "baby", "mother", "nobody"
+    bool judged = true;                     // false: corrected or repeated later in the same listening, shown only
 };
 
 struct ActScore {

@@ -1,0 +1,208 @@
+// What was done: each expected act in time, late or not done, by the protocol's rules, the clock starting when this
+// person's own listening could first show the trouble; and what was unsafe, not needed or not theirs to do.
+#include "engine/scoring/aspects.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <set>
+
+namespace engine {
+
+namespace {
+
+std::string joined(const std::vector<std::string>& acts, const char* between) {
+    std::string s;
+    for (const std::string& a : acts) s += (s.empty() ? "" : between) + a;
+    return s;
+}
+
+// These have an aspect of their own; in a normal listening they are not counted again here.
+bool judged_elsewhere(const Bound& b) {
+    const auto all_are = [&](std::string_view act) { return b.acts.size() == 1 && b.acts[0] == act; };
+    if (all_are("record_findings") || all_are("write_referral_note") || all_are("count_full_minute")) return true;
+    return all_are("feel_pulse") && (b.rule->situation == "normal" || b.rule->situation == "always");
+}
+
+// The plan is for a heart that has not come back.
+bool came_back(const Evidence& e, const Bound& b) {
+    const std::set<std::string_view> down = {"slow", "slow_steady", "stays_down"};
+    const std::set<std::string_view> plan = {"start_plan", "arrange_transfer", "examine_inside", "assist_birth_now",
+                                             "not_close_to_birth"};
+    if (!down.count(b.rule->situation) || !std::all_of(b.acts.begin(), b.acts.end(), [&](const std::string& a) {
+            return plan.count(a) > 0;
+        }))
+        return false;
+    const sim::LabourTime by{b.known->from.us + sim::labour_time(b.rule->within).us};
+    if (by >= e.played.end) return false;
+    const std::vector<Slowing> falls = slowings(e.protocol, e.played, 0);
+    return !fallen_at(e.protocol, e.played, falls, 0, by) &&
+           classify(e.protocol, sim::Bpm{tick_at(e.played, by).fhr_base_bpm[0]}) != BaselineClass::slow;
+}
+
+class ActionJudge {
+public:
+    ActionJudge(const Evidence& e, ScoreSheet& sheet) : e_(e), sheet_(sheet) {}
+
+    AspectScore judge() {
+        expected();
+        done();
+        AspectScore a{Aspect::action, Verdict::not_asked, {}, {}, {}};
+        a.verdict = verdict_;
+        a.figures["in_time"] = in_time_;
+        a.figures["late"] = late_;
+        a.figures["not_done"] = not_done_;
+        a.figures["unsafe"] = unsafe_;
+        if (verdict_ == Verdict::not_asked) {
+            a.why = "No act was asked for.";
+            return a;
+        }
+        a.why = faults_.empty() ? fmt::format("{} of {} expected acts in time.", in_time_, in_time_ + late_ + not_done_)
+                                : faults_;
+        if (faulty(a)) a.follows_from = cause();
+        return a;
+    }
+
+private:
+    void fault(Verdict v, const std::string& says, const std::string& situation) {
+        verdict_ = worse(verdict_, v);
+        faults_ += (faults_.empty() ? "" : " ") + says;
+        situations_.insert(situation);
+    }
+
+    void expected() {
+        for (const Bound& b : bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::expected)) {
+            if (came_back(e_, b)) continue;
+            ActScore act;
+            act.act = joined(b.acts, " or ");
+            act.situation = b.rule->situation;
+            act.critical = b.rule->critical;
+            act.known_from_s = b.known->from.seconds();
+            act.within_s = b.rule->within.value;
+            act.source = joined(b.rule->sources, ", ");
+            act.conflict = b.rule->conflict;
+            sim::LabourTime at{-1};
+            for (const std::string& id : b.acts) {
+                const sim::LabourTime t = e_.done_at(id);
+                if (t.us >= 0 && (at.us < 0 || t < at)) at = t;
+                if (t.us >= 0) expected_done_.insert(id);
+            }
+            const sim::LabourTime by{b.known->from.us + sim::labour_time(b.rule->within).us};
+            const bool limited = b.rule->within.value > 0;
+            act.done_s = at.us >= 0 ? at.seconds() : -1;
+            if (at.us >= 0) act.verdict = limited && at > by ? "late" : "in_time";
+            else if (!e_.played.finished && (!limited || by > e_.played.end)) continue;  // its time had not run out
+            else act.verdict = "not_done";
+            const bool here = !judged_elsewhere(b);
+            if (here) count(act);
+            sheet_.acts.push_back(std::move(act));
+        }
+    }
+
+    void count(const ActScore& act) {
+        if (act.verdict == "in_time") {
+            ++in_time_;
+            verdict_ = worse(verdict_, Verdict::met);
+            return;
+        }
+        const std::string words = words_of(act.act);
+        if (act.verdict == "late") {
+            ++late_;
+            fault(Verdict::partly, fmt::format("{}: {:.0f} s after it could be known, {:.0f} s is the time for it.", words,
+                                               act.done_s - act.known_from_s, act.within_s), act.situation);
+        } else {
+            ++not_done_;
+            fault(act.critical ? Verdict::missed : Verdict::partly, words + ": not done.", act.situation);
+        }
+        if (act.critical)
+            sheet_.critical_missed.push_back(act.act + (act.verdict == "late" ? " late" : " not done") + " (" +
+                                             act.situation + ")");
+    }
+
+    std::string words_of(const std::string& act) const {
+        const std::string first = act.substr(0, act.find(" or "));
+        const ActWords* words = e_.protocol.act(first);
+        std::string s = words && !words->words.empty() ? words->words : first;
+        if (first.size() < act.size()) s += " (or the like)";
+        return s;
+    }
+
+    void done() {
+        const auto unsafe = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::unsafe);
+        const auto not_needed = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::not_needed);
+        const auto late_if = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::late_if_before);
+        for (const TimedAct& did : e_.played.acts) {
+            const auto holds = [&](const Bound& b) {
+                return std::find(b.acts.begin(), b.acts.end(), did.id) != b.acts.end() &&
+                       (b.known->from <= did.at || b.rule->situation == "always");
+            };
+            const auto first = [&](const std::vector<Bound>& bounds) {
+                const auto found = std::find_if(bounds.begin(), bounds.end(), holds);
+                return found == bounds.end() ? nullptr : &*found;
+            };
+            ActScore act;
+            act.act = did.id;
+            act.done_s = did.at.seconds();
+            const Bound* bound = first(unsafe);
+            if (bound) act.verdict = "unsafe";
+            else if (expected_done_.count(did.id)) continue;
+            else if (!did.seen && !may_do(e_.scenario, e_.protocol, did.id)) act.verdict = "out_of_scope";
+            else if ((bound = first(late_if))) act.verdict = before_others(*bound, did) ? "late" : "allowed";
+            else if ((bound = first(not_needed))) act.verdict = "not_needed";
+            else if (did.seen) continue;
+            else act.verdict = "allowed";
+            if (bound) {
+                act.situation = bound->rule->situation;
+                act.critical = bound->rule->critical;
+                act.known_from_s = bound->known->from.seconds();
+                act.source = joined(bound->rule->sources, ", ");
+                act.conflict = bound->rule->conflict;
+            }
+            if (act.verdict == "unsafe") {
+                ++unsafe_;
+                fault(Verdict::missed, words_of(did.id) + ": unsafe here.", act.situation);
+                sheet_.critical_missed.push_back(did.id + " unsafe (" + act.situation + ")");
+            }
+            if (act.verdict == "out_of_scope")
+                fault(Verdict::partly, words_of(did.id) + ": not yours to do here; call the one who may.", act.situation);
+            sheet_.acts.push_back(std::move(act));
+        }
+    }
+
+    // Oxygen and the like are no fault of their own; only the delay of what should come first is shown.
+    bool before_others(const Bound& b, const TimedAct& did) const {
+        return std::any_of(b.rule->before.begin(), b.rule->before.end(), [&](const std::string& act) {
+            const sim::LabourTime t = e_.done_at(act);
+            return t.us < 0 || t > did.at;
+        });
+    }
+
+    // Acts left out because the trouble was never named follow from the decision or, if that only followed a wrong
+    // number, from the number.
+    std::optional<Aspect> cause() const {
+        const auto said = [&](const std::string& s) {
+            return std::find(e_.own_situations.begin(), e_.own_situations.end(), s) != e_.own_situations.end();
+        };
+        const bool named = std::any_of(situations_.begin(), situations_.end(), [&](const std::string& s) {
+            return s == "always" || s == "normal" || said(s);
+        });
+        const bool normal_not_named = situations_.count("normal") > 0 && !said("normal");
+        if (named && !normal_not_named) return std::nullopt;
+        for (Aspect a : {Aspect::whose, Aspect::site, Aspect::window, Aspect::count, Aspect::arithmetic, Aspect::decision})
+            if (faulty(sheet_, a)) return a;
+        return std::nullopt;
+    }
+
+    const Evidence& e_;
+    ScoreSheet& sheet_;
+    Verdict verdict_ = Verdict::not_asked;
+    std::string faults_;
+    std::set<std::string> situations_, expected_done_;
+    int in_time_ = 0, late_ = 0, not_done_ = 0, unsafe_ = 0;
+};
+
+}  // namespace
+
+AspectScore judge_action(const Evidence& e, ScoreSheet& sheet) { return ActionJudge(e, sheet).judge(); }
+
+}  // namespace engine

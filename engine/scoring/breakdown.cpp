@@ -1,0 +1,53 @@
+#include "engine/scoring/breakdown.h"
+
+#include "engine/scoring/steps.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace engine {
+
+std::string arithmetic_slip(int beats, double reported_bpm, double factor) {
+    if (beats == 0) return "";
+    const auto fits = [&](double r) { return std::fabs(reported_bpm - r * beats) <= 0.5; };
+    if (fits(factor)) return "";
+    if (fits(1)) return "forgot to multiply";
+    for (double r : {2.0, 4.0, 6.0, 10.0, 20.0, 60.0})
+        if (fits(r)) return "wrong factor";
+    return "other";
+}
+
+Breakdown break_down(std::span<const sim::Beat> baby, std::span<const sim::Beat> followed, const CountMade& made) {
+    Breakdown b;
+    const double factor = factor_of(made.plan_s);
+    const sim::LabourTime meant = {made.from.us + sim::labour_time(sim::Seconds{made.plan_s}).us};
+    const sim::LabourTime nominal_to = std::min(meant, std::max(made.heard_until, made.to));
+    const double nominal_s = static_cast<double>(nominal_to.us - made.from.us) / 1e6;
+    const double nominal_factor = nominal_to == meant ? factor : factor_of(nominal_s);
+
+    const std::int64_t truth = in_thousandths(sim::rate_between(baby, made.from, nominal_to).value);
+    const std::int64_t of_followed = in_thousandths(sim::rate_between(followed, made.from, nominal_to).value);
+    const auto reading = [](double k, std::int64_t n) { return in_thousandths(k * static_cast<double>(n)); };
+    const std::int64_t nominal = reading(nominal_factor, sim::beats_between(followed, made.from, nominal_to));
+    const std::int64_t own = reading(factor, sim::beats_between(followed, made.from, made.to));
+
+    b.true_bpm = static_cast<double>(truth) / 1000.0;
+    if (!made.beats && !made.bpm) return b;
+    const std::int64_t counted = made.beats ? reading(factor, *made.beats) : own;
+    const std::int64_t reported = made.bpm ? std::int64_t{*made.bpm} * 1000 : counted;
+    const auto term = [](std::int64_t thousandths) { return static_cast<double>(thousandths) / 1000.0; };
+    b.source = term(of_followed - truth);
+    b.method = term(nominal - of_followed);
+    b.watch = term(own - nominal);
+    if (made.beats) {
+        b.ear = term(counted - own);
+        b.arithmetic = term(reported - counted);
+        b.slip = arithmetic_slip(*made.beats, term(reported), factor);
+    } else {
+        b.unexplained = term(reported - own);
+    }
+    b.reported_bpm = term(reported);
+    return b;
+}
+
+}  // namespace engine

@@ -1,0 +1,42 @@
+// What must not be missed at a bedside, whatever else was right. Never a matter of exact beats, centimetres or speed.
+#include "engine/scoring/aspects.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+namespace engine {
+
+namespace {
+constexpr double clearly_out_bpm = 6;  // this far outside a limit is clear [practice]
+}
+
+void critical_misses(const Evidence& e, ScoreSheet& sheet) {
+    auto& missed = sheet.critical_missed;
+    for (const TimedRecord& r : e.played.records) {
+        if (!r.event.bpm) continue;
+        if (!heart_beats(e.played)) missed.push_back("a number written where no heart was to be heard");
+        for (const CountedWindow& w : e.windows)
+            if (w.score.followed == "mother" && w.own_bpm() && w.window->to <= r.at && heart_beats(e.played) &&
+                std::abs(*w.own_bpm() - *r.event.bpm) <= 1) {
+                missed.push_back("the mother's pulse written as the baby's");
+                break;
+            }
+    }
+    for (const StandingDecision& d : e.decisions) {
+        const Decision& said = d.said.decision;
+        const std::size_t b = d.heard.heard_s[1] > d.heard.heard_s[0] ? 1 : 0;
+        const double base = d.heard.baseline_bpm[b];
+        if (said.baseline == BaselineIs::normal && base > 0 && !said.unsure &&
+            (base >= e.protocol.high.bpm.value + clearly_out_bpm || base <= e.protocol.low.bpm.value - clearly_out_bpm))
+            missed.push_back(fmt::format("called normal at a settled rate of {:.0f}", base));
+        if (said.around == Around::no_slowing && d.heard.around[b].slow_after > 0 && !said.unsure)
+            missed.push_back("slowing after contractions called normal");
+    }
+    std::vector<std::string> once;
+    for (std::string& m : missed)
+        if (std::find(once.begin(), once.end(), m) == once.end()) once.push_back(std::move(m));
+    missed = std::move(once);
+}
+
+}  // namespace engine

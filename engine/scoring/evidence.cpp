@@ -1,0 +1,220 @@
+#include "engine/scoring/evidence.h"
+
+#include "engine/scoring/breakdown.h"
+#include "engine/scoring/steps.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace engine {
+
+namespace {
+
+constexpr double one_listening_gap_s = 120;   // put down and taken up again within this: the same listening [practice]
+constexpr double near_enough_bpm = 8;         // a fair count at 60 s [practice]
+
+double own_length_s(const Window& w) { return static_cast<double>(w.to.us - w.from.us) / 1e6; }
+
+bool decides_between(const Played& played, sim::LabourTime a, sim::LabourTime b) {
+    const auto inside = [&](sim::LabourTime t) { return a < t && t <= b; };
+    return std::any_of(played.decisions.begin(), played.decisions.end(), [&](const auto& d) { return inside(d.at); }) ||
+           std::any_of(played.records.begin(), played.records.end(), [&](const auto& r) { return inside(r.at); });
+}
+
+// The mother's beat fits what was written, and the baby's does not.
+bool fits_mother(double own, double baby, double mother) {
+    const double off_baby = std::fabs(own - baby), off_mother = std::fabs(own - mother);
+    return off_mother <= near_enough_bpm && off_baby > near_enough_bpm && off_mother * 3 < off_baby;
+}
+
+CountedWindow counted_window(const Played& played, const Window& w) {
+    CountedWindow c;
+    c.window = &w;
+    c.factor = factor_of(w.plan_s);
+    c.site = site_between(played, w.from, w.to);
+    const std::span<const sim::Beat> baby = heart_of(played, c.site.baby);
+    WindowScore& s = c.score;
+    s.from_s = w.from.seconds();
+    s.to_s = w.to.seconds();
+    s.plan_s = w.plan_s;
+    s.true_beats = static_cast<int>(sim::beats_between(baby, w.from, w.to));
+    s.counted = w.beats;
+    s.reported_bpm = w.bpm;
+    const int mothers = static_cast<int>(sim::beats_between(played.maternal, w.from, w.to));
+    std::optional<double> own;
+    if (w.beats) own = *w.beats * c.factor;
+    else if (w.bpm) own = *w.bpm;
+    const bool mother = own && fits_mother(*own, s.true_beats * c.factor, mothers * c.factor);
+    s.followed = mother                                    ? "mother"
+                 : !heart_beats(played)                    ? "nobody"
+                 : c.site.what == HeardWhat::nothing       ? "nobody"
+                                                           : "baby";
+    c.followed_beats = mother ? mothers : s.true_beats;
+    s.terms = break_down(baby, mother ? std::span<const sim::Beat>(played.maternal) : baby,
+                         {w.from, w.to, w.plan_s, w.beats, w.bpm, played.end});
+    s.true_bpm = s.terms.true_bpm;
+    return c;
+}
+
+std::string situation_said(const Decision& d, const Picture& picture) {
+    if (d.source == SourceIs::mother) return "mothers_pulse";
+    if (d.source == SourceIs::not_found) return "not_found";
+    if (d.around == Around::stays_down) return "stays_down";
+    if (d.around == Around::slow_after_contraction) return "slow_after_contraction";
+    if (d.baseline == BaselineIs::slow) return picture.has("slow_steady") ? "slow_steady" : "slow";
+    if (d.baseline == BaselineIs::fast) return "fast";
+    if (d.baseline == BaselineIs::rising) return "rising";
+    if (d.rhythm == RhythmIs::irregular) return "irregular";
+    return "normal";
+}
+
+std::vector<std::string> situations_said(const Decision& d, const Picture& picture) {
+    std::vector<std::string> said;
+    for (Decision part : {Decision{d.source, {}, {}, {}, {}}, Decision{{}, d.baseline, {}, {}, {}},
+                          Decision{{}, {}, d.around, {}, {}}, Decision{{}, {}, {}, d.rhythm, {}}}) {
+        const std::string s = situation_said(part, picture);
+        if (s != "normal") said.push_back(s);
+    }
+    if (said.empty()) said.push_back("normal");
+    return said;
+}
+
+}  // namespace
+
+std::optional<double> CountedWindow::own_bpm() const {
+    if (score.reported_bpm) return *score.reported_bpm;
+    if (score.counted) return *score.counted * factor;
+    return std::nullopt;
+}
+
+std::optional<double> CountedWindow::error_bpm() const {
+    if (score.counted) return (*score.counted - followed_beats) * factor;
+    if (score.reported_bpm) return *score.reported_bpm - followed_beats * factor;
+    return std::nullopt;
+}
+
+Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : scenario(s), protocol(p), played(pl) {
+    listened.heard = what_was_heard(played);
+    listened.found = played.revealed;
+    picture = picture_of(scenario, protocol, played, listened, {0}, {played.end.us + 1});
+
+    for (const Window& w : played.windows) windows.push_back(counted_window(played, w));
+    for (std::size_t i = 0; i < windows.size(); ++i) {
+        CountedWindow& w = windows[i];
+        const sim::LabourTime next = i + 1 < windows.size() ? windows[i + 1].window->from : played.end;
+        for (const TimedDecision& d : played.decisions)
+            if (d.at >= w.window->to && d.at <= next && w.site.what != HeardWhat::baby &&
+                (d.decision.source == SourceIs::mother || d.decision.source == SourceIs::doubtful ||
+                 d.decision.source == SourceIs::not_found))
+                w.recognised = true;
+        if (w.recognised) w.score.judged = false;
+        // Listening again is never a fault: within one listening the last written count stands, a look of a few
+        // seconds gives way to a longer count, and short counts of one length one after another stand together.
+        for (std::size_t j = i + 1; j < windows.size() && w.score.judged; ++j) {
+            const CountedWindow& later = windows[j];
+            if (decides_between(played, w.window->to, later.window->from) ||
+                static_cast<double>(later.window->from.us - w.window->to.us) / 1e6 > one_listening_gap_s)
+                break;
+            if (!later.own_bpm()) continue;
+            const bool series = w.own_bpm() && w.score.plan_s < 60 && later.score.plan_s == w.score.plan_s &&
+                                later.window->spell == w.window->spell;
+            if (!series) w.score.judged = false;
+        }
+    }
+
+    for (std::size_t i = 0; i < played.decisions.size(); ++i) {
+        const TimedDecision& d = played.decisions[i];
+        const bool replaced =
+            i + 1 < played.decisions.size() &&
+            std::none_of(played.spells.begin(), played.spells.end(), [&](const Spell& spell) {
+                return spell.to > d.at && spell.from < played.decisions[i + 1].at;
+            });
+        if (replaced) continue;
+        const sim::LabourTime after = decisions.empty() ? sim::LabourTime{-1} : decisions.back().said.at;
+        StandingDecision standing;
+        standing.said = d;
+        standing.from = d.at;
+        for (const Spell& spell : played.spells)
+            if (spell.to > after && spell.from < d.at) standing.from = std::min(standing.from, spell.from);
+        standing.heard = picture_of(scenario, protocol, played, listened, standing.from, d.at);
+        Listened all;
+        all.heard = heard_throughout(played, {0}, d.at);
+        all.found = listened.found;
+        standing.truth = picture_of(scenario, protocol, played, all, {0}, d.at);
+        const SiteHeard there = site_between(played, standing.from, d.at);
+        if (there.heard) {
+            if (!heart_beats(played)) standing.source_there = SourceIs::not_found;
+            else if (standing.heard.heard_s[0] > 0 && standing.heard.heard_s[1] > 0)
+                standing.source_there = SourceIs::two_babies;
+            else if (standing.heard.has("source_doubtful")) standing.source_there = SourceIs::doubtful;
+            else {
+                // The last place listened at is the one meant.
+                for (const HeardPiece& h : listened.heard)
+                    if (h.from < d.at && h.to > standing.from && h.to.us - h.from.us >= 5'000'000)
+                        standing.source_there = h.what == HeardWhat::baby     ? SourceIs::baby
+                                                : h.what == HeardWhat::mother ? SourceIs::mother
+                                                : h.what == HeardWhat::unclear ? SourceIs::doubtful
+                                                                               : SourceIs::not_found;
+            }
+        }
+        for (const CountedWindow& w : windows)
+            if (w.window->to <= d.at && w.own_bpm() && w.window->to > standing.from) standing.counted = &w;
+        decisions.push_back(std::move(standing));
+    }
+
+    for (const StandingDecision& d : decisions)
+        for (const std::string& said : situations_said(d.said.decision, picture)) {
+            own_situations.push_back(said);
+            if (said == "normal") continue;
+            for (Known& k : picture.known)
+                if (k.situation == said) k.from = std::min(k.from, d.said.at);
+        }
+}
+
+const CountedWindow* Evidence::last_judged() const {
+    const CountedWindow* last = nullptr;
+    for (const CountedWindow& w : windows)
+        if (w.score.judged) last = &w;
+    return last;
+}
+
+sim::LabourTime Evidence::done_at(std::string_view act) const { return done_at_or_after(act, {0}); }
+
+sim::LabourTime Evidence::done_at_or_after(std::string_view act, sim::LabourTime from) const {
+    sim::LabourTime at{-1};
+    const auto did = [&](sim::LabourTime t) {
+        if (t >= from && (at.us < 0 || t < at)) at = t;
+    };
+    for (const TimedAct& a : played.acts)
+        if (a.id == act) did(a.at);
+    if (act == "record_findings")
+        for (const TimedRecord& r : played.records) did(r.at);
+    if (act == "feel_pulse")
+        for (const PulseFelt& p : played.pulses)
+            if (p.to.us - p.from.us >= sim::labour_time(protocol.pulse_felt_for).us) did(p.from);
+    if (act == "count_full_minute")
+        for (const Window& w : played.windows)
+            if (own_length_s(w) >= 59) did(w.to);
+    if (act == "write_referral_note")
+        for (const Event& e : played.notes)
+            if (e.what == Do::handover) did(e.t);
+    if (act == "count_contractions")
+        for (const Event& e : played.notes)
+            if (e.what == Do::report_contractions) did(e.t);
+    if (act == "move_and_search" || act == "off_her_back") {
+        const sim::Hold* before = nullptr;
+        for (const Spell& spell : played.spells)
+            for (const Spell::Piece& piece : spell.pieces) {
+                if (before && act == "move_and_search" &&
+                    std::fabs(piece.hold.x_cm - before->x_cm) + std::fabs(piece.hold.y_cm - before->y_cm) >= 2)
+                    did(piece.from);
+                if (act == "off_her_back" && piece.hold.position != sim::Position::flat &&
+                    (before ? before->position : played.patient.mother.position) == sim::Position::flat)
+                    did(piece.from);
+                before = &piece.hold;
+            }
+    }
+    return at;
+}
+
+}  // namespace engine

@@ -1,0 +1,83 @@
+#include "engine/scoring/expected.h"
+
+#include <algorithm>
+#include <array>
+
+namespace engine {
+
+namespace {
+
+constexpr std::array<std::string_view, 2> shown_by_care = {"greet_and_ask", "explain_findings"};
+
+constexpr std::array<std::string_view, 9> takes_a_labour = {
+    "listen_through",     "listen_three_contractions", "listen_more_often", "count_contractions",
+    "prepare_newborn_help", "arrange_transfer",        "go_with_her",       "write_referral_note",
+    "take_blood_pressure"};
+
+template <std::size_t n>
+bool one_of(const std::array<std::string_view, n>& list, std::string_view word) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+}
+
+bool here(const Scenario& scenario, std::string_view act) {
+    if (act == "change_instrument") return scenario.place.instruments.size() > 1;
+    if (act == "second_listener") return scenario.place.helpers > 0;
+    if (act == "start_drip") return scenario.place.drip_stand;
+    return true;
+}
+
+}  // namespace
+
+bool lifts(std::string_view condition, const Scenario& scenario, const Played& played, const Picture& picture,
+           const Known& known) {
+    const bool bleeds = picture.has("bleeding");
+    if (condition == "drip_not_running") return !played.patient.labour.oxytocin_drip;
+    if (condition == "not_on_her_back") return !flat_at(played, known.from) && !picture.has("lying_flat");
+    if (condition == "not_pushing") return !played.patient.labour.pushing;
+    if (condition == "not_first_listening") return false;  // an attempt always begins with its first listening
+    if (condition == "birth_close") return birth_close(scenario, played);
+    if (condition == "birth_not_close") return !birth_close(scenario, played);
+    if (condition == "bleeding") return bleeds;
+    if (condition == "no_bleeding") return !bleeds;
+    if (condition == "theatre_here") return scenario.place.minutes_to_theatre <= 30;
+    if (condition == "alone") return scenario.place.helpers == 0;
+    if (condition == "not_licensed") return scenario.place.trainee < Licence::licensed;
+    if (condition == "not_trained") return scenario.place.trainee < Licence::trained;
+    if (condition == "pressure_not_low") return !picture.has("low_pressure");
+    if (condition == "not_over_half") return !picture.over_half;
+    return false;
+}
+
+bool task_asks(Task task, std::string_view act) {
+    return task == Task::labour || task == Task::pattern || !one_of(takes_a_labour, act);
+}
+
+bool may_do(const Scenario& scenario, const Protocol& protocol, std::string_view act) {
+    const ActWords* words = protocol.act(act);
+    if (!words || words->who <= scenario.place.trainee) return true;
+    return act == "lift_the_part" && scenario.place.helpers == 0;  // any hand that is there must do it
+}
+
+std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protocol, const Played& played,
+                               const Picture& picture, Grade grade) {
+    std::vector<Bound> bound;
+    for (const Rule& rule : protocol.rules) {
+        if (rule.grade != grade) continue;
+        const Known* known = picture.find(rule.situation);
+        if (!known) continue;
+        if (std::any_of(rule.unless.begin(), rule.unless.end(), [&](const std::string& condition) {
+                return lifts(condition, scenario, played, picture, *known);
+            }))
+            continue;
+        Bound b{&rule, {}, known};
+        for (const std::string& act : rule.acts) {
+            const bool asked = !one_of(shown_by_care, act) && task_asks(scenario.task, act) && here(scenario, act) &&
+                               may_do(scenario, protocol, act);
+            if (grade != Grade::expected || asked) b.acts.push_back(act);
+        }
+        if (!b.acts.empty()) bound.push_back(std::move(b));
+    }
+    return bound;
+}
+
+}  // namespace engine

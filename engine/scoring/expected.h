@@ -1,0 +1,31 @@
+// Which rules of a protocol bind here: situation by situation, with what lifts them, who may do what, and what the
+// task asks.
+#pragma once
+
+#include "engine/scoring/key.h"
+#include "engine/scoring/situations.h"
+
+#include <string>
+#include <vector>
+
+namespace engine {
+
+// A rule that holds, with the acts of it that can be asked of this trainee here.
+struct Bound {
+    const Rule* rule = nullptr;
+    std::vector<std::string> acts;      // asked of this trainee; never empty
+    const Known* known = nullptr;
+};
+
+// A condition under `unless` holds, so the rule is lifted. Conditions nobody knows never lift.
+bool lifts(std::string_view condition, const Scenario&, const Played&, const Picture&, const Known&);
+
+// The task asks it: short tasks do not ask for what takes a whole labour.
+bool task_asks(Task task, std::string_view act);
+// The place lets this trainee do it.
+bool may_do(const Scenario&, const Protocol&, std::string_view act);
+
+// All rules of one grade that bind, in the order of the file. Acts shown by care (greeting, telling her) are left out.
+std::vector<Bound> bound_rules(const Scenario&, const Protocol&, const Played&, const Picture&, Grade grade);
+
+}  // namespace engine

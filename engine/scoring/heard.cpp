@@ -1,0 +1,150 @@
+#include "engine/scoring/heard.h"
+
+#include "engine/scoring/steps.h"
+
+#include <algorithm>
+#include <array>
+
+namespace engine {
+
+namespace {
+
+constexpr std::int64_t look_every_us = 2'000'000;
+
+HeardWhat heard_in(const Played& played, const sim::PlaceLevels& levels) {
+    const bool baby_audible = heart_beats(played) && (levels.baby - levels.noise) >= sim::audible_over_noise;
+    const bool rival_audible = (levels.rival - levels.noise) >= sim::audible_over_noise;
+    if (baby_audible && sim::countable(levels) == sim::Countable::countable) return HeardWhat::baby;
+    if (rival_audible && (!baby_audible || levels.rival > levels.baby)) return HeardWhat::mother;
+    if (baby_audible) return HeardWhat::unclear;
+    return HeardWhat::nothing;
+}
+
+std::vector<Contraction> contractions_in(const std::vector<sim::CourseTick>& course) {
+    std::vector<Contraction> found;
+    double highest = -1;
+    for (std::size_t k = 0; k < course.size(); ++k) {
+        const sim::LabourTime t{static_cast<std::int64_t>(k) * sim::course_tick_us};
+        const bool before = k > 0 && course[k - 1].in_contraction;
+        if (!course[k].in_contraction) {
+            if (before) found.back().to = t;
+            continue;
+        }
+        if (!before || course[k].contraction != course[k - 1].contraction) {
+            if (before) found.back().to = t;
+            found.push_back({t, t, t});
+            highest = -1;
+        }
+        if (course[k].uc_above_tone_mmhg > highest) {
+            highest = course[k].uc_above_tone_mmhg;
+            found.back().peak = t;
+        }
+        found.back().to = t;
+    }
+    return found;
+}
+
+}  // namespace
+
+bool heart_beats(const Played& played) {
+    return std::any_of(played.patient.babies.begin(), played.patient.babies.end(),
+                       [](const sim::Baby& b) { return b.heart_beats; });
+}
+
+const sim::CourseTick& tick_at(const Played& played, sim::LabourTime t) {
+    static const sim::CourseTick none;
+    if (played.course.empty()) return none;
+    const std::int64_t last = static_cast<std::int64_t>(played.course.size()) - 1;
+    return played.course[static_cast<std::size_t>(std::clamp<std::int64_t>(t.us / sim::course_tick_us, 0, last))];
+}
+
+std::span<const sim::Beat> heart_of(const Played& played, int baby) { return baby == 1 ? played.fetal2 : played.fetal; }
+
+std::vector<HeardPiece> what_was_heard(const Played& played) {
+    std::vector<HeardPiece> heard;
+    for (std::size_t s = 0; s < played.spells.size(); ++s) {
+        for (const Spell::Piece& piece : played.spells[s].pieces) {
+            for (std::int64_t t = piece.from.us; t < piece.to.us; t += look_every_us) {
+                const std::int64_t to = std::min(t + look_every_us, piece.to.us);
+                const sim::CourseTick& now = tick_at(played, {(t + to) / 2});
+                const sim::PlaceLevels levels = sim::levels_at(played.patient, now, piece.hold);
+                const HeardPiece next{{t}, {to}, heard_in(played, levels), levels.which_baby, static_cast<int>(s)};
+                if (!heard.empty() && heard.back().to == next.from && heard.back().what == next.what &&
+                    heard.back().baby == next.baby && heard.back().spell == next.spell)
+                    heard.back().to = next.to;
+                else
+                    heard.push_back(next);
+            }
+        }
+    }
+    return heard;
+}
+
+std::vector<HeardPiece> heard_throughout(const Played& played, sim::LabourTime from, sim::LabourTime to) {
+    if (!heart_beats(played)) return {{from, to, HeardWhat::nothing, 0, 0}};
+    std::vector<HeardPiece> heard;
+    for (int baby = 0; baby < played.patient.babies.size; ++baby)
+        if (played.patient.babies[baby].heart_beats) heard.push_back({from, to, HeardWhat::baby, baby, baby});
+    return heard;
+}
+
+SiteHeard site_between(const Played& played, sim::LabourTime from, sim::LabourTime to) {
+    SiteHeard site;
+    std::array<std::int64_t, 3> at_verdict{};
+    std::array<std::int64_t, 4> at_what{};
+    std::int64_t looked = 0, second = 0;
+    double over_rival = 0, over_noise = 0;
+    for (const Spell& spell : played.spells) {
+        for (const Spell::Piece& piece : spell.pieces) {
+            const std::int64_t a = std::max(piece.from.us, from.us), b = std::min(piece.to.us, to.us);
+            for (std::int64_t t = a; t < b; t += look_every_us / 2) {
+                const std::int64_t end = std::min(t + look_every_us / 2, b), part = end - t;
+                const sim::PlaceLevels levels =
+                    sim::levels_at(played.patient, tick_at(played, {(t + end) / 2}), piece.hold);
+                const HeardWhat what = heard_in(played, levels);
+                const sim::Countable verdict =
+                    what == HeardWhat::baby ? sim::Countable::countable
+                    : heart_beats(played)   ? std::max(sim::countable(levels), sim::Countable::doubtful)
+                                            : sim::Countable::not_countable;
+                at_verdict[static_cast<std::size_t>(verdict)] += part;
+                at_what[static_cast<std::size_t>(what)] += part;
+                if (levels.which_baby == 1) second += part;
+                over_rival += (levels.baby - levels.rival).value * static_cast<double>(part);
+                over_noise += (levels.baby - levels.noise).value * static_cast<double>(part);
+                looked += part;
+            }
+        }
+    }
+    if (looked == 0) return site;
+    site.heard = true;
+    if (at_verdict[0] * 5 >= looked * 4) site.countable = sim::Countable::countable;
+    else if ((at_verdict[0] + at_verdict[1]) * 5 >= looked * 4) site.countable = sim::Countable::doubtful;
+    site.what = static_cast<HeardWhat>(std::max_element(at_what.begin(), at_what.end()) - at_what.begin());
+    site.baby = second * 2 > looked ? 1 : 0;
+    site.over_rival_db = to_hundredth(over_rival / static_cast<double>(looked));
+    site.over_noise_db = to_hundredth(over_noise / static_cast<double>(looked));
+    return site;
+}
+
+double baby_heard_s(const std::vector<HeardPiece>& heard, sim::LabourTime from, sim::LabourTime to) {
+    std::int64_t us = 0;
+    for (const HeardPiece& h : heard)
+        if (has_baby(h.what))
+            us += std::max<std::int64_t>(0, std::min(h.to.us, to.us) - std::max(h.from.us, from.us));
+    return static_cast<double>(us) / 1e6;
+}
+
+Played untouched(const Scenario& scenario, sim::Seed seed) {
+    Played played;
+    played.patient = scenario.patient(seed);
+    played.course = sim::course_over(played.patient, seed, {}, scenario.length);
+    played.fetal = sim::beats_over(played.patient, seed, sim::Who::fetal, played.course);
+    if (played.patient.babies.size > 1)
+        played.fetal2 = sim::beats_over(played.patient, seed, sim::Who::fetal2, played.course);
+    played.maternal = sim::beats_over(played.patient, seed, sim::Who::maternal, played.course);
+    played.contractions = contractions_in(played.course);
+    played.end = sim::labour_time(scenario.length);
+    return played;
+}
+
+}  // namespace engine

@@ -1,0 +1,12 @@
+// The key from a picture already painted: used for a whole scenario, for a spell, and for each decision of an attempt.
+#pragma once
+
+#include "engine/scoring/key.h"
+#include "engine/scoring/situations.h"
+
+namespace engine {
+
+Key key_of_picture(const Scenario&, const Protocol&, const Played&, const Listened&, const Picture&,
+                   sim::LabourTime from, sim::LabourTime to);
+
+}  // namespace engine
