@@ -1,0 +1,72 @@
+#include "ui/plots/breakdown.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace ui {
+namespace {
+
+std::string rate_words(double bpm) {
+    const double tenth = std::round(bpm * 10) / 10;
+    return std::fabs(tenth - std::round(tenth)) < 0.05 ? fmt::format("{:.0f}", tenth) : fmt::format("{:.1f}", tenth);
+}
+
+constexpr double row_h = 34;
+
+}  // namespace
+
+std::string signed_rate(double bpm) {
+    const double tenth = std::round(bpm * 10) / 10;
+    if (tenth == 0) return "0";
+    return (tenth > 0 ? "+" : "-") + rate_words(std::fabs(tenth));
+}
+
+std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window) {
+    const engine::Breakdown& t = window.terms;
+    std::vector<BreakdownLine> lines;
+    lines.push_back({fmt::format("true in your {:g} s", window.plan_s), t.true_bpm, true});
+    if (!window.reported_bpm) {
+        lines.push_back({"no rate was written", 0, false});
+        return lines;
+    }
+    if (window.counted) {
+        lines.push_back({"method: whole beats only", t.method, false});
+        lines.push_back({"watch: your start and stop", t.watch, false});
+        lines.push_back({"ear: beats missed or extra", t.ear, false});
+        lines.push_back({t.slip.empty() ? "arithmetic" : "arithmetic: " + t.slip, t.arithmetic, false});
+    } else {
+        lines.push_back({"no beats written: cannot be split", t.unexplained, false});
+    }
+    lines.push_back({"you wrote", t.reported_bpm, true});
+    return lines;
+}
+
+double breakdown_height(const std::vector<BreakdownLine>& lines, const Theme& theme) {
+    return static_cast<double>(lines.size()) * theme.px(row_h);
+}
+
+double draw_breakdown(Canvas& canvas, Box box, const std::vector<BreakdownLine>& lines, const Theme& theme) {
+    double most = 5;
+    for (const auto& line : lines)
+        if (!line.whole) most = std::max(most, std::fabs(line.bpm));
+    double y = box.y;
+    for (const auto& line : lines) {
+        const bool off = !line.whole && std::round(line.bpm * 10) != 0;
+        const Colour colour = off ? theme.colour.attention : line.whole ? theme.colour.ink : theme.colour.soft_ink;
+        const Words how{.size = theme.px(TypeScale::text), .colour = theme.colour.ink, .bold = line.whole};
+        const Words number{.size = theme.px(TypeScale::text), .colour = colour, .bold = true, .align = Align::right};
+        const double base = y + theme.px(17);
+        const std::string value = line.whole ? rate_words(line.bpm) : signed_rate(line.bpm);
+        canvas.text({box.right(), base}, value, number);
+        canvas.short_text({box.x, base}, line.says, how, box.w - theme.px(56));
+        if (off)
+            canvas.round_fill({box.x, y + theme.px(23), std::max(theme.px(4), std::fabs(line.bpm) / most * box.w * 0.75),
+                               theme.px(6)}, theme.px(3), theme.colour.attention);
+        y += theme.px(row_h);
+    }
+    return y - box.y;
+}
+
+}  // namespace ui

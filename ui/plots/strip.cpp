@@ -1,0 +1,271 @@
+#include "ui/plots/strip.h"
+
+#include "ui/plots/columns.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace ui {
+namespace {
+
+double highest(std::span<const double> values, double start) {
+    for (const double v : values) start = std::max(start, v);
+    return start;
+}
+
+double lowest(std::span<const double> values, double start) {
+    for (const double v : values)
+        if (v > 0) start = std::min(start, v);
+    return start;
+}
+
+// A curve as a filled outline, so that a minute of a thousand beats stays one column a pixel; gaps stay open.
+void draw_curve(Canvas& canvas, const StripFrame& frame, std::span<const double> values, Colour colour, double width) {
+    constexpr double step_s = 0.25;
+    const auto n = static_cast<std::size_t>(std::max(2.0, std::floor(frame.rates.w)));
+    const std::vector<Column> columns = columns_of(values, step_s, frame.view.from_s, frame.view.to_s, n);
+    const double column_w = frame.rates.w / static_cast<double>(n);
+    std::vector<Point> outline;
+    for (std::size_t from = 0; from < n;) {
+        if (!columns[from].any) { ++from; continue; }
+        std::size_t to = from;
+        while (to < n && columns[to].any) ++to;
+        outline.clear();
+        const auto x_of = [&](std::size_t c) { return frame.rates.x + (static_cast<double>(c) + 0.5) * column_w; };
+        const double first_x = x_of(from) - column_w / 2, last_x = x_of(to - 1) + column_w / 2;
+        outline.push_back({first_x, frame.y_of(columns[from].high) - width / 2});
+        for (std::size_t c = from; c < to; ++c) outline.push_back({x_of(c), frame.y_of(columns[c].high) - width / 2});
+        outline.push_back({last_x, frame.y_of(columns[to - 1].high) - width / 2});
+        outline.push_back({last_x, frame.y_of(columns[to - 1].low) + width / 2});
+        for (std::size_t c = to; c-- > from;) outline.push_back({x_of(c), frame.y_of(columns[c].low) + width / 2});
+        outline.push_back({first_x, frame.y_of(columns[from].low) + width / 2});
+        canvas.area(outline, colour);
+        from = to;
+    }
+}
+
+void draw_dashed_curve(Canvas& canvas, const StripFrame& frame, std::span<const double> values, Colour colour,
+                       double width) {
+    std::vector<Point> run;
+    for (double x = frame.rates.x; x <= frame.rates.right(); x += 2) {
+        const double bpm = value_at(values, 0.25, frame.s_at(x));
+        if (bpm > 0) {
+            run.push_back({x, frame.y_of(bpm)});
+        } else {
+            canvas.path(run, colour, width, {5, 4});
+            run.clear();
+        }
+    }
+    canvas.path(run, colour, width, {5, 4});
+}
+
+void draw_rate_axis(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+    const Palette& p = theme.colour;
+    const Words small{.size = theme.px(TypeScale::note), .colour = p.soft_ink, .align = Align::right};
+    const double y_top = std::max(frame.rates.y, frame.y_of(content.band.to_bpm));
+    const double y_low = std::min(frame.rates.bottom(), frame.y_of(content.band.from_bpm));
+    canvas.fill({frame.rates.x, y_top, frame.rates.w, y_low - y_top}, p.normal_band);
+    double step = 20;
+    while (frame.rates.h / ((frame.most_bpm - frame.least_bpm) / step) < theme.px(17)) step *= 2;
+    for (double bpm = std::ceil(frame.least_bpm / step) * step; bpm <= frame.most_bpm + 0.1; bpm += step) {
+        const double y = std::round(frame.y_of(bpm)) + 0.5;
+        canvas.line({frame.rates.x, y}, {frame.rates.right(), y}, p.rule, 1);
+        canvas.text({frame.rates.x - theme.px(8), y + theme.px(4.5)}, fmt::format("{:g}", bpm), small);
+    }
+}
+
+void draw_time_axis(Canvas& canvas, const StripFrame& frame, const Theme& theme) {
+    const Words small{.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::centre};
+    const double shown = frame.view.to_s - frame.view.from_s;
+    const double label_w = canvas.measure(minutes_and_seconds(frame.view.to_s), small).w;
+    const double step = label_step_s(shown, frame.rates.w, label_w);
+    const double y = frame.box.bottom() - theme.px(18);
+    for (double s = std::ceil(frame.view.from_s / step - 1e-9) * step; s <= frame.view.to_s + 1e-9; s += step) {
+        const double x = frame.x_of(s);
+        canvas.line({x, y}, {x, y + theme.px(4)}, theme.colour.soft_ink, 1);
+        const double half = label_w / 2;
+        const double label_x = std::clamp(x, frame.rates.x + half - theme.px(8), frame.box.right() - half);
+        canvas.text({label_x, y + theme.px(17)}, minutes_and_seconds(s), small);
+    }
+}
+
+void draw_windows_wash(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+    for (const auto& window : content.windows) {
+        const double x0 = std::max(frame.rates.x, frame.x_of(window.from_s));
+        const double x1 = std::min(frame.rates.right(), frame.x_of(window.to_s));
+        if (x1 <= x0) continue;
+        canvas.fill({x0, frame.rates.y, x1 - x0, frame.rates.h}, theme.colour.attention, 0.10);
+        for (const double x : {x0, x1})
+            canvas.line({x, frame.rates.y}, {x, frame.rates.bottom()}, theme.colour.attention, theme.px(1.4));
+    }
+}
+
+// Labels go into rows: one that would touch the one before it goes a row lower.
+void draw_window_words(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+    const Words bold{.size = theme.px(TypeScale::note), .colour = theme.colour.attention, .bold = true,
+                     .align = Align::centre};
+    const double h = theme.px(22);
+    std::vector<double> row_ends;
+    for (const auto& window : content.windows) {
+        const double x0 = frame.x_of(window.from_s), x1 = frame.x_of(window.to_s);
+        if (x1 <= frame.rates.x || x0 >= frame.rates.right()) continue;
+        const double w = canvas.measure(window.says, bold).w + theme.px(14);
+        double x = std::clamp(std::max(x0, frame.rates.x) + theme.px(4), frame.rates.x,
+                              std::max(frame.rates.x, frame.rates.right() - w));
+        if (w > x1 - x0) x = std::clamp((x0 + x1 - w) / 2, frame.rates.x, std::max(frame.rates.x, frame.rates.right() - w));
+        std::size_t row = 0;
+        while (row < row_ends.size() && row_ends[row] > x - theme.px(3)) ++row;
+        if (row == row_ends.size()) row_ends.push_back(0);
+        row_ends[row] = x + w;
+        const Box label{x, frame.rates.y + theme.px(4) + static_cast<double>(row) * (h + theme.px(3)), w, h};
+        canvas.round_fill(label, theme.px(5), theme.colour.card);
+        canvas.round_edge(label, theme.px(5), theme.colour.attention, theme.px(1));
+        canvas.text({label.centre().x, label.y + h * 0.70}, window.says, bold);
+    }
+}
+
+// A word beside a curve on a patch of the card's colour, so that it stays readable over lines.
+void draw_curve_word(Canvas& canvas, const StripFrame& frame, std::span<const double> values, const char* word,
+                     const Words& how, double above, Colour ground) {
+    double s = frame.view.from_s;
+    const double step = (frame.view.to_s - frame.view.from_s) / 40;
+    while (s < frame.view.to_s && value_at(values, 0.25, s) == 0) s += step;
+    if (s >= frame.view.to_s) return;
+    const double w = canvas.measure(word, how).w;
+    const double x = std::min(frame.x_of(s) + 10, frame.rates.right() - w - 4);
+    double top = value_at(values, 0.25, s), low = top;
+    for (double px = x; px < x + w; px += 2) {
+        const double v = value_at(values, 0.25, frame.s_at(px));
+        if (v > 0) { top = std::max(top, v); low = std::min(low, v); }
+    }
+    double y = above > 0 ? frame.y_of(top) - above : frame.y_of(low) - above + how.size;
+    y = std::clamp(y, frame.rates.y + how.size, frame.rates.bottom() - 3);
+    canvas.round_fill({x - 3, y - how.size * 0.95, w + 6, how.size * 1.25}, 3, ground, 0.8);
+    canvas.text({x, y}, word, how);
+}
+
+void draw_pressure(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+    const Box& box = frame.pressure;
+    const auto n = static_cast<std::size_t>(std::max(2.0, std::floor(box.w)));
+    const auto columns = columns_of(content.pressure_mmhg, 0.25, frame.view.from_s, frame.view.to_s, n);
+    std::vector<Point> top;
+    const double column_w = box.w / static_cast<double>(n);
+    for (std::size_t c = 0; c < n; ++c)
+        if (columns[c].any)
+            top.push_back({box.x + (static_cast<double>(c) + 0.5) * column_w,
+                           box.bottom() - std::min(1.0, columns[c].high / frame.most_mmhg) * box.h});
+    if (top.size() > 1) {
+        std::vector<Point> filled = top;
+        filled.push_back({top.back().x, box.bottom()});
+        filled.push_back({top.front().x, box.bottom()});
+        canvas.area(filled, theme.colour.chosen);
+        canvas.path(top, theme.colour.act, theme.px(1.4));
+    }
+    canvas.line({box.x, box.bottom()}, {box.right(), box.bottom()}, theme.colour.act, theme.px(1.4));
+    canvas.text({box.x + theme.px(6), box.y + theme.px(6)}, "contractions",
+                {.size = theme.px(TypeScale::note), .colour = theme.colour.act});
+}
+
+void draw_listened(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+    const Words small{.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::right};
+    const double y = frame.listened.centre().y;
+    canvas.line({frame.listened.x, y}, {frame.listened.right(), y}, theme.colour.rule, 1);
+    for (const auto& stretch : content.listened) {
+        const double x0 = std::max(frame.listened.x, frame.x_of(stretch.from_s));
+        const double x1 = std::min(frame.listened.right(), frame.x_of(stretch.to_s));
+        if (x1 > x0)
+            canvas.round_fill({x0, y - theme.px(4), std::max(x1 - x0, 2.0), theme.px(8)}, theme.px(4),
+                              theme.colour.ink);
+    }
+    canvas.text({frame.listened.x - theme.px(8), y + theme.px(4.5)}, "heard", small);
+    for (const auto& stretch : content.skipped) {
+        const double x0 = std::max(frame.listened.x, frame.x_of(stretch.from_s));
+        const double x1 = std::min(frame.listened.right(), frame.x_of(stretch.to_s));
+        if (x1 - x0 > theme.px(52))
+            canvas.text({(x0 + x1) / 2, y - theme.px(2)}, "skipped", {.size = theme.px(TypeScale::key),
+                        .colour = theme.colour.soft_ink, .align = Align::centre});
+    }
+}
+
+void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+    if (frame.acts.h <= 0) return;
+    const double r = theme.px(9), y = frame.acts.centre().y;
+    const Words inside{.size = theme.px(TypeScale::key), .colour = theme.colour.on_act, .bold = true,
+                       .align = Align::centre};
+    canvas.text({frame.acts.x - theme.px(8), y + theme.px(4.5)}, "acts",
+                {.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::right});
+    double last = frame.acts.x - 100;
+    for (std::size_t i = 0; i < content.acts.size(); ++i) {
+        const auto& act = content.acts[i];
+        const double at = frame.x_of(act.at_s);
+        if (at < frame.acts.x - 1 || at > frame.acts.right() + 1) continue;
+        const double x = std::clamp(std::max(at, last + 2 * r + 1), frame.acts.x, frame.acts.right() - r);
+        last = x;
+        canvas.line({at, frame.pressure.y}, {at, frame.acts.y}, theme.colour.act, theme.px(1), {2, 3});
+        canvas.line({at, frame.acts.y}, {x, y - r}, theme.colour.act, theme.px(1), {2, 3});
+        canvas.disc({x, y}, r, theme.colour.act);
+        canvas.text({x, y + theme.px(4)}, fmt::format("{}", act.number), inside);
+        const bool alone = i + 1 == content.acts.size() || frame.x_of(content.acts[i + 1].at_s) > x + theme.px(150);
+        if (alone && frame.acts.right() - x > theme.px(110))
+            canvas.short_text({x + r + theme.px(5), y + theme.px(4.5)}, act.says,
+                              {.size = theme.px(TypeScale::note), .colour = theme.colour.ink},
+                              std::min(theme.px(230), frame.acts.right() - x - r - theme.px(6)));
+    }
+}
+
+}  // namespace
+
+StripFrame strip_frame(const StripContent& content, Box box, StripView view, double scale) {
+    StripFrame frame;
+    frame.box = box;
+    frame.view = view;
+    const double left = 52 * scale, axis = 22 * scale, lane = 22 * scale, gap = 8 * scale;
+    frame.acts = {box.x + left, 0, box.w - left, content.acts.empty() ? 0 : lane};
+    frame.listened = {box.x + left, 0, box.w - left, 16 * scale};
+    const double rest = box.h - axis - frame.acts.h - frame.listened.h - 3 * gap;
+    frame.rates = {box.x + left, box.y, box.w - left, std::max(20.0, rest * 0.80)};
+    frame.pressure = {box.x + left, frame.rates.bottom() + gap, box.w - left, std::max(8.0, rest * 0.20)};
+    frame.acts.y = frame.pressure.bottom() + gap;
+    frame.listened.y = frame.acts.bottom() + gap / 2;
+    frame.most_bpm = std::ceil(std::max(highest(content.baby, highest(content.second_baby, 180)), highest(content.mother, 180)) / 20) * 20;
+    frame.least_bpm = std::floor(std::min(lowest(content.baby, lowest(content.second_baby, 70)), lowest(content.mother, 70)) / 20) * 20;
+    frame.most_mmhg = std::max(60.0, highest(content.pressure_mmhg, 0) * 1.1);
+    return frame;
+}
+
+void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+    const Palette& p = theme.colour;
+    draw_rate_axis(canvas, content, frame, theme);
+    draw_windows_wash(canvas, content, frame, theme);
+    draw_dashed_curve(canvas, frame, content.mother, p.soft_ink, theme.px(1.5));
+    if (!content.second_baby.empty()) draw_curve(canvas, frame, content.second_baby, p.act, theme.px(1.3));
+    draw_curve(canvas, frame, content.baby, p.ink, theme.px(1.8));
+
+    const double note = theme.px(TypeScale::note);
+    const double band_y = std::max(frame.rates.y, frame.y_of(content.band.to_bpm)) + note * 1.3;
+    canvas.short_text({frame.rates.right() - theme.px(6), band_y}, content.band.says,
+                      {.size = note, .colour = p.fine, .align = Align::right}, frame.rates.w * 0.6);
+    draw_curve_word(canvas, frame, content.baby, content.second_baby.empty() ? "baby" : "first baby",
+                    {.size = note, .colour = p.ink, .bold = true}, theme.px(7), p.card);
+    if (!content.second_baby.empty())
+        draw_curve_word(canvas, frame, content.second_baby, "second baby", {.size = note, .colour = p.act, .bold = true},
+                        -theme.px(5), p.card);
+    draw_curve_word(canvas, frame, content.mother, "mother", {.size = note, .colour = p.soft_ink}, theme.px(6), p.card);
+    draw_pressure(canvas, content, frame, theme);
+    draw_acts(canvas, content, frame, theme);
+    draw_listened(canvas, content, frame, theme);
+    draw_time_axis(canvas, frame, theme);
+    draw_window_words(canvas, content, frame, theme);
+}
+
+void draw_play_line(Canvas& canvas, const StripFrame& frame, double at_s, const Theme& theme) {
+    if (at_s < frame.view.from_s || at_s > frame.view.to_s) return;
+    const double x = frame.x_of(at_s), r = theme.px(7);
+    canvas.line({x, frame.rates.y}, {x, frame.listened.bottom()}, theme.colour.act, theme.px(2.4));
+    const Point head[] = {{x - r, frame.rates.y - r}, {x + r, frame.rates.y - r}, {x, frame.rates.y + r * 0.6}};
+    canvas.area(head, theme.colour.act);
+}
+
+}  // namespace ui
