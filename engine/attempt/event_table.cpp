@@ -1,197 +1,17 @@
 #include "engine/attempt/event_table.h"
 
+#include "engine/attempt/event_fields.h"
 #include "engine/attempt/event_words.h"
 
 #include <array>
 #include <cassert>
 #include <cmath>
-#include <type_traits>
 
 namespace engine {
 
 namespace {
 
-using std::int64_t;
-using std::string_view;
-
-constexpr int64_t longest_text = 4000;
-constexpr std::array<int64_t, 5> plans{60, 30, 15, 10, 6};
-
-double unstepped(int64_t steps, int decimals) {
-    double scale = 1;
-    for (int i = 0; i < decimals; ++i) scale *= 10;
-    return static_cast<double>(steps) / scale;
-}
-
-template <typename T>
-struct IsOptional : std::false_type {};
-template <typename T>
-struct IsOptional<std::optional<T>> : std::true_type {};
-
-// A number held in `member`, a double or an int, optional or not.
-template <auto member, int decimals>
-constexpr Field number(string_view key, bool required, double least, double most, string_view unit, string_view means) {
-    using Member = std::remove_cvref_t<decltype(std::declval<Event>().*member)>;
-    double scale = 1;
-    for (int i = 0; i < decimals; ++i) scale *= 10;
-    Field f;
-    f.key = key;
-    f.required = required;
-    f.decimals = decimals;
-    f.least = static_cast<int64_t>(least * scale);
-    f.most = static_cast<int64_t>(most * scale);
-    f.unit = unit;
-    f.means = means;
-    f.has = [](const Event& e) {
-        if constexpr (IsOptional<Member>::value) return (e.*member).has_value();
-        else return true;
-    };
-    f.get = [](const Event& e) -> int64_t {
-        if constexpr (IsOptional<Member>::value) return nearest_step(static_cast<double>(*(e.*member)), decimals);
-        else return nearest_step(static_cast<double>(e.*member), decimals);
-    };
-    f.set = [](Event& e, int64_t steps) {
-        if constexpr (IsOptional<Member>::value)
-            e.*member = static_cast<typename Member::value_type>(unstepped(steps, decimals));
-        else e.*member = static_cast<Member>(unstepped(steps, decimals));
-    };
-    return f;
-}
-
-template <auto member>
-constexpr Field flag(string_view key, string_view means) {
-    Field f;
-    f.key = key;
-    f.kind = FieldKind::flag;
-    f.most = 1;
-    f.means = means;
-    f.has = [](const Event&) { return true; };
-    f.get = [](const Event& e) -> int64_t { return e.*member ? 1 : 0; };
-    f.set = [](Event& e, int64_t v) { e.*member = v != 0; };
-    return f;
-}
-
-template <auto member>
-constexpr Field word(string_view key, std::span<const string_view> words, string_view means) {
-    using Member = std::remove_cvref_t<decltype(std::declval<Event>().*member)>;
-    Field f;
-    f.key = key;
-    f.kind = FieldKind::word;
-    f.required = true;
-    f.words = words;
-    f.means = means;
-    f.has = [](const Event&) { return true; };
-    f.get = [](const Event& e) { return static_cast<int64_t>(e.*member); };
-    f.set = [](Event& e, int64_t v) { e.*member = static_cast<Member>(v); };
-    return f;
-}
-
-// A part of the decision: written when it was said.
-template <auto member>
-constexpr Field part(string_view key, std::span<const string_view> words, string_view means) {
-    using Member = std::remove_cvref_t<decltype(std::declval<Decision>().*member)>;
-    Field f;
-    f.key = key;
-    f.kind = FieldKind::word;
-    f.words = words;
-    f.words_from = 1;
-    f.means = means;
-    f.has = [](const Event& e) { return e.decision.*member != Member::not_said; };
-    f.get = [](const Event& e) { return static_cast<int64_t>(e.decision.*member); };
-    f.set = [](Event& e, int64_t v) { e.decision.*member = static_cast<Member>(v); };
-    return f;
-}
-
-constexpr Field text(string_view key, std::string Event::*member, string_view means, bool required = false) {
-    Field f;
-    f.key = key;
-    f.kind = FieldKind::text;
-    f.required = required;
-    f.most = longest_text;
-    f.means = means;
-    f.text = member;
-    return f;
-}
-
-constexpr Field text_of(string_view key, std::string Event::*member, std::span<const string_view> words,
-                        string_view means) {
-    Field f = text(key, member, means);
-    f.words = words;
-    return f;
-}
-
-constexpr Field act_id() {
-    Field f = text("what", &Event::act, "the act's id in the protocol", true);
-    f.kind = FieldKind::act_id;
-    f.most = 48;
-    return f;
-}
-
-constexpr Field planned() {
-    Field f = number<&Event::plan_s, 0>("plan_s", false, 6, 60, "s", "the length meant; needs a watch");
-    f.only = plans;
-    return f;
-}
-
-constexpr Field contraction_edge() {
-    Field f;
-    f.key = "edge";
-    f.kind = FieldKind::word;
-    f.required = true;
-    f.words = words::edge;
-    f.means = "the hand feels it harden or let go";
-    f.has = [](const Event&) { return true; };
-    f.get = [](const Event& e) -> int64_t { return e.contraction_starts ? 0 : 1; };
-    f.set = [](Event& e, int64_t v) { e.contraction_starts = v == 0; };
-    return f;
-}
-
-constexpr Field unsure() {
-    Field f;
-    f.key = "unsure";
-    f.kind = FieldKind::flag;
-    f.most = 1;
-    f.means = "said so: a safe answer when a safe step follows";
-    f.has = [](const Event& e) { return e.decision.unsure; };
-    f.get = [](const Event& e) -> int64_t { return e.decision.unsure ? 1 : 0; };
-    f.set = [](Event& e, int64_t v) { e.decision.unsure = v != 0; };
-    return f;
-}
-
-void fill_part(Event& e, int64_t v) {
-    Decision& d = e.decision;
-    if (v < 4) d.baseline = static_cast<BaselineIs>(v + 1);
-    else if (v < 8) d.source = static_cast<SourceIs>(v - 4 + static_cast<int64_t>(SourceIs::mother));
-    else if (v < 12) d.around = static_cast<Around>(v - 8 + static_cast<int64_t>(Around::no_slowing));
-    else d.rhythm = RhythmIs::irregular;
-}
-
-constexpr Field one_word() {
-    Field f;
-    f.key = "what";
-    f.kind = FieldKind::word;
-    f.words = words::one_word;
-    f.means = "one word that fills the part it belongs to";
-    f.has = [](const Event&) { return false; };
-    f.get = [](const Event&) -> int64_t { return 0; };
-    f.set = &fill_part;
-    return f;
-}
-
-constexpr Field time_of_event() {
-    Field f;
-    f.key = "t";
-    f.required = true;
-    f.decimals = 6;
-    f.most = int64_t{14'400} * 1'000'000;
-    f.unit = "s";
-    f.means = "since the start of the attempt; never less than the event before";
-    f.has = [](const Event&) { return true; };
-    f.get = [](const Event& e) { return e.t.us; };
-    f.set = [](Event& e, int64_t us) { e.t.us = us; };
-    return f;
-}
-constexpr Field time_key = time_of_event();
+using namespace fields;
 
 constexpr Field x_key = number<&Event::x_cm, 2>("x", true, -16, 16, "cm", "to her left of the navel");
 constexpr Field y_key = number<&Event::y_cm, 2>("y", true, -18, 20, "cm", "towards her head from the navel");
@@ -277,7 +97,7 @@ const DoWord& do_word(Do what) {
     return w;
 }
 
-const Field& time_field() { return time_key; }
+const Field& time_field() { return fields::time_key; }
 
 std::string decimal(int64_t steps, int decimals) {
     // Digits from the right, into a place that is long enough for any of them.
@@ -285,11 +105,11 @@ std::string decimal(int64_t steps, int decimals) {
     auto at = digits.end();
     std::uint64_t rest = steps < 0 ? std::uint64_t{0} - static_cast<std::uint64_t>(steps) : static_cast<std::uint64_t>(steps);
     bool written = decimals == 0;
-    for (int place = 0; place <= decimals || rest != 0; ++place) {
-        if (place == decimals && place > 0 && written) *--at = '.';
+    for (int n = 0; n <= decimals || rest != 0; ++n) {
+        if (n == decimals && n > 0 && written) *--at = '.';
         const char digit = static_cast<char>('0' + rest % 10);
         rest /= 10;
-        written = written || digit != '0' || place >= decimals;
+        written = written || digit != '0' || n >= decimals;
         if (written) *--at = digit;
     }
     if (steps < 0) *--at = '-';
