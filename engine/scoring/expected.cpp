@@ -65,6 +65,8 @@ std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protoco
         if (rule.grade != grade) continue;
         const Known* known = picture.find(rule.situation);
         if (!known) continue;
+        // A sound heart in a baby that does not lie head down: the heart asks for nothing more, the lie does.
+        const bool not_routine = rule.situation == "normal" && picture.has("not_head_down");
         if (std::any_of(rule.unless.begin(), rule.unless.end(), [&](const std::string& condition) {
                 return lifts(condition, scenario, played, picture, *known);
             }))
@@ -72,7 +74,8 @@ std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protoco
         Bound b{&rule, {}, known};
         for (const std::string& act : rule.acts) {
             const bool asked = !one_of(shown_by_care, act) && task_asks(scenario.task, act) && here(scenario, act) &&
-                               may_do(scenario, protocol, act);
+                               may_do(scenario, protocol, act) &&
+                               !(not_routine && act == "continue_routine");
             if (grade != Grade::expected || asked) b.acts.push_back(act);
         }
         if (!b.acts.empty()) bound.push_back(std::move(b));

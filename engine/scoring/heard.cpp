@@ -1,5 +1,6 @@
 #include "engine/scoring/heard.h"
 
+#include "engine/attempt/played_hands.h"
 #include "engine/scoring/steps.h"
 
 #include <algorithm>
@@ -18,30 +19,6 @@ HeardWhat heard_in(const Played& played, const sim::PlaceLevels& levels) {
     if (rival_audible && (!baby_audible || levels.rival > levels.baby)) return HeardWhat::mother;
     if (baby_audible) return HeardWhat::unclear;
     return HeardWhat::nothing;
-}
-
-std::vector<Contraction> contractions_in(const std::vector<sim::CourseTick>& course) {
-    std::vector<Contraction> found;
-    double highest = -1;
-    for (std::size_t k = 0; k < course.size(); ++k) {
-        const sim::LabourTime t{static_cast<std::int64_t>(k) * sim::course_tick_us};
-        const bool before = k > 0 && course[k - 1].in_contraction;
-        if (!course[k].in_contraction) {
-            if (before) found.back().to = t;
-            continue;
-        }
-        if (!before || course[k].contraction != course[k - 1].contraction) {
-            if (before) found.back().to = t;
-            found.push_back({t, t, t});
-            highest = -1;
-        }
-        if (course[k].uc_above_tone_mmhg > highest) {
-            highest = course[k].uc_above_tone_mmhg;
-            found.back().peak = t;
-        }
-        found.back().to = t;
-    }
-    return found;
 }
 
 }  // namespace

@@ -117,6 +117,14 @@ private:
         else if (const auto steady = hears([&](sim::LabourTime t) { return kind(t) == BaselineClass::slow; }))
             know("slow_steady", *steady, fmt::format("The settled rate is {}, below {:.0f}.",
                                                      bpm_word(base(b, {steady->us - 1})), protocol_.low.bpm.value));
+        // Held: heard outside at both ends of the protocol's persistence, or over its contractions.
+        std::int64_t first_out = -1, last_out = -1;
+        for_heard_ticks(listened_.heard, b, from_, to_, [&](sim::LabourTime t, int) {
+            if (kind(t) == BaselineClass::normal) return;
+            if (first_out < 0) first_out = t.us;
+            last_out = t.us;
+        });
+        if (first_out >= 0 && last_out - first_out >= sim::labour_time(protocol_.persistence).us) rate_held_ = true;
         const double start = rate_at_start(b);
         if (const auto at = hears([&](sim::LabourTime t) {
                 return kind(t) == BaselineClass::normal && base(b, t) - start >= protocol_.rising_by.value;
@@ -154,7 +162,7 @@ private:
         for (std::size_t c = 0; c < played_.contractions.size(); ++c) {
             const Contraction& womb = played_.contractions[c];
             const sim::LabourTime until{womb.to.us + on};
-            if (until > to_ || womb.to.us + slack < from_.us) continue;
+            if (!womb.ended || until > to_ || womb.to.us + slack < from_.us) continue;
             if (!covered(b, {womb.to.us + slack}, until)) continue;
             ++around.listened_through;
             bool in = false, after = false;
@@ -277,6 +285,8 @@ private:
             know("too_many_contractions", *at, fmt::format("{:.1f} contractions in ten minutes.", to_tenth(per_10min)));
     }
 
+    static bool is_rate(std::string_view s) { return s == "fast" || s == "slow_steady"; }
+
     sim::LabourTime first_heard() const {
         for (const HeardPiece& h : listened_.heard)
             if (h.to > from_) return std::max(h.from, from_);
@@ -287,8 +297,8 @@ private:
         const sim::LabourTime start = first_heard();
         const sim::Patient& p = played_.patient;
         if (p.babies.size > 1) know("twins", start, "There are two babies.");
-        if (p.babies.size == 1 && p.babies[0].presentation != sim::Presentation::head)
-            know("not_head_down", start, p.babies[0].presentation == sim::Presentation::breech
+        if (const auto at = not_head_down_known(start))
+            know("not_head_down", *at, p.babies[0].presentation == sim::Presentation::breech
                                              ? "The baby lies bottom down."
                                              : "The baby lies across.");
         std::string why;
@@ -301,6 +311,18 @@ private:
             if (why.empty() && picture_.has(s)) why = s == "fever" ? "fever" : s == "bleeding" ? "bleeding" : "thick green waters";
         if (!why.empty())
             know("listening_alone_not_enough", start, "Listening now and then is not enough here: " + why + ".");
+    }
+
+    // A heart loudest above the navel at term means a bottom below it (A Book for Midwives 2010); lying across is felt.
+    std::optional<sim::LabourTime> not_head_down_known(sim::LabourTime start) const {
+        const sim::Patient& p = played_.patient;
+        if (p.babies.size != 1 || p.babies[0].presentation == sim::Presentation::head) return std::nullopt;
+        if (listened_.throughout || p.babies[0].presentation == sim::Presentation::across) return start;
+        for (const HeardPiece& h : listened_.heard)
+            if (has_baby(h.what) && h.to > from_ && h.from < to_)
+                for (const Spell::Piece& piece : played_.spells[static_cast<std::size_t>(h.spell)].pieces)
+                    if (piece.from <= h.from && h.from < piece.to && piece.hold.y_cm > 0) return std::max(h.from, from_);
+        return std::nullopt;
     }
 
     void position_and_birth() {
@@ -332,17 +354,23 @@ private:
 
     void finish() {
         const bool quiet = std::all_of(picture_.known.begin(), picture_.known.end(),
-                                       [](const Known& k) { return k.situation == "mothers_pulse"; });
+                                       [](const Known& k) {
+                                           return k.situation == "mothers_pulse" || k.situation == "not_head_down";
+                                       });
         if (quiet && enough_)
             know("normal", *enough_, fmt::format("The settled rate is {}, within {:.0f} to {:.0f}, and nothing else "
                                                  "was to be heard.", bpm_word(picture_.baseline_bpm[0]),
                                                  protocol_.low.bpm.value, protocol_.high.bpm.value));
-        for (const Known& k : picture_.known)
+        const bool slows = picture_.has("slow_after_contraction") || picture_.has("stays_down");
+        for (const Known& k : picture_.known) {
             picture_.level = std::max(picture_.level, level_of(protocol_, k.situation));
-        if (picture_.over_half || (picture_.has("fast") && picture_.has("fever")) ||
-            (picture_.has("slow_after_contraction") && picture_.has("thick_green_waters")) ||
-            (picture_.has("slow_after_contraction") && picture_.has("too_many_contractions")))
-            picture_.level = std::max(picture_.level, Level::orange);
+            const bool worsened =
+                ((k.situation == "too_many_contractions" || k.situation == "thick_green_waters") && slows) ||
+                (k.situation == "slow_after_contraction" && picture_.over_half) ||
+                (k.situation == "fast" && picture_.has("fever")) || (rate_held_ && is_rate(k.situation));
+            const Situation* s = protocol_.situation(k.situation);
+            if (worsened) picture_.level = std::max({picture_.level, Level::orange, s ? s->level_if_it_holds : Level::orange});
+        }
         know("always", first_heard(), "");
         std::stable_sort(picture_.known.begin(), picture_.known.end(),
                          [](const Known& a, const Known& b) { return a.from < b.from; });
@@ -355,6 +383,7 @@ private:
     sim::LabourTime from_, to_;
     std::array<std::vector<Slowing>, 2> falls_;
     std::optional<sim::LabourTime> enough_, fall_heard_, fall_sure_;
+    bool rate_held_ = false;
     Picture picture_;
 };
 
