@@ -47,7 +47,7 @@ void read_actions(Reading& r, const Written& top) {
             act.takes = *fixed;
         }
         if (!act.id.empty() && r.protocol.act(act.id) != nullptr)
-            r.faults.add(table->line, path + ".id", "\"" + act.id + "\"", "each action once");
+            r.faults.add(table->part("id")->line, path + ".id", "\"" + act.id + "\"", "each action once");
         r.protocol.acts.push_back(std::move(act));
     }
 }
@@ -60,7 +60,7 @@ void read_situations(Reading& r, const Written& top) {
         r.section("situation", *table, path, {}, {.situation = &situation});
         if (table->part("level_if_it_holds") == nullptr) situation.level_if_it_holds = situation.level;
         if (!situation.id.empty() && r.protocol.situation(situation.id) != nullptr)
-            r.faults.add(table->line, path + ".id", "\"" + situation.id + "\"", "each situation once");
+            r.faults.add(table->part("id")->line, path + ".id", "\"" + situation.id + "\"", "each situation once");
         r.protocol.situations.push_back(std::move(situation));
     }
 }

@@ -137,7 +137,7 @@ void add_mother(Rows& t) {
     using K = FieldKind;
     const auto s = "mother";
     t.push_back({{.section = s, .key = "gestation", .kind = K::quantity, .unit = Unit::weeks, .least = 26,
-                  .most = 43, .standard = "39 wk 4 d", .meaning = "weeks and days of pregnancy", .drawn = true},
+                  .most = 43, .standard = "39.5 wk", .meaning = "weeks and days of pregnancy", .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->gestation_weeks = v.number; }});
     t.push_back({{.section = s, .key = "pulse", .kind = K::quantity, .unit = Unit::bpm, .least = 40, .most = 180,
                   .standard = "84 bpm", .meaning = "her pulse at rest", .drawn = true},
