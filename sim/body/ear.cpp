@@ -78,25 +78,29 @@ Ear ear_for(const Patient& patient, const Hold& hold) {
         return ear;
     }
     const Chain well = chain_of(held_well(hold.instrument, 0, 0));
+    const Chain measure = chain_of(held_well(Instrument::horn, 0, 0));
     const double first_hz = heart_pitch(patient.gestation_weeks).first_hz;
     ear.heart_through = amplitude_at(well, first_hz);
-    const auto compare = [&](double held, double held_best, double& well_db, double& change_db) {
-        well_db = decibels(held_best / ear.heart_through);
-        change_db = decibels(held / held_best);
+    const double heart_through_horn = amplitude_at(measure, first_hz);
+    // `through` gives what a chain lets through of one source.
+    const auto put = [&](const auto& through, double& horn_db, double& against_db) {
+        horn_db = decibels(through(measure) / heart_through_horn);
+        against_db = decibels(through(ear.chain) / ear.heart_through) - horn_db;
     };
-    const auto put = [&](Source source, double held, double held_best) {
-        compare(held, held_best, ear.well_db[at(source)], ear.change_db[at(source)]);
+    const auto tone = [](double hz) { return [hz](const Chain& chain) { return amplitude_at(chain, hz); }; };
+    const auto band = [](std::span<const double> hz) {
+        return [hz](const Chain& chain) { return band_through(chain, hz); };
     };
-    const double heart = amplitude_at(ear.chain, first_hz);
-    put(Source::baby, heart, ear.heart_through);
-    put(Source::baby2, heart, ear.heart_through);
-    put(Source::vessel, amplitude_at(ear.chain, vessel_hz), amplitude_at(well, vessel_hz));
-    const double blow = band_through(ear.chain, blow_band), blow_well = band_through(well, blow_band);
-    put(Source::souffle, blow, blow_well);
-    put(Source::cord_souffle, blow, blow_well);
-    compare(band_through(ear.chain, noise_band), band_through(well, noise_band), ear.noise_well_db,
-            ear.noise_change_db);
-    compare(band_through(ear.chain, ward_band), band_through(well, ward_band), ear.ward_well_db, ear.ward_change_db);
+    const auto put_source = [&](Source source, const auto& through) {
+        put(through, ear.horn_db[at(source)], ear.against_db[at(source)]);
+    };
+    put_source(Source::baby, tone(first_hz));
+    put_source(Source::baby2, tone(first_hz));
+    put_source(Source::vessel, tone(vessel_hz));
+    put_source(Source::souffle, band(blow_band));
+    put_source(Source::cord_souffle, band(blow_band));
+    put(band(noise_band), ear.noise_horn_db, ear.noise_against_db);
+    put(band(ward_band), ear.ward_horn_db, ear.ward_against_db);
     return ear;
 }
 
@@ -112,8 +116,8 @@ EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTic
     const Surroundings& s = patient.surroundings;
     const auto put = [&](Source source, double skin_db) {
         const double held_db = skin_db + ear.contact_db;
-        out.at_ear_db[at(source)] = std::max(-120.0, held_db + ear.change_db[at(source)]);
-        out.into_db[at(source)] = std::max(-120.0, held_db - ear.well_db[at(source)]);
+        out.at_ear_db[at(source)] = std::max(-120.0, held_db + ear.against_db[at(source)]);
+        out.into_db[at(source)] = std::max(-120.0, held_db - ear.horn_db[at(source)]);
     };
     for (int baby = 0; baby < patient.babies.size; ++baby) {
         if (!patient.babies[baby].heart_beats) continue;
@@ -135,13 +139,13 @@ EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTic
         return out;
     }
     const double noise_held_db = ear.noise_source_db + ear.contact_db;
-    out.body_noise_db = noise_held_db + ear.noise_change_db;
-    out.body_noise_into_db = noise_held_db - ear.noise_well_db;
+    out.body_noise_db = noise_held_db + ear.noise_against_db;
+    out.body_noise_into_db = noise_held_db - ear.noise_horn_db;
     if (s.ward.value > -60) {
         const double let_in_db = s.ward.value + sealed_ward_db * (1 - ear.chain.leak) +
                                  (hold.instrument == Instrument::horn ? 0 : ears_plugged_db);
-        out.ward_db = let_in_db + ear.ward_change_db;
-        out.ward_into_db = let_in_db - ear.ward_well_db;
+        out.ward_db = let_in_db + ear.ward_against_db;
+        out.ward_into_db = let_in_db - ear.ward_horn_db;
     }
     return out;
 }

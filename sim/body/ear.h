@@ -26,10 +26,10 @@ struct Ear {
     Chain chain;
     double contact_db = -120;
     double heart_through = 1;
-    // By Source: what the filters, held well, make of it against a first sound; and what the hold changes in that.
-    // A level is always meant at the ear, held well, so only the change counts there.
-    std::array<double, source_count> well_db{}, change_db{};
-    double noise_well_db = 0, noise_change_db = 0, ward_change_db = 0, ward_well_db = 0;
+    // Figures of a patient are meant at the ear through a horn held well, against a first sound. By Source: what the
+    // horn's filters make of it (taken back on the way in), and what this instrument as held makes of it beyond that.
+    std::array<double, source_count> horn_db{}, against_db{};
+    double noise_horn_db = 0, noise_against_db = 0, ward_horn_db = 0, ward_against_db = 0;
     double noise_source_db = -120;                  // the ladder, against the best place of this patient at rest
 };
 

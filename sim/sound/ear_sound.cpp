@@ -42,6 +42,7 @@ void EarSound::start() {
     ward_ = wanted_ward_;
     events_ = wanted_events_;
     rub_ = 0;
+    look_again_us_ = 0;
     mix_.reset(beam_ ? leaned(doppler_, std::max(0.5, exact_cos(hold_.tilt_deg * pi / 180))) : acoustic_, chain_);
 }
 
@@ -50,12 +51,16 @@ void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, 
     // Carriers raised for small speakers lie where the instrument colours otherwise: they go round its filters, at
     // the level they would have had at the ear.
     const bool round = mode_ == OutputMode::shifted && !beam_;
-    const double scale = first_sound_peak / (round ? 1 : levels.heart_through);
+    const double peak = first_sound_peak(patient_.surroundings.ladder);
+    // A diaphragm weakens the heart's low sound: it stays weaker at the ear, though not by as much as in life.
+    const double through = hold.instrument == Instrument::diaphragm ? 0.5 : 1;
+    const double scale = peak * through / (round ? 1 : levels.heart_through);
+    plan_.first_sound_peak = static_cast<float>(peak);
     for (std::size_t s = 0; s < source_count; ++s)
         wanted_[s] = scale * amplitude(round ? levels.at_ear_db[s] : levels.into_db[s]);
     wanted_noise_ = scale * amplitude(round ? levels.body_noise_db : levels.body_noise_into_db);
     wanted_ward_ = scale * amplitude(round ? levels.ward_db : levels.ward_into_db);
-    wanted_events_ = scale * std::min(1.0, levels.chain.contact);
+    wanted_events_ = peak * std::min(1.0, levels.chain.contact);
     chain_ = levels.chain;
     if (round) chain_.stages.fill(FilterShape{});
     mix_.set_chain(chain_);
@@ -99,6 +104,7 @@ void EarSound::enter_cell(const CourseTick& now, std::int64_t cell) {
     for (int i = 0; i < singles_.size; ++i)
         if (singles_[i].starts_us >= cell * course_tick_us) singles_[kept++] = singles_[i];
     singles_.size = kept;
+    look_again_us_ = 0;
     speech_ = 0.3 + 1.4 * uniform(seed_, Stream::ward, n, 16) * uniform(seed_, Stream::ward, n / 4, 17);
     if (beam_) {
         draw_aim(cell, now);
@@ -112,15 +118,20 @@ void EarSound::enter_cell(const CourseTick& now, std::int64_t cell) {
 // Struck when their first sample lies in the tick; those that began before the instrument was placed are left out.
 void EarSound::strike(std::int64_t tick, const Hearts& hearts) {
     const std::int64_t from = tick * sound_tick_us, until = from + sound_tick_us;
-    const auto due = [&](std::int64_t starts, bool& struck) {
-        if (struck || starts >= until) return false;
-        struck = true;
-        return starts >= from;
-    };
-    if (!beam_) {
+    if (!beam_ && until > look_again_us_) {
+        look_again_us_ = from + course_tick_us;  // each new cell looks again anyway
+        const auto due = [&](std::int64_t starts, bool& struck) {
+            if (struck) return false;
+            if (starts >= until) {
+                look_again_us_ = std::min(look_again_us_, starts);
+                return false;
+            }
+            struck = true;
+            return starts >= from;
+        };
+        const double breathes = 1 + 0.12 * shake(from);
         for (std::size_t b = 0; b < 2; ++b) {
             const HeartVoice& voice = voices_[b];
-            const double breathes = 1 + 0.12 * shake(from);
             for (int i = 0; i < hearts.baby[b]->size(); ++i) {
                 NearBeat& near = (*hearts.baby[b])[i];
                 if (due(first_sound_starts_us(voice, near.beat), near.first_struck))

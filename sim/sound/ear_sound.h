@@ -74,6 +74,7 @@ private:
     std::array<double, 6> aim_{1, 1, 1, 1, 1, 1};         // weights of the Doppler's six events
     bool dropped_out_ = false;
     FixedList<Single, 32> singles_;
+    std::int64_t look_again_us_ = 0;                      // no tone of a heart starts before this
     TickPlan plan_;
     Mix mix_;
     RateDisplay display_;

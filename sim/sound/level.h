@@ -2,10 +2,21 @@
 #pragma once
 
 #include "sim/exact_math.h"
+#include "sim/patient.h"
 
 namespace sim {
 
-inline constexpr double first_sound_peak = 0.30;   // 0 dB of every level in sim/body, at the ear
+// 0 dB of every level in sim/body, at the ear: lower where the noise is to stand above it.
+inline double first_sound_peak(Ladder ladder) {
+    switch (ladder) {
+        case Ladder::easy: return 0.30;
+        case Ladder::normal: return 0.24;
+        case Ladder::hard: return 0.16;
+        case Ladder::very_hard: return 0.10;
+    }
+    return 0.30;
+}
+
 inline constexpr double loudest = 0.891250938;     // -1 dBFS
 inline constexpr double blow_peak_over_rms_db = 6; // a noise is said to be as loud as a tone of this much over its RMS
 

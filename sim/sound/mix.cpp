@@ -16,62 +16,76 @@ constexpr int n16 = source_samples_per_tick;
 constexpr float quiet = 1e-15f;  // keeps recursive memories out of the denormal range
 
 // Eight counters at once through Philox 4x32-10 (see sim/random.h), one per lane: {index, index high, stream, 0}.
-struct Four {
-    LaneWords w0, w1, w2, w3;
+// Each 32-bit word sits in the lower half of 64 bits, four pairs of lanes a word: the multiplication reads lower halves
+// only, so what is left above them does no harm and need not be cleared.
+#if defined(__SSE2__)
+using Pair = __m128i;
+[[gnu::always_inline]] inline Pair times(const Pair& a, const Pair& b) { return _mm_mul_epu32(a, b); }
+[[gnu::always_inline]] inline Pair upper(const Pair& a) { return _mm_srli_epi64(a, 32); }
+[[gnu::always_inline]] inline Pair both(std::uint32_t v) { return _mm_set1_epi64x(static_cast<long long>(v)); }
+[[gnu::always_inline]] inline Pair pair(std::uint32_t a, std::uint32_t b) {
+    return _mm_set_epi64x(static_cast<long long>(b), static_cast<long long>(a));
+}
+[[gnu::always_inline]] inline void packed(const Pair* from, LaneInts& to) {
+    const auto four = [&](int i) {
+        return _mm_castps_si128(_mm_shuffle_ps(_mm_castsi128_ps(from[i]), _mm_castsi128_ps(from[i + 1]), 0x88));
+    };
+    const __m128i halves[2] = {four(0), four(2)};
+    std::memcpy(&to, halves, sizeof to);
+}
+#else
+using Pair = std::uint64_t __attribute__((vector_size(16)));
+[[gnu::always_inline]] inline Pair times(const Pair& a, const Pair& b) {
+    return Pair{(a[0] & 0xffffffffu) * (b[0] & 0xffffffffu), (a[1] & 0xffffffffu) * (b[1] & 0xffffffffu)};
+}
+[[gnu::always_inline]] inline Pair upper(const Pair& a) { return a >> 32; }
+[[gnu::always_inline]] inline Pair both(std::uint32_t v) { return Pair{v, v}; }
+[[gnu::always_inline]] inline Pair pair(std::uint32_t a, std::uint32_t b) { return Pair{a, b}; }
+[[gnu::always_inline]] inline void packed(const Pair* from, LaneInts& to) {
+    for (int i = 0; i < 4; ++i)
+        for (int k = 0; k < 2; ++k) to[2 * i + k] = static_cast<std::int32_t>(static_cast<std::uint32_t>(from[i][k]));
+}
+#endif
+
+struct FourWords {
+    Pair w0[4], w1[4], w2[4], w3[4];
 };
 
-[[gnu::always_inline]] inline void multiply(const LaneWords& x, std::uint32_t by, LaneWords& high, LaneWords& low) {
-#if defined(__SSE2__)
-    const __m128i factor = _mm_set1_epi32(static_cast<int>(by));
-    __m128i parts[2], hi[2], lo[2];
-    std::memcpy(parts, &x, sizeof parts);
-    for (int i = 0; i < 2; ++i) {
-        const __m128i even = _mm_mul_epu32(parts[i], factor);
-        const __m128i odd = _mm_mul_epu32(_mm_srli_epi64(parts[i], 32), factor);
-        const __m128i low_mask = _mm_set_epi32(0, -1, 0, -1);
-        lo[i] = _mm_or_si128(_mm_and_si128(even, low_mask), _mm_slli_epi64(odd, 32));
-        hi[i] = _mm_or_si128(_mm_srli_epi64(even, 32), _mm_andnot_si128(low_mask, odd));
-    }
-    std::memcpy(&high, hi, sizeof hi);
-    std::memcpy(&low, lo, sizeof lo);
-#else
-    for (int i = 0; i < lane_count; ++i) {
-        const std::uint64_t p = std::uint64_t{x[i]} * by;
-        high[i] = static_cast<std::uint32_t>(p >> 32);
-        low[i] = static_cast<std::uint32_t>(p);
-    }
-#endif
-}
-
-[[gnu::always_inline]] inline void draw(Four& c, std::uint32_t k0, std::uint32_t k1) {
+[[gnu::always_inline]] inline void draw(FourWords& c, std::uint32_t k0, std::uint32_t k1) {
+    const Pair m0 = both(0xD2511F53u), m1 = both(0xCD9E8D57u);
     for (int round = 0; round < 10; ++round) {
-        LaneWords high0, low0, high1, low1;
-        multiply(c.w0, 0xD2511F53u, high0, low0);
-        multiply(c.w2, 0xCD9E8D57u, high1, low1);
-        c.w0 = high1 ^ c.w1 ^ k0;
-        c.w1 = low1;
-        c.w2 = high0 ^ c.w3 ^ k1;
-        c.w3 = low0;
+        const Pair key0 = both(k0), key1 = both(k1);
+        for (int i = 0; i < 4; ++i) {
+            const Pair p0 = times(c.w0[i], m0), p1 = times(c.w2[i], m1);
+            c.w0[i] = upper(p1) ^ c.w1[i] ^ key0;
+            c.w1[i] = p1;
+            c.w2[i] = upper(p0) ^ c.w3[i] ^ key1;
+            c.w3[i] = p0;
+        }
         k0 += 0x9E3779B9u;
         k1 += 0xBB67AE85u;
     }
 }
 
 // Eight samples for eight lanes: sample s is 16-bit half s of the call.
-[[gnu::always_inline]] inline void spread(const LaneWords& word, Lanes& low, Lanes& high) {
+[[gnu::always_inline]] inline void spread(const Pair* word, Lanes& low, Lanes& high) {
     constexpr float scale = 1.0f / 32768;
-    const LaneInts whole = reinterpret_cast<const LaneInts&>(word);
-    const LaneInts lower = (whole << 16) >> 16, upper = whole >> 16;
-    low = __builtin_convertvector(lower, Lanes) * scale;
-    high = __builtin_convertvector(upper, Lanes) * scale;
+    LaneInts whole;
+    packed(word, whole);
+    low = __builtin_convertvector((whole << 16) >> 16, Lanes) * scale;
+    high = __builtin_convertvector(whole >> 16, Lanes) * scale;
 }
 
 [[gnu::always_inline]] inline void white(const Mix& mix, const TickPlan& plan, Lanes* noise) {
     for (int half = 0; half < 2; ++half) {
         const auto index = static_cast<std::uint64_t>(plan.sample / 8 + half);
-        const LaneWords none = {0, 0, 0, 0, 0, 0, 0, 0};
-        Four c = {none + static_cast<std::uint32_t>(index), none + static_cast<std::uint32_t>(index >> 32),
-                  mix.streams, none};
+        FourWords c;
+        for (int i = 0; i < 4; ++i) {
+            c.w0[i] = both(static_cast<std::uint32_t>(index));
+            c.w1[i] = both(static_cast<std::uint32_t>(index >> 32));
+            c.w2[i] = pair(mix.streams[2 * i], mix.streams[2 * i + 1]);
+            c.w3[i] = both(0);
+        }
         draw(c, plan.key_low, plan.key_high);
         Lanes* to = noise + 8 * half;
         spread(c.w0, to[0], to[1]);
@@ -108,8 +122,8 @@ struct Four {
 
 // Missing fundamental: the band of the heart tones, opened by its own strength (so that noise between beats makes
 // none), bent hard, and the harmonics between 180 and 700 Hz added.
-[[gnu::always_inline]] inline void add_harmonics(Mix& mix, float* y) {
-    constexpr float size = static_cast<float>(1 / first_sound_peak);
+[[gnu::always_inline]] inline void add_harmonics(Mix& mix, float peak, float* y) {
+    const float size = 1 / peak;
     float follows = mix.assist_follows;
     for (int i = 0; i < n16; ++i) {
         const float u = size * run(mix.assist[1], run(mix.assist[0], y[i]));
@@ -118,7 +132,7 @@ struct Four {
         float x = 4 * open * (u + 0.35f * std::fabs(u));
         x = x > 3 ? 3.0f : x < -3 ? -3.0f : x;
         const float bent = x * (27 + x * x) / (27 + 9 * x * x);
-        y[i] += static_cast<float>(first_sound_peak) * 1.5f * run(mix.assist[3], run(mix.assist[2], bent));
+        y[i] += peak * 1.5f * run(mix.assist[3], run(mix.assist[2], bent));
     }
     mix.assist_follows = follows;
 }
@@ -186,7 +200,7 @@ SIM_TWO_COPIES void tick(Mix& mix, const TickPlan& plan, float* out) {
         mix.chain = {f0, f1, f2, f3};
     }
     for (int i = 0; i < n16; ++i) mix.heard[static_cast<std::size_t>(i)] = sum[i];
-    if (plan.assisted) add_harmonics(mix, sum);
+    if (plan.assisted) add_harmonics(mix, plan.first_sound_peak, sum);
 
     float* history = mix.history.data();
     const float fade_step = (plan.fade - mix.fade) * (1.0f / n16);

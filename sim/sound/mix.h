@@ -31,7 +31,8 @@ struct TickPlan {
     alignas(32) std::array<float, lane_count> noise_gain{};
     std::array<float, voice_count> tone_gain{};
     float fade = 1;
-    bool assisted = false;     // harmonics for small speakers
+    bool assisted = false;     // harmonics for small speakers, of tones up to `first_sound_peak`
+    float first_sound_peak = 0.3f;
 };
 
 // Two filters for all lanes, four in a row for the instrument: coefficients as the loop reads them.
