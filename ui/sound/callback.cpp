@@ -16,6 +16,9 @@ std::int64_t tick_at(std::int64_t us) {
     return us <= 0 ? 0 : (us + sim::sound_tick_us - 1) / sim::sound_tick_us;
 }
 
+// The listening holds 64 that wait for their tick; more than this at one tick go to the ticks after it.
+constexpr int most_at_one_tick = 32;
+
 constexpr std::int64_t never = std::numeric_limits<std::int64_t>::max();
 
 }  // namespace
@@ -30,6 +33,7 @@ void Callback::take_incoming() {
     }
     now_.reset(next);
     fade_ = 0;
+    applied_at_tick_ = 0;
 }
 
 std::int64_t Callback::next_change_us() const {
@@ -44,13 +48,18 @@ std::int64_t Callback::next_change_us() const {
 
 // Everything that takes effect at the next tick to be made, in time order; of two at once the script's goes first.
 void Callback::apply_due(std::int64_t next_tick_us) {
-    for (;;) {
+    if (next_tick_us != tick_us_) {
+        tick_us_ = next_tick_us;
+        applied_at_tick_ = 0;
+    }
+    while (applied_at_tick_ < most_at_one_tick) {
         while (const Tagged* stale = changes_.front()) {
             if (stale->generation >= now_->generation) break;
             changes_.pop();
         }
         const std::int64_t us = next_change_us();
         if (us > next_tick_us) return;
+        ++applied_at_tick_;
         if (now_->next < now_->script.size() && now_->script[now_->next].at_us == us) {
             now_->listening->apply(now_->script[now_->next++]);
         } else {
@@ -78,8 +87,8 @@ void Callback::render(std::span<float> mono) {
         apply_due(next_tick * sim::sound_tick_us);
         std::size_t slice = mono.size();
         if (const std::int64_t us = next_change_us(); us != never) {
-            const std::int64_t until = tick_at(us) * sim::samples_per_sound_tick - sample_at(now_->listening->now());
-            slice = std::min(slice, static_cast<std::size_t>(std::max<std::int64_t>(until, 1)));
+            const std::int64_t tick = std::max(tick_at(us), next_tick + 1);
+            slice = std::min(slice, static_cast<std::size_t>(tick * sim::samples_per_sound_tick - sample));
         }
         now_->listening->render(mono.first(slice));
         mono = mono.subspan(slice);

@@ -102,6 +102,8 @@ private:
     float gain_ = 0;                              // volume as it is at this sample
     int fade_ = 0;                                // 0 = silent .. fade_samples = full
     std::int64_t moment_ns_ = 0;
+    std::int64_t tick_us_ = -1;
+    int applied_at_tick_ = 0;
     std::array<float, 512> mono_{};
 };
 
