@@ -48,7 +48,8 @@ void BeatClock::draw_next() {
     if (chance < rhythm_.early_beat) {
         kind_ = BeatKind::ectopic;
         left_ = 0.55 + 0.2 * uniform(seed_, stream_, n, 1);
-        after_early_ = 0.02 + 0.28 * uniform(seed_, stream_, n, 2);
+        const double most = std::min(0.3, 0.98 - left_);
+        after_early_ = 0.02 + (most - 0.02) * uniform(seed_, stream_, n, 2);
     } else if (chance < rhythm_.early_beat + rhythm_.dropped_beat) {
         kind_ = BeatKind::dropped;
         left_ = 0.55 + 0.2 * uniform(seed_, stream_, n, 1);

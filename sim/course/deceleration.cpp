@@ -105,7 +105,7 @@ LateShape LateShape::fitted(const ContractionShape& usual, double depth_bpm, dou
     // is still gradual.
     const auto scaled = [&](double s) {
         LateShape shape;
-        shape.threshold_mmhg = std::min(std::clamp(20.0 * s, 4.0, 20.0), 0.44 * usual.height_mmhg);
+        shape.threshold_mmhg = std::min(std::clamp(20.0 * s * s, 2.5, 20.0), 0.44 * usual.height_mmhg);
         shape.delay_s = 8.0 * s;
         shape.lag_s = std::max(10.0 * s, 1.0);
         return shape;
