@@ -174,7 +174,8 @@ Outcome<std::vector<Event>> read_once(string_view json, const std::string& file,
 Outcome<std::vector<Event>> read_events(string_view json, const std::string& file) {
     // Counting lines doubles the time of a good file; a faulty one is read again for them.
     auto events = read_once(json, file, false);
-    return events.ok() ? events : read_once(json, file, true);
+    if (events.ok()) return events;
+    return read_once(json, file, true);
 }
 
 }  // namespace engine
