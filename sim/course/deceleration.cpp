@@ -68,7 +68,8 @@ struct UsualPressure {
     }
 };
 
-LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, double level_share) {
+LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, double onset_share,
+                      double back_share) {
     std::array<double, UsualPressure::ticks> answer{};
     LateShape::Dip dip{0, 0, 0, 0};
     const double delay = late.delay_s / course_step_s;
@@ -82,10 +83,9 @@ LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, doub
         dip.peak = second;
         dip.nadir_s = UsualPressure::from_s + i * course_step_s;
     }
-    const double level = level_share * dip.peak;
-    const auto over = [level](double y) { return y > level; };
-    const auto onset = std::find_if(answer.begin(), answer.end(), over);
-    const auto back = std::find_if(answer.rbegin(), answer.rend(), over);
+    const auto over = [&dip](double share) { return [level = share * dip.peak](double y) { return y > level; }; };
+    const auto onset = std::find_if(answer.begin(), answer.end(), over(onset_share));
+    const auto back = std::find_if(answer.rbegin(), answer.rend(), over(back_share));
     dip.onset_s = UsualPressure::from_s + static_cast<double>(onset - answer.begin()) * course_step_s;
     dip.back_s = UsualPressure::from_s + static_cast<double>(answer.rend() - back) * course_step_s;
     return dip;
@@ -94,29 +94,31 @@ LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, doub
 }  // namespace
 
 LateShape::Dip LateShape::dip(const ContractionShape& usual, double level_share) const {
-    return dip_of(*this, UsualPressure(usual), level_share);
+    return dip_of(*this, UsualPressure(usual), level_share, level_share);
 }
 
 LateShape LateShape::fitted(const ContractionShape& usual, double depth_bpm, double back_after_s) {
     const UsualPressure pressure(usual);
     const double wanted_s = usual.after_peak(10.0) + back_after_s;
-    const double level = std::min(0.9, back_within_bpm / std::max(depth_bpm, back_within_bpm + 1));
-    // Slower in one piece: a later start and a longer lag. A quick one begins with the first hardening, so that it
-    // is still gradual.
-    const auto scaled = [&](double s) {
-        LateShape shape;
-        shape.threshold_mmhg = std::min(std::clamp(20.0 * s * s, 2.5, 20.0), 0.44 * usual.height_mmhg);
-        shape.delay_s = 8.0 * s;
-        shape.lag_s = std::max(10.0 * s, 1.0);
-        return shape;
-    };
-    double low = 0.1, high = 5;
-    for (int i = 0; i < 12; ++i) {
-        const double s = 0.5 * (low + high);
-        (dip_of(scaled(s), pressure, level).back_s < wanted_s ? low : high) = s;
+    const double back_share = std::min(0.9, back_within_bpm / std::max(depth_bpm, back_within_bpm + 1));
+    const double onset_share = std::min(0.2, 1.0 / depth_bpm);
+    LateShape shape;
+    LateShape::Dip dip{};
+    // Slower in one piece: a later start and a longer lag. From 20 mmHg on if that is gradual enough; a quick one has
+    // to begin with the first hardening.
+    for (const double threshold : {20.0, 14.0, 9.0, 5.0, 2.5}) {
+        shape.threshold_mmhg = std::min(threshold, 0.44 * usual.height_mmhg);
+        double low = 0.1, high = 5;
+        for (int i = 0; i < 12; ++i) {
+            const double s = 0.5 * (low + high);
+            shape.delay_s = 8.0 * s;
+            shape.lag_s = std::max(10.0 * s, 1.0);
+            dip = dip_of(shape, pressure, onset_share, back_share);
+            (dip.back_s < wanted_s ? low : high) = s;
+        }
+        if (dip.nadir_s - dip.onset_s >= gradual_s - 1.5) break;
     }
-    LateShape shape = scaled(0.5 * (low + high));
-    shape.peak = dip_of(shape, pressure, level).peak;
+    shape.peak = dip.peak;
     return shape;
 }
 
