@@ -43,10 +43,11 @@ RsvgHandle* handle_of(Drawing which) {
     return handles[i];
 }
 
-void draw_into(Canvas& canvas, Drawing which, Box box) {
+// `layer`: one group of the drawing by its id ("#torso"), in its place; null = all of it.
+void draw_into(Canvas& canvas, Drawing which, Box box, const char* layer = nullptr) {
     RsvgHandle* handle = handle_of(which);
     const RsvgRectangle viewport{box.x, box.y, box.w, box.h};
-    if (handle == nullptr || !rsvg_handle_render_document(handle, canvas.context(), &viewport, nullptr))
+    if (handle == nullptr || !rsvg_handle_render_layer(handle, canvas.context(), layer, &viewport, nullptr))
         canvas.round_edge(box, 4, light_palette.soft_ink, 1);
 }
 
@@ -81,6 +82,7 @@ AbdomenFrame abdomen_in(Box box) {
 AbdomenFrame abdomen_close_in(Box box) {
     constexpr double left = -18.5, right = 18.5, h_cm = abdomen_top_cm - abdomen_bottom_cm;
     AbdomenFrame frame;
+    frame.with_arm = false;
     frame.px_per_cm = std::fmin(box.w / (right - left), box.h / h_cm);
     const double w = (right - left) * frame.px_per_cm, h = h_cm * frame.px_per_cm;
     frame.box = {box.x + (box.w - w) / 2, box.y + (box.h - h) / 2, w, h};
@@ -90,7 +92,14 @@ AbdomenFrame abdomen_close_in(Box box) {
 
 void draw_abdomen(Canvas& canvas, const AbdomenFrame& frame) {
     const Canvas::Clip inside(canvas, frame.box);
-    draw_at(canvas, Drawing::abdomen, frame.navel, frame.px_per_cm);
+    const DrawingShape shape = shape_of(Drawing::abdomen);
+    const double w = shape.width_cm * frame.px_per_cm, h = shape.height_cm * frame.px_per_cm;
+    const Box all{frame.navel.x - shape.anchor_x * w, frame.navel.y - shape.anchor_y * h, w, h};
+    if (frame.with_arm) {
+        draw_into(canvas, Drawing::abdomen, all);
+        return;
+    }
+    for (const char* layer : {"#ground", "#torso"}) draw_into(canvas, Drawing::abdomen, all, layer);
 }
 
 void draw_watch(Canvas& canvas, Box square, double seconds, bool with_second_hand) {

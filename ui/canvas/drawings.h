@@ -41,6 +41,7 @@ inline constexpr double wrist_x_cm = -21.6, wrist_y_cm = -9.2, wrist_reach_cm = 
 // Origin navel, +x her left = right on the picture, +y her head = up.
 struct AbdomenFrame {
     Box box;                            // where the drawing really lies (in proportion)
+    bool with_arm = true;
     double px_per_cm = 1;
     Point navel;                        // on the page
     Point to_page(double x_cm, double y_cm) const { return {navel.x + x_cm * px_per_cm, navel.y - y_cm * px_per_cm}; }

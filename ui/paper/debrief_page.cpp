@@ -108,14 +108,13 @@ double draw_counts(const Paper& paper, Canvas& canvas, Box box, std::size_t firs
 
 // Mark, name, verdict in words, and why: names in one column so that the eye can run down the marks.
 double draw_judged_row(const Paper& paper, Canvas& canvas, Box box, const Said& verdict, const std::string& name,
-                       const std::string& why, double name_w) {
+                       const std::string& why, double name_w, double word_w) {
     const Theme& t = paper.theme;
     draw_mark(canvas, verdict.mark, {box.x + t.px(9), box.y + t.px(11)}, t.px(19), verdict.colour);
     const double left = box.x + t.px(28);
     Words word = paper.strong();
     word.colour = verdict.colour;
     const double a = canvas.block(open_ended({left, box.y, name_w, 0}), name, paper.text()).h;
-    const double word_w = t.px(112);
     const double b = canvas.block(open_ended({left + name_w + 8, box.y, word_w, 0}), verdict.says, word).h;
     const double x = left + name_w + 8 + word_w + 8;
     Words soft = paper.note(t.colour.ink);
@@ -200,7 +199,7 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
         add([i](const Paper& pp, Canvas& c, Box b) {
             const engine::AspectScore& aspect = pp.judged.sheet.aspects[i];
             return draw_judged_row(pp, c, b, said(aspect.verdict, pp.theme.colour), title_of(aspect.aspect), aspect.why,
-                                   pp.theme.px(100));
+                                   pp.theme.px(100), pp.theme.px(82));
         }, i + 1 == sheet.aspects.size() ? 12 : 5);
     if (!sheet.acts.empty()) heading("What was done");
     for (std::size_t i = 0; i < sheet.acts.size(); ++i)
@@ -208,7 +207,7 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
             const engine::ActScore& act = pp.judged.sheet.acts[i];
             return draw_judged_row(pp, c, b, said_of_act(act.verdict, pp.theme.colour),
                                    act_words(pp.judged.protocol, act.act), why_of_act(pp.judged.protocol, act),
-                                   pp.theme.px(190));
+                                   pp.theme.px(190), pp.theme.px(120));
         }, i + 1 == sheet.acts.size() ? 12 : 5);
     heading("Where it was loud, where you listened");
     add(draw_map_part, 12);

@@ -12,10 +12,10 @@
 namespace ui {
 namespace {
 
-struct Step { double under_db; const char* says; double width; double share; };
-constexpr Step steps[] = {{12, "12 dB less", 1.0, 0.16}, {6, "6 dB less", 1.3, 0.20}, {3, "3 dB less", 1.6, 0.24}};
+struct Step { double under_db, width, share; };
+constexpr Step steps[] = {{12, 1.0, 0.22}, {6, 1.4, 0.28}, {3, 1.8, 0.36}};
 
-// How blue the wash is for a level `under` dB below the best: soft steps, not edges.
+// How strong the wash is for a level `under` dB below the best: soft steps, not edges.
 double wash(double under) {
     double share = 0;
     for (const Step& step : steps) {
@@ -61,12 +61,12 @@ void draw_wash(Canvas& canvas, const Loudness& l, const AbdomenFrame& frame, Col
 
 void draw_best(Canvas& canvas, const MapContent& content, const AbdomenFrame& frame, const Theme& theme) {
     const Point at = frame.to_page(content.loudness.best_x, content.loudness.best_y);
-    const double r = theme.px(9);
+    const double r = theme.px(16);   // round a number that may lie on it
     canvas.ring(at, r, theme.colour.card, theme.px(5));
     canvas.ring(at, r, theme.colour.fine, theme.px(2.6));
     for (const double turn : {0.0, 1.0, 2.0, 3.0}) {
         const double dx = turn == 0 ? 1 : turn == 2 ? -1 : 0, dy = turn == 1 ? 1 : turn == 3 ? -1 : 0;
-        canvas.line({at.x + dx * r * 0.45, at.y + dy * r * 0.45}, {at.x + dx * r * 1.6, at.y + dy * r * 1.6},
+        canvas.line({at.x + dx * r * 0.8, at.y + dy * r * 0.8}, {at.x + dx * r * 1.35, at.y + dy * r * 1.35},
                     theme.colour.fine, theme.px(2.2));
     }
 }
@@ -89,14 +89,28 @@ void draw_paths(Canvas& canvas, const MapContent& content, const AbdomenFrame& f
         if (points.empty()) continue;
         canvas.path(points, theme.colour.card, theme.px(5));
         canvas.path(points, theme.colour.ink, theme.px(2), {4, 4});
-        const Point end = points.back();
-        const double r = theme.px(11);
         if (points.size() > 1) canvas.disc(points.front(), theme.px(4), theme.colour.ink);
-        canvas.disc(end, r + theme.px(1.6), theme.colour.card);
-        canvas.disc(end, r, theme.colour.attention);
-        canvas.text({end.x, end.y + theme.px(4.8)}, fmt::format("{}", i + 1),
-                    {.size = theme.px(TypeScale::note), .colour = theme.colour.card, .bold = true,
-                     .align = Align::centre});
+    }
+    // Spells that ended at the same place share one label: "1, 2".
+    struct End { Point at; std::string says; };
+    std::vector<End> ends;
+    for (std::size_t i = 0; i < content.paths.size(); ++i) {
+        if (content.paths[i].empty()) continue;
+        const Point at = frame.to_page(content.paths[i].back().x_cm, content.paths[i].back().y_cm);
+        const auto near = std::find_if(ends.begin(), ends.end(), [&](const End& e) {
+            return std::hypot(e.at.x - at.x, e.at.y - at.y) < theme.px(20);
+        });
+        if (near == ends.end()) ends.push_back({at, fmt::format("{}", i + 1)});
+        else near->says += fmt::format(", {}", i + 1);
+    }
+    const Words number{.size = theme.px(TypeScale::note), .colour = theme.colour.card, .bold = true,
+                       .align = Align::centre};
+    for (const End& end : ends) {
+        const double h = theme.px(22), w = std::max(h, canvas.measure(end.says, number).w + theme.px(14));
+        const Box pill{end.at.x - w / 2, end.at.y - h / 2, w, h};
+        canvas.round_fill(pill.inset(-theme.px(1.6)), h, theme.colour.card);
+        canvas.round_fill(pill, h, theme.colour.attention);
+        canvas.text({end.at.x, end.at.y + theme.px(4.8)}, end.says, number);
     }
 }
 
@@ -107,12 +121,11 @@ void draw_abdomen_map(Canvas& canvas, const MapContent& content, const AbdomenFr
     const Canvas::Clip inside(canvas, frame.box);
     const Loudness& l = content.loudness;
     if (content.heart && l.best_db > -100) {
-        draw_wash(canvas, l, frame, theme.colour.act);
+        draw_wash(canvas, l, frame, theme.colour.chosen);
         for (const Step& step : steps)
             for (const LevelPiece& piece : level_line(l, l.best_db - step.under_db))
                 canvas.line(frame.to_page(piece.from.x, piece.from.y), frame.to_page(piece.to.x, piece.to.y),
                             theme.colour.act, theme.px(step.width));
-        draw_best(canvas, content, frame, theme);
     }
     if (!content.rival_says.empty()) {
         const Point at = frame.to_page(content.rival_x, content.rival_y);
@@ -123,8 +136,9 @@ void draw_abdomen_map(Canvas& canvas, const MapContent& content, const AbdomenFr
     }
     draw_paths(canvas, content, frame, theme);
     if (content.heart && l.best_db > -100) {
+        draw_best(canvas, content, frame, theme);
         const Point at = frame.to_page(l.best_x, l.best_y);
-        label(canvas, {at.x + theme.px(16), at.y - theme.px(16)}, "loudest", theme.colour.fine, frame, theme);
+        label(canvas, {at.x + theme.px(20), at.y - theme.px(20)}, "loudest", theme.colour.fine, frame, theme);
     }
     label(canvas, {frame.box.x + theme.px(6), frame.box.bottom() - theme.px(16)}, "her right", theme.colour.ink, frame, theme);
     label(canvas, {frame.box.right(), frame.box.bottom() - theme.px(16)}, "her left", theme.colour.ink, frame, theme);
