@@ -2,8 +2,6 @@
 
 #include "engine/scenario/scenario_table.h"
 
-#include <cassert>
-
 namespace engine {
 namespace {
 
@@ -17,13 +15,6 @@ const Words licence_words{"any", "trained", "licensed"};
 const Words kind_words{"chosen", "seen"};
 const Words grade_words{"expected", "allowed", "late_if_before", "not_needed", "out_of_scope", "unsafe"};
 const Words level_words{"green", "yellow", "orange", "red"};
-
-template <typename E>
-E which(const Words& words, const std::string& text) {
-    const auto found = std::find(words.begin(), words.end(), text);
-    assert(found != words.end());
-    return static_cast<E>(found - words.begin());
-}
 
 void add_top(Rows& t) {
     using K = FieldKind;

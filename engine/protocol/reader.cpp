@@ -22,7 +22,8 @@ struct Reading {
     }
     void one(const Written& top, std::string_view name, bool needed) {
         const Written* table = top.part(name);
-        if (table != nullptr) section(name, *table, std::string(name), {}, {});
+        if (table != nullptr)
+            section(name, *table, std::string(name), {}, {});
         else if (needed)
             faults.add(1, std::string(name), "nothing", "needed: a section [" + std::string(name) + "]");
     }
@@ -60,7 +61,8 @@ void read_situations(Reading& r, const Written& top) {
         r.section("situation", *table, path, {}, {.situation = &situation});
         if (table->part("level_if_it_holds") == nullptr) situation.level_if_it_holds = situation.level;
         if (!situation.id.empty() && r.protocol.situation(situation.id) != nullptr)
-            r.faults.add(table->part("id")->line, path + ".id", "\"" + situation.id + "\"", "each situation once");
+            r.faults.add(table->part("id")->line, path + ".id", "\"" + situation.id + "\"",
+                         "each situation once");
         r.protocol.situations.push_back(std::move(situation));
     }
 }
@@ -79,7 +81,8 @@ void read_rules(Reading& r, const Written& top) {
         if ((act == nullptr) == (any_of == nullptr))
             r.faults.add(table->line, path, act == nullptr ? "neither act nor any_of" : "both act and any_of",
                          "one of the two");
-        const auto check = [&](const std::vector<std::string>& ids, const Written* where, const std::string& key) {
+        const auto check = [&](const std::vector<std::string>& ids, const Written* where,
+                               const std::string& key) {
             for (const std::string& id : ids) {
                 if (r.protocol.act(id) != nullptr) continue;
                 const std::string near = nearest(id, known);
@@ -91,13 +94,15 @@ void read_rules(Reading& r, const Written& top) {
         check(rule.acts, act != nullptr ? act : any_of, act != nullptr ? "act" : "any_of");
         check(rule.before, table->part("before"), "before");
         if (rule.grade == Grade::late_if_before && rule.before.empty())
-            r.faults.add(table->line, path + ".before", "nothing", "needed with late_if_before: the acts that come first");
+            r.faults.add(table->line, path + ".before", "nothing",
+                         "needed with late_if_before: the acts that come first");
         if (rule.grade != Grade::late_if_before && !rule.before.empty())
             r.faults.add(table->part("before")->line, path + ".before", "acts", "only with late_if_before");
         if (rule.grade != Grade::expected && rule.within.value > 0)
-            r.faults.add(table->part("within")->line, path + ".within", "\"" + table->part("within")->text + "\"",
-                         "only with grade = \"expected\"");
-        if (!rule.situation.empty() && rule.situation != "always" && r.protocol.situation(rule.situation) == nullptr)
+            r.faults.add(table->part("within")->line, path + ".within",
+                         "\"" + table->part("within")->text + "\"", "only with grade = \"expected\"");
+        if (!rule.situation.empty() && rule.situation != "always" &&
+            r.protocol.situation(rule.situation) == nullptr)
             r.faults.add(table->part("situation")->line, path + ".situation", "\"" + rule.situation + "\"",
                          "a [[situation]] of this file");
         r.protocol.rules.push_back(std::move(rule));
@@ -131,7 +136,8 @@ Outcome<Protocol> read_protocol(std::string_view text, const std::string& file) 
     check_format(top, "protocol", r.faults);
     check_id(top, file, r.faults);
     r.section("", top, "",
-              {"limits", "counting", "pulse", "listening", "action", "situation", "rule", "plan", "conflict"}, {});
+              {"limits", "counting", "pulse", "listening", "action", "situation", "rule", "plan", "conflict"},
+              {});
     r.one(top, "limits", true);
     r.one(top, "counting", true);
     r.one(top, "pulse", false);
@@ -146,7 +152,8 @@ Outcome<Protocol> read_protocol(std::string_view text, const std::string& file) 
         std::size_t times = 0;
         for (const ListeningRule& rule : p.listening) times += rule.stage == stage ? 1u : 0u;
         if (times != 1)
-            r.faults.add(1, "listening", std::to_string(times) + " times stage = \"" + std::string(name_of(stage)) + "\"",
+            r.faults.add(1, "listening",
+                         std::to_string(times) + " times stage = \"" + std::string(name_of(stage)) + "\"",
                          "one [[listening]] for each of latent, active, second");
     }
     read_actions(r, top);

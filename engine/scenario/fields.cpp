@@ -80,12 +80,14 @@ bool is_word_of(const FieldShape& shape, const Written& written, const std::stri
 
 bool is_text(const FieldShape& shape, const Written& written, const std::string& path, FaultList& faults) {
     const double bytes = static_cast<double>(written.text.size());
-    if (written.kind == Written::Kind::text && bytes >= shape.least && (shape.most == 0 || bytes <= shape.most))
+    if (written.kind == Written::Kind::text && bytes >= shape.least &&
+        (shape.most == 0 || bytes <= shape.most))
         return true;
     const bool empty = written.kind == Written::Kind::text && written.text.empty();
-    faults.add(written.line, path, empty ? "\"\"" : written.kind == Written::Kind::text
-                                               ? std::to_string(written.text.size()) + " bytes of text"
-                                               : quoted(written),
+    faults.add(written.line, path,
+               empty                                 ? "\"\""
+               : written.kind == Written::Kind::text ? std::to_string(written.text.size()) + " bytes of text"
+                                                     : quoted(written),
                allowed_of(shape));
     return false;
 }
@@ -98,7 +100,8 @@ void FaultList::add(int line, std::string what, std::string found, std::string a
 
 std::vector<Fault> FaultList::by_line() const {
     std::vector<Fault> sorted = faults_;
-    std::stable_sort(sorted.begin(), sorted.end(), [](const Fault& a, const Fault& b) { return a.line < b.line; });
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const Fault& a, const Fault& b) { return a.line < b.line; });
     return sorted;
 }
 
@@ -106,15 +109,18 @@ std::string allowed_of(const FieldShape& shape) {
     switch (shape.kind) {
         case FieldKind::text:
             return shape.most == 0 ? (shape.least > 0 ? "text, not empty" : "text")
-                                   : "text of up to " + std::to_string(static_cast<int>(shape.most)) + " bytes" +
-                                         (shape.least > 0 ? ", not empty" : "");
+                                   : "text of up to " + std::to_string(static_cast<int>(shape.most)) +
+                                         " bytes" + (shape.least > 0 ? ", not empty" : "");
         case FieldKind::word: return "one of: " + joined(shape.words);
         case FieldKind::flag: return "true or false";
         case FieldKind::whole:
-            return "a whole number, " + in_words(shape.least, Unit::none) + " to " + in_words(shape.most, Unit::none);
-        case FieldKind::quantity: return in_words(shape.least, shape.unit) + " to " + in_words(shape.most, shape.unit);
+            return "a whole number, " + in_words(shape.least, Unit::none) + " to " +
+                   in_words(shape.most, Unit::none);
+        case FieldKind::quantity:
+            return in_words(shape.least, shape.unit) + " to " + in_words(shape.most, shape.unit);
         case FieldKind::quantities:
-            return "a list, each " + in_words(shape.least, shape.unit) + " to " + in_words(shape.most, shape.unit);
+            return "a list, each " + in_words(shape.least, shape.unit) + " to " +
+                   in_words(shape.most, shape.unit);
         case FieldKind::texts: return "a text or a list of texts";
         case FieldKind::words: return "a list of: " + joined(shape.words);
     }
@@ -140,8 +146,10 @@ void unknown_key(const Written& part, const std::string& path, const std::vector
                  const std::string& elsewhere, FaultList& faults) {
     const std::string near = nearest(part.key, keys);
     std::string allowed = "one of: " + joined(keys);
-    if (!elsewhere.empty()) allowed = "did you mean `" + elsewhere + "`?";
-    else if (!near.empty()) allowed = "did you mean `" + near + "`?";
+    if (!elsewhere.empty())
+        allowed = "did you mean `" + elsewhere + "`?";
+    else if (!near.empty())
+        allowed = "did you mean `" + near + "`?";
     faults.add(part.line, path, "an unknown key", allowed);
 }
 
@@ -209,9 +217,11 @@ void check_format(const Written& file, std::string_view kind, FaultList& faults)
     const std::string prefix = "fullminute-" + std::string(kind) + "/";
     const std::string allowed = "\"" + prefix + "1\"";
     int number = 0;
-    const std::string_view digits = std::string_view(format->text).substr(std::min(prefix.size(), format->text.size()));
+    const std::string_view digits =
+        std::string_view(format->text).substr(std::min(prefix.size(), format->text.size()));
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
-    if (!format->text.starts_with(prefix) || error != std::errc{} || end != digits.data() + digits.size() || number < 1)
+    if (!format->text.starts_with(prefix) || error != std::errc{} || end != digits.data() + digits.size() ||
+        number < 1)
         faults.add(format->line, "format", "\"" + format->text + "\"", allowed);
     else if (number > 1)
         faults.add(format->line, "format", "\"" + format->text + "\", written by a newer program", allowed);
@@ -235,7 +245,8 @@ std::vector<const Written*> tables_of(const Written& parent, std::string_view ke
     const Written* list = parent.part(key);
     if (list == nullptr) return tables;
     if (list->kind != Written::Kind::list) {
-        faults.add(list->line, path, list->kind == Written::Kind::table ? "[" + path + "], one section" : "a value",
+        faults.add(list->line, path,
+                   list->kind == Written::Kind::table ? "[" + path + "], one section" : "a value",
                    "a list of sections: [[" + path + "]]");
         return tables;
     }
@@ -249,9 +260,11 @@ std::string page_row(const FieldShape& shape) {
     std::string allowed = allowed_of(shape);
     if (shape.drawn && shape.kind == FieldKind::quantity) allowed += "; or a range";
     if (shape.spread) allowed += "; one value or \"A to B\"";
-    const std::string standard = shape.needed ? "needed" : shape.standard.empty() ? "-" : std::string(shape.standard);
-    return "| `" + std::string(shape.key) + "` | " + std::string(shape.meaning) + " | " + allowed + " | " + standard +
-           " |\n";
+    const std::string standard = shape.needed             ? "needed"
+                                 : shape.standard.empty() ? "-"
+                                                          : std::string(shape.standard);
+    return "| `" + std::string(shape.key) + "` | " + std::string(shape.meaning) + " | " + allowed + " | " +
+           standard + " |\n";
 }
 
 }  // namespace engine

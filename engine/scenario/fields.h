@@ -7,6 +7,7 @@
 #include "engine/scenario/written.h"
 
 #include <algorithm>
+#include <cassert>
 #include <initializer_list>
 #include <optional>
 #include <string>
@@ -48,6 +49,14 @@ struct Field {
     FieldShape shape;
     void (*lands)(Target&, const FieldValue&) = nullptr;
 };
+
+// The enumerator a word stands for: words in the order of the enumeration; the reader has checked the word.
+template <typename E>
+E which(const std::vector<std::string_view>& words, const std::string& text) {
+    const auto found = std::find(words.begin(), words.end(), text);
+    assert(found != words.end());
+    return static_cast<E>(found - words.begin());
+}
 
 // Collects everything wrong with one file.
 class FaultList {

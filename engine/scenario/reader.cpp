@@ -25,12 +25,26 @@ struct Reading {
                          scenario.drawn.push_back({prefix + std::string(shape.key), value.quantity.from,
                                                    value.quantity.to,
                                                    shape.unit == Unit::seconds ? "s"
-                                                   : shape.unit == Unit::weeks ? "wk" : units});
+                                                   : shape.unit == Unit::weeks ? "wk"
+                                                                               : units});
                      });
     }
 };
 
-void check_event(const sim::Baby& baby, const sim::BabyEvent& event, const Written& table, const std::string& path,
+// A drawn quantity is checked at the end where it goes wrong.
+double least_of(const Scenario& s, const std::string& key, double as_read) {
+    for (const Scenario::Drawn& d : s.drawn)
+        if (d.key == key) return d.from;
+    return as_read;
+}
+double most_of(const Scenario& s, const std::string& key, double as_read) {
+    for (const Scenario::Drawn& d : s.drawn)
+        if (d.key == key) return d.to;
+    return as_read;
+}
+
+void check_event(const Scenario& s, const sim::Baby& baby, const std::string& baby_path,
+                 const sim::BabyEvent& event, const Written& table, const std::string& path,
                  FaultList& faults) {
     using Kind = sim::BabyEvent::Kind;
     using By = sim::BabyEvent::Brought_on_by;
@@ -40,7 +54,8 @@ void check_event(const sim::Baby& baby, const sim::BabyEvent& event, const Writt
             faults.add(part->line, path + "." + std::string(key), "\"" + part->text + "\"", allowed);
     };
     if (!baby.heart_beats)
-        faults.add(table.line, path, "an event of a heart that is absent", "no events where heart = \"absent\"");
+        faults.add(table.line, path, "an event of a heart that is absent",
+                   "no events where heart = \"absent\"");
     only_for("at", event.by == By::time, "only with by = \"time\"");
     only_for("every", event.by == By::contraction, "only with by = \"contraction\"");
     only_for("rate", event.by == By::movement, "only with by = \"movement\"");
@@ -53,11 +68,14 @@ void check_event(const sim::Baby& baby, const sim::BabyEvent& event, const Writt
     if (event.by == By::time && table.part("at") == nullptr)
         faults.add(table.line, path + ".at", "nothing", "needed with by = \"time\": when it starts");
     if (event.by == By::movement && event.rate_per_10min.value <= 0)
-        faults.add(table.line, path + ".rate", "nothing", "needed with by = \"movement\": more than 0 per 10 min");
-    if (event.kind != Kind::acceleration && event.depth.value > baby.baseline.value - 30)
-        faults.add(table.line, path + ".depth", in_words(event.depth.value, Unit::bpm),
-                   "at least 30 bpm must be left of the baseline of " + in_words(baby.baseline.value, Unit::bpm));
-    if (event.from >= event.until)
+        faults.add(table.line, path + ".rate", "nothing",
+                   "needed with by = \"movement\": more than 0 per 10 min");
+    const double baseline = least_of(s, baby_path + ".baseline", baby.baseline.value);
+    const double depth = most_of(s, path + ".depth", event.depth.value);
+    if (event.kind != Kind::acceleration && depth > baseline - 30)
+        faults.add(table.line, path + ".depth", in_words(depth, Unit::bpm),
+                   "at least 30 bpm must be left of the baseline of " + in_words(baseline, Unit::bpm));
+    if (most_of(s, path + ".from", event.from.value) >= least_of(s, path + ".until", event.until.value))
         faults.add(table.line, path + ".until", in_words(event.until.value, Unit::seconds),
                    "later than from = " + in_words(event.from.value, Unit::seconds));
 }
@@ -73,9 +91,11 @@ void read_baby(Reading& reading, const Written& file, std::string_view name) {
     reading.section("baby", *table, path, {"event"}, {.baby = &baby});
     if (table->kind != Written::Kind::table) return;
     if (baby.heart_beats && table->part("baseline") == nullptr)
-        reading.faults.add(table->line, path + ".baseline", "nothing", "needed: settled rate (50 bpm to 240 bpm)");
+        reading.faults.add(table->line, path + ".baseline", "nothing",
+                           "needed: settled rate (50 bpm to 240 bpm)");
     if (!baby.heart_beats && reading.scenario.content_note.empty())
-        reading.faults.add(table->line, path + ".heart", "\"absent\"", "a content_note at the top of the file");
+        reading.faults.add(table->line, path + ".heart", "\"absent\"",
+                           "a content_note at the top of the file");
     if (baby.spot_given && (table->part("spot_x") == nullptr || table->part("spot_y") == nullptr))
         reading.faults.add(table->line, path, "one of spot_x, spot_y", "both or neither");
     int number = 0;
@@ -89,7 +109,7 @@ void read_baby(Reading& reading, const Written& file, std::string_view name) {
         sim::BabyEvent& event = baby.events[baby.events.size - 1];
         reading.section("baby.event", *written, event_path, {}, {.baby = &baby, .event = &event});
         if (written->kind == Written::Kind::table)
-            check_event(baby, event, *written, event_path, reading.faults);
+            check_event(reading.scenario, baby, path, event, *written, event_path, reading.faults);
     }
 }
 
@@ -105,7 +125,8 @@ void check_labour(const Scenario& s, const Written& labour, FaultList& faults) {
         fault("waters_gone", in_words(s.labour.waters_gone_hours * 3600, Unit::seconds),
               "only where the waters are not whole");
     if (s.labour.stage != Stage::second && s.labour.pushing_minutes > 0)
-        fault("pushing_for", in_words(s.labour.pushing_minutes * 60, Unit::seconds), "only in the second stage");
+        fault("pushing_for", in_words(s.labour.pushing_minutes * 60, Unit::seconds),
+              "only in the second stage");
     if (s.labour.head_visible && s.labour.stage != Stage::second)
         fault("head_visible", "true", "only in the second stage");
     if (labour.part("without_drip") != nullptr && !s.middle.labour.oxytocin_drip)
@@ -119,9 +140,12 @@ void check_cause(const Scenario& s, const Written& cause, FaultList& faults) {
         faults.add(cause.line, "cause.trouble", "none, with a fall", "what is wrong, since the rate falls");
     if (cause.part("at") == nullptr)
         faults.add(cause.line, "cause.at", "nothing", "needed with falls_to: when the fall starts");
-    if (s.middle.babies.size > 0 && c.falls_to >= s.middle.babies[0].baseline)
-        faults.add(cause.part("falls_to")->line, "cause.falls_to", in_words(c.falls_to.value, Unit::bpm),
-                   "below the baseline of " + in_words(s.middle.babies[0].baseline.value, Unit::bpm));
+    if (s.middle.babies.size == 0) return;
+    const double falls_to = most_of(s, "cause.falls_to", c.falls_to.value);
+    const double baseline = least_of(s, "baby.baseline", s.middle.babies[0].baseline.value);
+    if (falls_to >= baseline)
+        faults.add(cause.part("falls_to")->line, "cause.falls_to", in_words(falls_to, Unit::bpm),
+                   "below the baseline of " + in_words(baseline, Unit::bpm));
 }
 
 }  // namespace
@@ -135,8 +159,9 @@ Outcome<Scenario> read_scenario(std::string_view text, const std::string& file) 
     FaultList& faults = reading.faults;
     check_format(top, "scenario", faults);
     check_id(top, file, faults);
-    reading.section("", top, "",
-                    {"place", "mother", "baby", "baby2", "labour", "cause", "finding", "chart", "sound", "teaching"}, {});
+    reading.section(
+        "", top, "",
+        {"place", "mother", "baby", "baby2", "labour", "cause", "finding", "chart", "sound", "teaching"}, {});
     for (std::string_view needed : {"place", "baby"})
         if (top.part(needed) == nullptr)
             faults.add(1, std::string(needed), "nothing", "needed: a section [" + std::string(needed) + "]");
@@ -179,7 +204,8 @@ Outcome<Scenario> read_scenario(std::string_view text, const std::string& file) 
         s.chart.push_back(line);
     }
     if (const Written* sound = top.part("sound")) reading.section("sound", *sound, "sound", {}, {});
-    if (const Written* teaching = top.part("teaching")) reading.section("teaching", *teaching, "teaching", {}, {});
+    if (const Written* teaching = top.part("teaching"))
+        reading.section("teaching", *teaching, "teaching", {}, {});
 
     if (!faults.empty()) return faults.by_line();
     s.text = std::string(text);

@@ -18,11 +18,17 @@ char letter(const engine::Protocol& p, double bpm) {
 }
 
 // One settled baseline in each scheme.
-// who: 110-160 inclusive (WHO recommendation on intermittent auscultation, 2018; the same as NICHD 2008, FIGO 2015).
-// alert: below 110, from 160 on (WHO Labour Care Guide, 2020).
-// manual: 100-180 inclusive (WHO Managing Complications in Pregnancy and Childbirth, 1st ed., S-95).
-// older: 120-160 inclusive (Open University, Labour and Delivery Care; Where There Is No Doctor, p. 252).
-struct Row { double bpm; char who; bool alert; char manual; char older; };
+// who: 110-160 inclusive (WHO recommendation on intermittent auscultation, 2018; the same as NICHD 2008, FIGO
+// 2015). alert: below 110, from 160 on (WHO Labour Care Guide, 2020). manual: 100-180 inclusive (WHO Managing
+// Complications in Pregnancy and Childbirth, 1st ed., S-95). older: 120-160 inclusive (Open University,
+// Labour and Delivery Care; Where There Is No Doctor, p. 252).
+struct Row {
+    double bpm;
+    char who;
+    bool alert;
+    char manual;
+    char older;
+};
 const Row rows[] = {
     {98, 'L', true, 'L', 'L'},   {99, 'L', true, 'L', 'L'},   {100, 'L', true, 'N', 'L'},
     {109, 'L', true, 'N', 'L'},  {110, 'N', false, 'N', 'L'}, {119, 'N', false, 'N', 'L'},
@@ -68,8 +74,8 @@ TEST_CASE("A limit can belong to the other side: 160 itself fast, 110 itself slo
     CHECK(letter(*p, 159.999) == 'N');
 }
 
-// Worked examples of classification. Sources: NICHD 2008 (Macones), WHO 2018, WHO Labour Care Guide 2020, WHO manual
-// S-95, Open University Labour and Delivery Care.
+// Worked examples of classification. Sources: NICHD 2008 (Macones), WHO 2018, WHO Labour Care Guide 2020, WHO
+// manual S-95, Open University Labour and Delivery Care.
 TEST_CASE("Baseline 160: normal under WHO 2018 and 120-160, an alert in the Labour Care Guide", "[worked]") {
     const engine::Protocol who = shipped_protocol("who-2018"), older = shipped_protocol("community-120-160");
     CHECK(letter(who, 160) == 'N');
@@ -77,13 +83,14 @@ TEST_CASE("Baseline 160: normal under WHO 2018 and 120-160, an alert in the Labo
     CHECK(letter(older, 160) == 'N');
 }
 
-TEST_CASE("161 held 12 min is fast, 161 for 4 min is not yet held: 10 min or three contractions", "[worked]") {
+TEST_CASE("161 held 12 min is fast, 161 for 4 min is not yet held: 10 min or three contractions",
+          "[worked]") {
     const engine::Protocol who = shipped_protocol("who-2018");
     CHECK(letter(who, 161) == 'H');
     CHECK(engine::alerts(who, {161}));
     CHECK(sim::Seconds{12 * 60} >= who.persistence);  // NICHD 2008: 10 min
     CHECK(sim::Seconds{4 * 60} < who.persistence);
-    CHECK(who.persistence_contractions == 3);         // WHO 2018: over at least three contractions
+    CHECK(who.persistence_contractions == 3);  // WHO 2018: over at least three contractions
 }
 
 TEST_CASE("115 is normal except under 120-160; 109 is low and an alert; 98 is low everywhere", "[worked]") {
@@ -112,7 +119,8 @@ TEST_CASE("A slowing is 15 bpm and 15 s: depth 12 for 20 s and depth 20 for 12 s
     CHECK(sim::Seconds{15} >= who.slowing_length);
 }
 
-TEST_CASE("Listened at 08:00 in active labour: due 08:15 to 08:30 (WHO 2018), 08:30 in older practice", "[worked]") {
+TEST_CASE("Listened at 08:00 in active labour: due 08:15 to 08:30 (WHO 2018), 08:30 in older practice",
+          "[worked]") {
     const engine::Protocol who = shipped_protocol("who-2018"), older = shipped_protocol("community-120-160");
     CHECK(who.rule_for(engine::Stage::active).every_least.value == 15 * 60);
     CHECK(who.rule_for(engine::Stage::active).every_most.value == 30 * 60);
@@ -120,14 +128,15 @@ TEST_CASE("Listened at 08:00 in active labour: due 08:15 to 08:30 (WHO 2018), 08
     CHECK(older.rule_for(engine::Stage::active).every_most.value == 30 * 60);
 }
 
-TEST_CASE("A gap of 7 min in the second stage is overdue, 45 s is too short, 20 s after the end too", "[worked]") {
+TEST_CASE("A gap of 7 min in the second stage is overdue, 45 s is too short, 20 s after the end too",
+          "[worked]") {
     for (const char* id : {"who-2018", "community-120-160"}) {
         INFO(id);
         const engine::Protocol p = shipped_protocol(id);
         const engine::ListeningRule& second = p.rule_for(engine::Stage::second);
         CHECK(sim::Seconds{7 * 60} > second.every_most);  // WHO 2018 and WHO manual C-57: every 5 min
         CHECK(sim::Seconds{5 * 60} <= second.every_most);
-        CHECK(sim::Seconds{45} < second.length);          // at least 1 min
+        CHECK(sim::Seconds{45} < second.length);  // at least 1 min
     }
     const engine::Protocol who = shipped_protocol("who-2018");
     CHECK(sim::Seconds{20} < who.rule_for(engine::Stage::active).after_end);  // "30 s" from memory

@@ -83,7 +83,8 @@ TEST_CASE("Every section of the tables has its own heading on the page", "[forma
     std::size_t scenario_rows = 0, protocol_rows = 0;
     const auto count = [](const std::string& page) {
         std::size_t n = 0;
-        for (std::size_t at = page.find("\n| `"); at != std::string::npos; at = page.find("\n| `", at + 1)) ++n;
+        for (std::size_t at = page.find("\n| `"); at != std::string::npos; at = page.find("\n| `", at + 1))
+            ++n;
         return n;
     };
     scenario_rows = count(engine::scenario_format_page());
@@ -139,12 +140,13 @@ TEST_CASE("The default a protocol key names is the one it has when left out", "[
                p.alert_high.limit_is_normal != q.alert_high.limit_is_normal || p.rising_by != q.rising_by ||
                p.red_below != q.red_below || p.slowing_depth != q.slowing_depth ||
                p.slowing_length != q.slowing_length || p.stays_down != q.stays_down ||
-               p.baseline_needs != q.baseline_needs || p.persistence_contractions != q.persistence_contractions ||
-               p.persistence != q.persistence || p.near_pulse != q.near_pulse ||
-               p.pulse_at_first_listening != q.pulse_at_first_listening || p.pulse_felt_for != q.pulse_felt_for ||
-               listening.length != other.length || listening.when != other.when ||
-               listening.after_end != other.after_end || act.kind != plain.kind || act.who != plain.who ||
-               act.takes != plain.takes || act.reveals != plain.reveals || rule.grade != engine::Rule{}.grade ||
-               rule.critical || situation.level != engine::Level::green;
+               p.baseline_needs != q.baseline_needs ||
+               p.persistence_contractions != q.persistence_contractions || p.persistence != q.persistence ||
+               p.near_pulse != q.near_pulse || p.pulse_at_first_listening != q.pulse_at_first_listening ||
+               p.pulse_felt_for != q.pulse_felt_for || listening.length != other.length ||
+               listening.when != other.when || listening.after_end != other.after_end ||
+               act.kind != plain.kind || act.who != plain.who || act.takes != plain.takes ||
+               act.reveals != plain.reveals || rule.grade != engine::Rule{}.grade || rule.critical ||
+               situation.level != engine::Level::green;
     });
 }

@@ -33,10 +33,11 @@ TEST_CASE("132 to 148 bpm is a range, its unit may stand once or twice", "[quant
     CHECK_FALSE(read_quantity("140 bpm", Unit::bpm)->range);
 }
 
-TEST_CASE("A number without its unit, with another unit or with more behind it is no quantity", "[quantity]") {
-    for (const char* text : {"138", "", " ", "bpm", "138 mmHg", "138 BPM", "138bpmx", "138 bpm or so", "fast",
-                             "nan bpm", "inf bpm", "1e2 bpm", "138 bpm 2 bpm", "132 to bpm", "132 to 148",
-                             "to 148 bpm", "138,4 bpm"}) {
+TEST_CASE("A number without its unit, with another unit or with more behind it is no quantity",
+          "[quantity]") {
+    for (const char* text :
+         {"138", "", " ", "bpm", "138 mmHg", "138 BPM", "138bpmx", "138 bpm or so", "fast", "nan bpm",
+          "inf bpm", "1e2 bpm", "138 bpm 2 bpm", "132 to bpm", "132 to 148", "to 148 bpm", "138,4 bpm"}) {
         INFO(text);
         CHECK_FALSE(read_quantity(text, Unit::bpm).has_value());
     }
@@ -45,7 +46,8 @@ TEST_CASE("A number without its unit, with another unit or with more behind it i
     CHECK_FALSE(read_quantity("1 h -30 min", Unit::seconds).has_value());
 }
 
-TEST_CASE("5400 s are written as 90 min, 7200 s as 2 h, 90 s as 90 s, 39 4/7 weeks as 39 wk 4 d", "[quantity]") {
+TEST_CASE("5400 s are written as 90 min, 7200 s as 2 h, 90 s as 90 s, 39 4/7 weeks as 39 wk 4 d",
+          "[quantity]") {
     CHECK(in_words(5400, Unit::seconds) == "90 min");
     CHECK(in_words(7200, Unit::seconds) == "2 h");
     CHECK(in_words(90, Unit::seconds) == "90 s");

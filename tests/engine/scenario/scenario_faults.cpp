@@ -1,7 +1,10 @@
 // Every kind of fault: its line, what was found, what is allowed.
+#include "sim/random.h"
 #include "tests/engine/scenario/lines_of.h"
 
 #include <catch2/catch.hpp>
+
+#include <algorithm>
 
 using Lines = std::vector<std::string>;
 
@@ -11,10 +14,12 @@ TEST_CASE("The file that the other cases spoil has no fault", "[reader]") {
 
 TEST_CASE("A bare number where a unit is needed: line 15, the range and the unit", "[reader]") {
     CHECK(scenario_faults(with(right_scenario, "\"138.4 bpm\"", "138.4")) ==
-          Lines{"a-test.toml:15: baby.baseline, found 138.4, a number without its unit, allowed: 50 bpm to 240 bpm, in "
+          Lines{"a-test.toml:15: baby.baseline, found 138.4, a number without its unit, allowed: 50 bpm to "
+                "240 bpm, in "
                 "quotes and with its unit"});
     CHECK(scenario_faults(with(right_scenario, "\"138.4 bpm\"", "138")) ==
-          Lines{"a-test.toml:15: baby.baseline, found 138, a number without its unit, allowed: 50 bpm to 240 bpm, in "
+          Lines{"a-test.toml:15: baby.baseline, found 138, a number without its unit, allowed: 50 bpm to 240 "
+                "bpm, in "
                 "quotes and with its unit"});
 }
 
@@ -39,14 +44,17 @@ TEST_CASE("Out of range: 300 bpm is refused, 240 bpm and 50 bpm are the last one
 TEST_CASE("An unknown key names the nearest right one, also in another section", "[reader]") {
     const Lines found = scenario_faults(with(right_scenario, "baseline", "basline"));
     REQUIRE(found.size() == 2);
-    CHECK(found[0] == "a-test.toml:14: baby.baseline, found nothing, allowed: needed: settled rate (50 bpm to 240 bpm)");
-    CHECK(found[1] == "a-test.toml:15: baby.basline, found an unknown key, allowed: did you mean `baseline`?");
+    CHECK(found[0] ==
+          "a-test.toml:14: baby.baseline, found nothing, allowed: needed: settled rate (50 bpm to 240 bpm)");
+    CHECK(found[1] ==
+          "a-test.toml:15: baby.basline, found an unknown key, allowed: did you mean `baseline`?");
     CHECK(scenario_faults(right_scenario + "pulse = \"80 bpm\"\n") ==
           Lines{"a-test.toml:17: baby.pulse, found an unknown key, allowed: did you mean `mother.pulse`?"});
     const Lines far = scenario_faults(right_scenario + "favourite_colour = \"blue\"\n");
     REQUIRE(far.size() == 1);
-    CHECK(far[0].find("a-test.toml:17: baby.favourite_colour, found an unknown key, allowed: one of: event, heart, "
-                      "baseline") == 0);
+    CHECK(far[0].find(
+              "a-test.toml:17: baby.favourite_colour, found an unknown key, allowed: one of: event, heart, "
+              "baseline") == 0);
     CHECK(scenario_faults(with(right_scenario, "[mother]", "[mohter]")) ==
           Lines{"a-test.toml:12: mohter, found an unknown key, allowed: did you mean `mother`?"});
 }
@@ -54,22 +62,27 @@ TEST_CASE("An unknown key names the nearest right one, also in another section",
 TEST_CASE("A wrong word lists the right ones and the nearest", "[reader]") {
     const Lines found = scenario_faults(with(right_scenario, "\"LOA\"", "\"LAO\""));
     REQUIRE(found.size() == 1);
-    CHECK(found[0].find("a-test.toml:16: baby.position, found \"LAO\", allowed: one of: LOA, LOT, LOP, ") == 0);
+    CHECK(found[0].find("a-test.toml:16: baby.position, found \"LAO\", allowed: one of: LOA, LOT, LOP, ") ==
+          0);
     CHECK(found[0].find("; did you mean `LOA`?") != std::string::npos);
     const Lines task = scenario_faults(with(right_scenario, "\"count\"", "\"counting\""));
-    CHECK(task == Lines{"a-test.toml:4: task, found \"counting\", allowed: one of: count, quick, find, tell_apart, "
-                        "pattern, labour"});
+    CHECK(task ==
+          Lines{"a-test.toml:4: task, found \"counting\", allowed: one of: count, quick, find, tell_apart, "
+                "pattern, labour"});
     CHECK(scenario_faults(with(right_scenario, "\"doppler\"", "\"dopler\"")) ==
-          Lines{"a-test.toml:10: place.instruments, found \"dopler\", allowed: one of: horn, bell, diaphragm, doppler; "
+          Lines{"a-test.toml:10: place.instruments, found \"dopler\", allowed: one of: horn, bell, "
+                "diaphragm, doppler; "
                 "did you mean `doppler`?"});
 }
 
 TEST_CASE("A later format is named as such, another kind is refused", "[reader]") {
-    CHECK(scenario_faults(with(right_scenario, "scenario/1", "scenario/2")) ==
-          Lines{"a-test.toml:1: format, found \"fullminute-scenario/2\", written by a newer program, allowed: "
-                "\"fullminute-scenario/1\""});
-    CHECK(scenario_faults(with(right_scenario, "scenario/1", "protocol/1")) ==
-          Lines{"a-test.toml:1: format, found \"fullminute-protocol/1\", allowed: \"fullminute-scenario/1\""});
+    CHECK(
+        scenario_faults(with(right_scenario, "scenario/1", "scenario/2")) ==
+        Lines{"a-test.toml:1: format, found \"fullminute-scenario/2\", written by a newer program, allowed: "
+              "\"fullminute-scenario/1\""});
+    CHECK(
+        scenario_faults(with(right_scenario, "scenario/1", "protocol/1")) ==
+        Lines{"a-test.toml:1: format, found \"fullminute-protocol/1\", allowed: \"fullminute-scenario/1\""});
     CHECK(scenario_faults(with(right_scenario, "scenario/1", "scenario/0")).size() == 1);
     CHECK(scenario_faults(with(right_scenario, "scenario/1", "scenario/")).size() == 1);
 }
@@ -82,7 +95,8 @@ TEST_CASE("The id is the stem of the file, 3 to 48 of a-z, 0-9 and -", "[reader]
     CHECK(scenario_faults(with(right_scenario, "\"a-test\"", "\"ab\"")).size() == 1);
     const std::string long_id(49, 'a');
     CHECK(engine::read_scenario(with(right_scenario, "\"a-test\"", "\"" + long_id + "\""), long_id + ".toml")
-              .faults().size() == 1);
+              .faults()
+              .size() == 1);
 }
 
 TEST_CASE("Three faults in one file come in one go, by line", "[reader]") {
@@ -105,9 +119,10 @@ TEST_CASE("A syntax fault is told alone, with its line", "[reader]") {
 
 TEST_CASE("What is needed and missing is named with the line of its section", "[reader]") {
     CHECK(scenario_faults(with(right_scenario, "story = \"A-001 is in labour.\"\n", "\n")) ==
-          Lines{"a-test.toml:1: story, found nothing, allowed: needed: what the trainee is told before the first touch "
+          Lines{"a-test.toml:1: story, found nothing, allowed: needed: what the trainee is told before the "
+                "first touch "
                 "(text of up to 2000 bytes, not empty)"});
-    CHECK(scenario_faults("") .size() >= 7);
+    CHECK(scenario_faults("").size() >= 7);
     CHECK(scenario_faults(with(right_scenario, "story = \"A-001 is in labour.\"", "story = \"\"")) ==
           Lines{"a-test.toml:6: story, found \"\", allowed: text of up to 2000 bytes, not empty"});
 }
@@ -115,7 +130,8 @@ TEST_CASE("What is needed and missing is named with the line of its section", "[
 TEST_CASE("A range is read only where it is drawn, and from the smaller to the larger value", "[reader]") {
     CHECK(scenario_faults(with(right_scenario, "138.4 bpm", "132 to 148 bpm")).empty());
     CHECK(scenario_faults(with(right_scenario, "138.4 bpm", "148 to 132 bpm")) ==
-          Lines{"a-test.toml:15: baby.baseline, found \"148 to 132 bpm\", allowed: a range from the smaller to the "
+          Lines{"a-test.toml:15: baby.baseline, found \"148 to 132 bpm\", allowed: a range from the smaller "
+                "to the "
                 "larger value"});
     CHECK(scenario_faults(with(right_scenario, "6 min", "5 to 6 min")) ==
           Lines{"a-test.toml:5: length, found \"5 to 6 min\", allowed: one value, not a range: 60 s to 4 h"});
@@ -144,23 +160,35 @@ TEST_CASE("Facts that contradict each other are refused", "[reader]") {
         "a-test.toml:14: baby, found one of spot_x, spot_y, allowed: both or neither");
     one(with(right_scenario, "baseline = \"138.4 bpm\"", "heart = \"absent\""),
         "a-test.toml:14: baby.heart, found \"absent\", allowed: a content_note at the top of the file");
-    one(with(with(right_scenario, "baseline = \"138.4 bpm\"", "heart = \"absent\""), "story = ",
-             "content_note = \"A loss may be met.\"\nstory = ") + "[[baby.event]]\nkind = \"late\"\n",
-        "a-test.toml:18: baby.event[1], found an event of a heart that is absent, allowed: no events where heart = "
+    one(with(with(right_scenario, "baseline = \"138.4 bpm\"", "heart = \"absent\""),
+             "story = ", "content_note = \"A loss may be met.\"\nstory = ") +
+            "[[baby.event]]\nkind = \"late\"\n",
+        "a-test.toml:18: baby.event[1], found an event of a heart that is absent, allowed: no events where "
+        "heart = "
         "\"absent\"");
-    one(right_scenario + "[[baby.event]]\nkind = \"variable\"\ndepth = \"100 bpm\"\n[[baby.event]]\nkind = "
-                         "\"late\"\nlength = \"40 s\"\n",
-        "a-test.toml:22: baby.event[2].length, found \"40 s\", allowed: only with kind = \"acceleration\", \"variable\" "
+    one(right_scenario +
+            "[[baby.event]]\nkind = \"variable\"\ndepth = \"100 bpm\"\n[[baby.event]]\nkind = "
+            "\"late\"\nlength = \"40 s\"\n",
+        "a-test.toml:22: baby.event[2].length, found \"40 s\", allowed: only with kind = \"acceleration\", "
+        "\"variable\" "
         "or \"prolonged\": the contraction gives it");
     one(with(right_scenario, "138.4", "120.4") + "[[baby.event]]\nkind = \"variable\"\ndepth = \"100 bpm\"\n",
-        "a-test.toml:17: baby.event[1].depth, found 100 bpm, allowed: at least 30 bpm must be left of the baseline of "
+        "a-test.toml:17: baby.event[1].depth, found 100 bpm, allowed: at least 30 bpm must be left of the "
+        "baseline of "
         "120.4 bpm");
+    one(with(right_scenario, "138.4 bpm", "100 to 160 bpm") +
+            "[[baby.event]]\nkind = \"variable\"\ndepth = \"40 to 80 bpm\"\n",
+        "a-test.toml:17: baby.event[1].depth, found 80 bpm, allowed: at least 30 bpm must be left of the "
+        "baseline of "
+        "100 bpm");
     one(right_scenario + "[[baby.event]]\nkind = \"prolonged\"\nby = \"time\"\n",
-        "a-test.toml:17: baby.event[1].at, found nothing, allowed: needed with by = \"time\": when it starts");
+        "a-test.toml:17: baby.event[1].at, found nothing, allowed: needed with by = \"time\": when it "
+        "starts");
     one(right_scenario + "[[baby.event]]\nkind = \"early\"\nfrom = \"3 min\"\nuntil = \"2 min\"\n",
         "a-test.toml:17: baby.event[1].until, found 2 min, allowed: later than from = 3 min");
     one(right_scenario + "[labour]\nstage = \"second\"\nopen = \"8 cm\"\n",
-        "a-test.toml:18: labour.stage, found \"second\" with open = 8 cm, allowed: open = \"10 cm\" in the second stage");
+        "a-test.toml:18: labour.stage, found \"second\" with open = 8 cm, allowed: open = \"10 cm\" in the "
+        "second stage");
     one(right_scenario + "[labour]\nwaters = \"whole\"\nwaters_gone = \"3 h\"\n",
         "a-test.toml:19: labour.waters_gone, found 3 h, allowed: only where the waters are not whole");
     one(right_scenario + "[labour]\nwithout_drip = \"3 per 10 min\"\n",
@@ -170,12 +198,17 @@ TEST_CASE("Facts that contradict each other are refused", "[reader]") {
     one(right_scenario + "[cause]\ntrouble = \"cord_pressure\"\nat = \"60 s\"\nfalls_to = \"150 bpm\"\n",
         "a-test.toml:20: cause.falls_to, found 150 bpm, allowed: below the baseline of 138.4 bpm");
     one(right_scenario + "[cause]\nfalls_to = \"90 bpm\"\nat = \"60 s\"\n",
-        "a-test.toml:17: cause.trouble, found none, with a fall, allowed: what is wrong, since the rate falls");
+        "a-test.toml:17: cause.trouble, found none, with a fall, allowed: what is wrong, since the rate "
+        "falls");
     one(right_scenario + "[[finding]]\nact = \"check_waters\"\nsays = \"Clear.\"\nsituation = \"fevr\"\n",
-        "a-test.toml:20: finding[1].situation, found \"fevr\", allowed: one of: always, normal, fast, slow_steady, slow, "
-        "slow_after_contraction, stays_down, mothers_pulse, cord_prolapse, too_many_contractions, fever, bleeding, "
-        "lying_flat, mothers_medicine, close_to_birth, not_close_to_birth, twins, not_found, irregular, rising, "
-        "thick_green_waters, not_head_down, listening_alone_not_enough, source_doubtful; did you mean `fever`?");
+        "a-test.toml:20: finding[1].situation, found \"fevr\", allowed: one of: always, normal, fast, "
+        "slow_steady, slow, "
+        "slow_after_contraction, stays_down, mothers_pulse, cord_prolapse, too_many_contractions, fever, "
+        "bleeding, "
+        "lying_flat, mothers_medicine, close_to_birth, not_close_to_birth, twins, not_found, irregular, "
+        "rising, "
+        "thick_green_waters, not_head_down, listening_alone_not_enough, source_doubtful; did you mean "
+        "`fever`?");
 }
 
 TEST_CASE("Thirteen events are one too many", "[reader]") {
@@ -191,4 +224,34 @@ TEST_CASE("A file that is not there is a fault that names it", "[reader]") {
     REQUIRE_FALSE(none.ok());
     CHECK(lines_of(none.faults()) ==
           Lines{"/nowhere/c99-none.toml: the file cannot be read, allowed: a readable file"});
+}
+
+TEST_CASE("4000 spoiled copies of a file: always read or refused, each fault with a line of the file",
+          "[reader]") {
+    const std::string whole = bytes_at("scenarios/library/l06-when-waters-break.toml");
+    const std::string letters = "\"[]=\n .-0123456789abcdefghijklmnopqrstuvwxyz\\\xff";
+    const int lines = static_cast<int>(std::count(whole.begin(), whole.end(), '\n')) + 1;
+    int refused = 0;
+    for (std::uint64_t i = 0; i < 4000; ++i) {
+        const auto draw = sim::words({7}, sim::Stream::scenario, i);
+        std::string text = whole;
+        const std::size_t at = draw[0] % text.size();
+        if (draw[1] % 3 == 0)
+            text.erase(at, 1 + draw[2] % 40);
+        else if (draw[1] % 3 == 1)
+            text[at] = letters[draw[2] % letters.size()];
+        else
+            text.insert(at, text.substr(draw[2] % text.size(), draw[3] % 60));
+        const auto read = engine::read_scenario(text, "l06-when-waters-break.toml");
+        if (read.ok()) continue;
+        ++refused;
+        for (const engine::Fault& fault : read.faults()) {
+            INFO(engine::in_one_line(fault));
+            REQUIRE(fault.line >= 1);
+            REQUIRE(fault.line <= lines + 60);
+            REQUIRE_FALSE(fault.what.empty());
+            REQUIRE_FALSE(fault.allowed.empty());
+        }
+    }
+    CHECK(refused > 1000);
 }

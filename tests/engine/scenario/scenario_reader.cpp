@@ -159,8 +159,8 @@ TEST_CASE("Every key of a full file lands in its own place, in the unit of that 
     CHECK(s.place.minutes_to_help == 1.5);
     CHECK(s.place.minutes_to_theatre == 30);
     using sim::Instrument;
-    CHECK(s.place.instruments == std::vector{Instrument::horn, Instrument::bell, Instrument::diaphragm,
-                                             Instrument::doppler});
+    CHECK(s.place.instruments ==
+          std::vector{Instrument::horn, Instrument::bell, Instrument::diaphragm, Instrument::doppler});
     CHECK_FALSE(s.place.watch);
     CHECK_FALSE(s.place.drip_stand);
     CHECK(s.place.trainee == engine::Licence::licensed);
@@ -285,16 +285,28 @@ TEST_CASE("The mark of a file is the SHA-256 of its bytes: a blank more is anoth
 TEST_CASE("The trade's sixteen positions each give lie and back", "[reader]") {
     using sim::Back;
     using sim::Presentation;
-    struct Row { const char* word; Presentation lowest; Back back; };
+    struct Row {
+        const char* word;
+        Presentation lowest;
+        Back back;
+    };
     const Row rows[] = {
-        {"LOA", Presentation::head, Back::left_front},    {"LOT", Presentation::head, Back::left_side},
-        {"LOP", Presentation::head, Back::left_behind},   {"ROA", Presentation::head, Back::right_front},
-        {"ROT", Presentation::head, Back::right_side},    {"ROP", Presentation::head, Back::right_behind},
-        {"OA", Presentation::head, Back::front},          {"OP", Presentation::head, Back::behind},
-        {"LSA", Presentation::breech, Back::left_front},  {"LST", Presentation::breech, Back::left_side},
-        {"LSP", Presentation::breech, Back::left_behind}, {"RSA", Presentation::breech, Back::right_front},
-        {"RST", Presentation::breech, Back::right_side},  {"RSP", Presentation::breech, Back::right_behind},
-        {"SA", Presentation::breech, Back::front},        {"SP", Presentation::breech, Back::behind},
+        {"LOA", Presentation::head, Back::left_front},
+        {"LOT", Presentation::head, Back::left_side},
+        {"LOP", Presentation::head, Back::left_behind},
+        {"ROA", Presentation::head, Back::right_front},
+        {"ROT", Presentation::head, Back::right_side},
+        {"ROP", Presentation::head, Back::right_behind},
+        {"OA", Presentation::head, Back::front},
+        {"OP", Presentation::head, Back::behind},
+        {"LSA", Presentation::breech, Back::left_front},
+        {"LST", Presentation::breech, Back::left_side},
+        {"LSP", Presentation::breech, Back::left_behind},
+        {"RSA", Presentation::breech, Back::right_front},
+        {"RST", Presentation::breech, Back::right_side},
+        {"RSP", Presentation::breech, Back::right_behind},
+        {"SA", Presentation::breech, Back::front},
+        {"SP", Presentation::breech, Back::behind},
         {"across head left", Presentation::across, Back::left_front},
         {"across head right", Presentation::across, Back::right_front},
         {"across head left, back behind", Presentation::across, Back::left_behind},
@@ -308,7 +320,8 @@ TEST_CASE("The trade's sixteen positions each give lie and back", "[reader]") {
     }
 }
 
-TEST_CASE("132 to 148 bpm: 2000 seeds stay inside, spread evenly, and a seed always draws the same", "[drawn]") {
+TEST_CASE("132 to 148 bpm: 2000 seeds stay inside, spread evenly, and a seed always draws the same",
+          "[drawn]") {
     std::string text = with(right_scenario, "138.4 bpm", "132 to 148 bpm");
     text = with(text, "79 bpm", "76 to 92 bpm");
     text += "[[baby.event]]\nkind = \"late\"\ndepth = \"20 to 30 bpm\"\n";
@@ -358,8 +371,9 @@ TEST_CASE("A file without ranges gives the same patient for every seed", "[drawn
 
 TEST_CASE("The second of two babies is drawn for itself", "[drawn]") {
     const std::string text =
-        right_scenario + "[baby2]\nbaseline = \"150 to 160 bpm\"\nposition = \"ROT\"\nspot_x = \"-6 to -4 cm\"\n"
-                         "spot_y = \"5 to 7 cm\"\n";
+        right_scenario +
+        "[baby2]\nbaseline = \"150 to 160 bpm\"\nposition = \"ROT\"\nspot_x = \"-6 to -4 cm\"\n"
+        "spot_y = \"5 to 7 cm\"\n";
     const auto read = engine::read_scenario(text, "a-test.toml");
     REQUIRE(read.ok());
     REQUIRE(read->drawn.size() == 3);

@@ -14,7 +14,8 @@ namespace {
 
 std::vector<std::string> files_in(const std::string& folder) {
     std::vector<std::string> paths;
-    for (const auto& entry : std::filesystem::directory_iterator(std::filesystem::path(FULLMINUTE_SOURCE_DIR) / folder))
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::filesystem::path(FULLMINUTE_SOURCE_DIR) / folder))
         if (entry.path().extension() == ".toml") paths.push_back(entry.path().string());
     std::sort(paths.begin(), paths.end());
     return paths;
@@ -22,7 +23,8 @@ std::vector<std::string> files_in(const std::string& folder) {
 
 engine::Scenario library(const std::string& start) {
     for (const std::string& path : files_in("scenarios/library"))
-        if (path.substr(path.rfind('/') + 1).rfind(start + "-", 0) == 0) return engine::read_scenario_file(path).value();
+        if (path.substr(path.rfind('/') + 1).rfind(start + "-", 0) == 0)
+            return engine::read_scenario_file(path).value();
     throw std::runtime_error("no scenario " + start);
 }
 
@@ -32,8 +34,10 @@ TEST_CASE("Every shipped scenario and protocol is without a fault", "[shipped]")
     const auto scenarios = files_in("scenarios/library"), protocols = files_in("scenarios/protocols");
     REQUIRE(scenarios.size() >= 10);
     REQUIRE(protocols.size() >= 2);
-    for (const std::string& path : scenarios) CHECK(lines_of(engine::read_scenario_file(path).faults()).empty());
-    for (const std::string& path : protocols) CHECK(lines_of(engine::read_protocol_file(path).faults()).empty());
+    for (const std::string& path : scenarios)
+        CHECK(lines_of(engine::read_scenario_file(path).faults()).empty());
+    for (const std::string& path : protocols)
+        CHECK(lines_of(engine::read_protocol_file(path).faults()).empty());
 }
 
 TEST_CASE("The library uses every task, women are codes, no rate is a whole number", "[shipped]") {
@@ -69,7 +73,8 @@ TEST_CASE("In a labour every act that reveals finds something, at any moment of 
         const engine::Scenario s = engine::read_scenario_file(path).value();
         if (s.task != engine::Task::labour) continue;
         for (const engine::ActWords& act : who.acts) {
-            if (!act.reveals || act.id == "count_contractions") continue;  // a hand feels these, no line of text
+            if (!act.reveals || act.id == "count_contractions")
+                continue;  // a hand feels these, no line of text
             for (double t = 0; t < s.length.value; t += 30) {
                 int lines = 0;
                 for (const engine::Finding& f : s.findings)
@@ -84,11 +89,15 @@ TEST_CASE("In a labour every act that reveals finds something, at any moment of 
 
 // Facts of the first ten, as the library's plan gives them (trade review of the library, section 5).
 TEST_CASE("The first ten have the rates, pulses and places of the plan", "[shipped]") {
-    struct Row { const char* id; double fhr, mhr, x, y; bool placed; };
+    struct Row {
+        const char* id;
+        double fhr, mhr, x, y;
+        bool placed;
+    };
     const Row rows[] = {
-        {"c01", 138.4, 79, 6, -7, true},  {"q01", 136.3, 0, 0, 0, false},  {"f03", 144.6, 0, 4, 5, true},
-        {"t04", 139.8, 92, 0, 0, false},  {"p02", 138.2, 0, 0, 0, false},  {"p03", 142.4, 0, 0, 0, false},
-        {"l03", 137.3, 0, 0, 0, false},   {"l05", 173.2, 114, 0, 0, false}, {"l06", 136.4, 0, 0, 0, false},
+        {"c01", 138.4, 79, 6, -7, true}, {"q01", 136.3, 0, 0, 0, false},   {"f03", 144.6, 0, 4, 5, true},
+        {"t04", 139.8, 92, 0, 0, false}, {"p02", 138.2, 0, 0, 0, false},   {"p03", 142.4, 0, 0, 0, false},
+        {"l03", 137.3, 0, 0, 0, false},  {"l05", 173.2, 114, 0, 0, false}, {"l06", 136.4, 0, 0, 0, false},
         {"f10", 0, 112, 0, 0, false},
     };
     for (const Row& row : rows) {
@@ -177,10 +186,12 @@ TEST_CASE("A protocol names all situations, grades them, and its cautions are ei
                 return r.situation == situation && r.grade == engine::Grade::expected;
             }));
         }
-        // An act that is expected must be allowed to be done: never expected and unsafe at once under one situation.
+        // An act that is expected must be allowed to be done: never expected and unsafe at once under one
+        // situation.
         for (const engine::Rule& a : p.rules)
             for (const engine::Rule& b : p.rules)
-                if (a.situation == b.situation && a.grade == engine::Grade::expected && b.grade == engine::Grade::unsafe)
+                if (a.situation == b.situation && a.grade == engine::Grade::expected &&
+                    b.grade == engine::Grade::unsafe)
                     for (const std::string& act : a.acts)
                         CHECK(std::find(b.acts.begin(), b.acts.end(), act) == b.acts.end());
     }
