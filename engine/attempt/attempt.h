@@ -36,16 +36,19 @@ struct Attempt {
 struct SkipDone { sim::LabourTime from, asked, to; std::string why; };  // why: "" = came back when asked
 
 // What stops a skip: she calls out, or a listening falls due. Listening is due every so often, counted from the end
-// of the last spell; before the first one from the last line on her chart, else from the start. One that is overdue
-// and still not done falls due again after the same interval.
+// of the last spell that was long enough to be a listening; before the first one from the last line on her chart, else
+// from the start. One that is overdue and still not done falls due again after the same interval.
 struct SkipRule {
     SkipRule() = default;
     SkipRule(const Scenario& scenario, const Protocol& protocol);
-    // listened_until: end of the last spell; below 0 = nothing listened to yet.
+    // A spell this long is a listening: the protocol's length, less 2 s for one's own start and stop [practice].
+    bool is_listening(sim::LabourTime placed, sim::LabourTime lifted) const;
+    // listened_until: end of the last listening; below 0 = none yet.
     SkipDone stop(sim::LabourTime from, sim::LabourTime asked, sim::LabourTime listened_until) const;
 
     std::vector<std::pair<sim::LabourTime, std::string>> calls;  // in time order
     sim::LabourTime every;                 // 0 = never due
+    sim::LabourTime long_enough;
     sim::LabourTime listened_before;       // 0 or less: when somebody listened before the attempt
 };
 
@@ -92,7 +95,7 @@ private:
     sim::Hold hold_;
     std::optional<sim::Hand> carrying_;
     bool window_open_ = false, window_closed_ = false, finished_ = false, skipped_ = false;
-    sim::LabourTime last_, listened_until_{-1};
+    sim::LabourTime last_, placed_at_, listened_until_{-1};
 };
 
 // The first event that cannot be, with its index and reason; or none.

@@ -162,10 +162,11 @@ void Order::take_hold(const Event& e) {
             break;
         case Do::place:
             if (hold_.instrument == sim::Instrument::horn) carrying_.reset();
+            if (!was_placed) placed_at_ = e.t;
             break;
         case Do::lift:
             if (!carrying_) carrying_ = free_hand();
-            if (was_placed) listened_until_ = e.t;
+            if (skips_.is_listening(placed_at_, e.t)) listened_until_ = e.t;
             break;
         case Do::hand:
             if (e.on == sim::On::instrument && carrying_) carrying_ = e.hand;

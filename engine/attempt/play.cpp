@@ -86,7 +86,7 @@ private:
         spell.to = now_;
         spell.pieces.back().to = now_;
         spell_open_ = false;
-        listened_until_ = now_;
+        if (skips_.is_listening(spell.from, now_)) listened_until_ = now_;
     }
 
     void close_window(bool cut) {

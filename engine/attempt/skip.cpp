@@ -7,6 +7,8 @@ namespace engine {
 
 namespace {
 
+constexpr std::int64_t own_watch_us = 2'000'000;
+
 std::string_view called_out(CallOut::Kind kind) {
     switch (kind) {
         case CallOut::Kind::waters_break: return "her waters break";
@@ -28,12 +30,17 @@ SkipRule::SkipRule(const Scenario& scenario, const Protocol& protocol) {
     for (const ListeningRule& rule : protocol.listening)
         if (rule.stage == scenario.labour.stage) {
             every = sim::labour_time(rule.every_most);
+            long_enough.us = sim::labour_time(rule.length).us - own_watch_us;
             break;
         }
     if (scenario.chart.empty()) return;
     double ago = scenario.chart.front().minutes_ago;
     for (const ChartLine& line : scenario.chart) ago = std::min(ago, line.minutes_ago);
     listened_before = sim::labour_time({-60.0 * ago});
+}
+
+bool SkipRule::is_listening(sim::LabourTime placed, sim::LabourTime lifted) const {
+    return lifted.us - placed.us >= long_enough.us;
 }
 
 SkipDone SkipRule::stop(sim::LabourTime from, sim::LabourTime asked, sim::LabourTime listened_until) const {

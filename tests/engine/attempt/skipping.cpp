@@ -68,3 +68,22 @@ TEST_CASE("a played skip stops where its file's next event may begin, counted fr
     CHECK(p.skips[0].to.us == 1870 * s);
     CHECK(p.spells.size() == 2);
 }
+
+TEST_CASE("W53: listened for 45 s is too short: the listening stays due; 60 s is one", "[skip]") {
+    // Clinical standards W53: under 60 s is too short for WHO 2018, NICE, MCPC.
+    const auto stopped = [](const std::string& lifted) {
+        const auto events = small::events(R"([{"t": 1, "do": "take", "what": "doppler"}, {"t": 100, "do": "place", "x": 6, "y": -7},
+            {"t": )" + lifted + R"(, "do": "lift"}, {"t": 200, "do": "skip", "to": 3500}])");
+        const Scenario scenario = small::labour();
+        Order order(scenario, small::protocol());
+        for (const Event& e : events) {
+            REQUIRE(order.refuses(e).empty());
+            order.take(e);
+        }
+        const Played p = play(scenario, small::protocol(), {1}, events);
+        CHECK(p.skips.at(0).to == order.last());
+        return p.skips.at(0).to.us;
+    };
+    CHECK(stopped("145") == 1800 * s);
+    CHECK(stopped("160") == (160 + 1800) * s);
+}
