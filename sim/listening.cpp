@@ -21,7 +21,8 @@ std::int64_t tick_at_or_after(std::int64_t us) { return us <= 0 ? 0 : (us + soun
 Listening::Listening(const Patient& patient, Seed seed, OutputMode mode)
     : patient_(patient), seed_(seed), course_(patient, seed),
       babies_clock_{BeatClock(patient, seed, Who::fetal), BeatClock(patient, seed, Who::fetal2)},
-      mother_clock_(patient, seed, Who::maternal), sound_(patient, seed, mode) {
+      mother_clock_(patient, seed, Who::maternal), ear_(ear_for(patient, held_well(Instrument::horn, 0, 0))),
+      sound_(patient, seed, mode) {
     hold_.position = patient.mother.position;
     // Tick 0 fixes the first rate; the cell before time zero has no beats.
     cells_[0] = cells_[1] = course_.advance();
@@ -78,6 +79,7 @@ void Listening::take(const Change& change, std::int64_t us) {
     const Hold before = hold_;
     sim::apply(change, hold_);
     course_.change(change);
+    if (change.kind != Change::Kind::move) ear_ = ear_for(patient_, hold_);
     switch (change.kind) {
         case Change::Kind::mode: sound_.set_mode(change.mode); [[fallthrough]];
         case Change::Kind::place:
@@ -98,7 +100,7 @@ void Listening::take(const Change& change, std::int64_t us) {
 }
 
 void Listening::hear(double moved_cm) {
-    sound_.hear(levels_through(ear_for(patient_, hold_), patient_, cells_[0], hold_), hold_, moved_cm, tick_);
+    sound_.hear(levels_through(ear_, patient_, cells_[0], hold_), hold_, moved_cm, tick_);
 }
 
 void Listening::start_sounding() {
@@ -107,7 +109,7 @@ void Listening::start_sounding() {
     sounding_ = Sounding::on;
     start_again_ = false;
     fade_steps_ = 0;
-    sound_.hear(levels_through(ear_for(patient_, hold_), patient_, cells_[0], hold_), hold_, 0, tick_);
+    hear(0);
     sound_.start();
 }
 

@@ -71,6 +71,7 @@ private:
     Sounding sounding_ = Sounding::off;
     int fade_steps_ = 0;                       // 0 silent .. 5 full
     bool start_again_ = false;                 // placed while still fading
+    Ear ear_;                                  // for all of the hold but its place
     EarSound sound_;
     std::array<float, samples_per_sound_tick> made_{};
     int handed_out_ = samples_per_sound_tick;

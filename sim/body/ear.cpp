@@ -3,10 +3,10 @@
 #include "sim/body/path.h"
 #include "sim/exact_math.h"
 #include "sim/sound/heart_pitch.h"
+#include "sim/sound/noise_shapes.h"
 
 #include <algorithm>
 #include <cmath>
-#include <span>
 
 namespace sim {
 
@@ -20,19 +20,45 @@ double sum_db(double a, double b) {
     return 10 * exact_log2(exact_pow10(a / 10) + exact_pow10(b / 10)) / exact_log2(10.0);
 }
 
-// Mean over a band: good enough for a noise a few hundred hertz wide (within 1 dB of the rendered level).
-double band_through(const Chain& chain, std::span<const double> hz) {
-    double power = 0;
-    for (double f : hz) {
-        const double a = amplitude_at(chain, f);
-        power += a * a;
+// A noise as the mix makes it: frequencies, and the share of its power near each.
+struct Spectrum {
+    static constexpr std::size_t points = 24;
+    std::array<double, points> hz{}, share{};
+};
+
+Spectrum spectrum_of(Noise noise) {
+    const auto filters = acoustic_noises(OutputMode::true_sound).filters[static_cast<std::size_t>(noise)];
+    Spectrum s;
+    double all = 0;
+    for (std::size_t i = 0; i < Spectrum::points; ++i) {
+        s.hz[i] = 16 * exact_exp2((static_cast<double>(i) + 0.5) * 7 / Spectrum::points);  // 16 Hz to 2 kHz
+        s.share[i] = s.hz[i] * power_at(filters[0], s.hz[i]) * power_at(filters[1], s.hz[i]);
+        all += s.share[i];
     }
-    return std::sqrt(power / static_cast<double>(hz.size()));
+    for (double& share : s.share) share /= all;
+    return s;
 }
 
-constexpr double blow_band[] = {120, 170, 230, 300, 370};
-constexpr double noise_band[] = {30, 50, 75, 100, 125, 145};
-constexpr double ward_band[] = {200, 350, 600, 1000};
+struct Spectra {
+    Spectrum blow = spectrum_of(Noise::souffle), body = spectrum_of(Noise::body), ward = spectrum_of(Noise::ward);
+};
+
+// Made at the first use, which is in the constructor of a Listening: never on the audio thread.
+const Spectra& spectra() {
+    static const Spectra made;
+    return made;
+}
+
+double through(const Chain& chain, const Spectrum& noise) {
+    double power = 0;
+    for (std::size_t i = 0; i < Spectrum::points; ++i) {
+        double here = noise.share[i];
+        for (const FilterShape& stage : chain.stages) here *= power_at(stage, noise.hz[i]);
+        power += here;
+    }
+    return std::sqrt(power);
+}
+
 constexpr double sealed_ward_db = -22;        // a good seal keeps this much of the room out [practice]
 constexpr double ears_plugged_db = -6;        // both ears closed by the stethoscope [practice]
 constexpr double echo_of_vessel_gain_db = 8;  // flowing blood is a strong echo for its sound [practice]
@@ -82,25 +108,26 @@ Ear ear_for(const Patient& patient, const Hold& hold) {
     const double first_hz = heart_pitch(patient.gestation_weeks).first_hz;
     ear.heart_through = amplitude_at(well, first_hz);
     const double heart_through_horn = amplitude_at(measure, first_hz);
-    // `through` gives what a chain lets through of one source.
-    const auto put = [&](const auto& through, double& horn_db, double& against_db) {
-        horn_db = decibels(through(measure) / heart_through_horn);
-        against_db = decibels(through(ear.chain) / ear.heart_through) - horn_db;
+    // `lets` gives what a chain lets through of one source.
+    const auto put = [&](const auto& lets, double& horn_db, double& against_db) {
+        horn_db = decibels(lets(measure) / heart_through_horn);
+        against_db = decibels(lets(ear.chain) / ear.heart_through) - horn_db;
     };
     const auto tone = [](double hz) { return [hz](const Chain& chain) { return amplitude_at(chain, hz); }; };
-    const auto band = [](std::span<const double> hz) {
-        return [hz](const Chain& chain) { return band_through(chain, hz); };
+    const auto noise = [](const Spectrum& s) { return [&s](const Chain& chain) { return through(chain, s); }; };
+    const auto put_source = [&](Source source, const auto& lets) {
+        put(lets, ear.horn_db[at(source)], ear.against_db[at(source)]);
     };
-    const auto put_source = [&](Source source, const auto& through) {
-        put(through, ear.horn_db[at(source)], ear.against_db[at(source)]);
-    };
+    const Spectra& known = spectra();
     put_source(Source::baby, tone(first_hz));
-    put_source(Source::baby2, tone(first_hz));
     put_source(Source::vessel, tone(vessel_hz));
-    put_source(Source::souffle, band(blow_band));
-    put_source(Source::cord_souffle, band(blow_band));
-    put(band(noise_band), ear.noise_horn_db, ear.noise_against_db);
-    put(band(ward_band), ear.ward_horn_db, ear.ward_against_db);
+    put_source(Source::souffle, noise(known.blow));
+    for (auto* db : {&ear.horn_db, &ear.against_db}) {
+        (*db)[at(Source::baby2)] = (*db)[at(Source::baby)];
+        (*db)[at(Source::cord_souffle)] = (*db)[at(Source::souffle)];
+    }
+    put(noise(known.body), ear.noise_horn_db, ear.noise_against_db);
+    put(noise(known.ward), ear.ward_horn_db, ear.ward_against_db);
     return ear;
 }
 

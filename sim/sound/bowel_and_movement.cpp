@@ -24,14 +24,15 @@ void EarSound::draw_bowel(std::int64_t cell) {
     }
 }
 
-// Thuds of 20 to 60 Hz while the baby moves, 8 dB under to 4 dB over a first sound [memory: 10-80 Hz, -6..+12].
+// Thuds of 20 to 60 Hz while the baby moves, 10 dB under to 3 dB over a first sound [memory: 10-80 Hz, -6..+12; kept
+// under the upper end, which would hide every beat].
 void EarSound::draw_movement(std::int64_t cell) {
     const auto n = static_cast<std::uint64_t>(cell);
     const auto u = [&](std::uint32_t draw) { return uniform(seed_, Stream::movement_sound, n, draw); };
     for (std::uint32_t i = 0; i < 2; ++i) {
-        if (u(8 * i) > 0.6) continue;
+        if (u(8 * i) > 0.35) continue;
         const double at = static_cast<double>(cell * course_tick_us) + 100'000 + 240'000 * u(8 * i + 1);
-        add_single(Tone{at, 20 + 40 * u(8 * i + 2), 90 + 40 * u(8 * i + 3), 0, exact_pow10((-8 + 12 * u(8 * i + 4)) / 20)});
+        add_single(Tone{at, 20 + 40 * u(8 * i + 2), 90 + 40 * u(8 * i + 3), 0, exact_pow10((-10 + 13 * u(8 * i + 4)) / 20)});
     }
 }
 

@@ -170,7 +170,7 @@ void EarSound::glide() {
 }
 
 void EarSound::plan_acoustic(std::int64_t us, const Hearts& hearts) {
-    constexpr double under_peak = 0.5;  // a blow's RMS lies 6 dB under the tone it is as loud as
+    constexpr double under_peak = 0.70710678;  // a blow has the RMS of the tone it is as loud as
     double trembles = 1;
     if (chain_.tremor > 0) {
         const double u = static_cast<double>(us % 100'000) / 50'000 - 1;  // 10 Hz
@@ -192,8 +192,8 @@ void EarSound::plan_acoustic(std::int64_t us, const Hearts& hearts) {
     noise(Noise::ward, ward_);
     noise(Noise::friction, 0.35 * rub_ * events_);
     const double breath = 0.5 + 0.5 * shake(us);
-    noise(Noise::breath, 0.04 * events_ * breath * breath);
-    noise(Noise::hiss, 0.02 * events_ + 0.1 * noise_);
+    noise(Noise::breath, 0.015 * events_ * breath * breath);
+    noise(Noise::hiss, 0.006 * events_ + 0.04 * noise_);
 
     plan_.tone_gain[0] = static_cast<float>(trembles * gain_[at(Source::baby)]);
     plan_.tone_gain[1] = static_cast<float>(trembles * gain_[at(Source::baby2)]);

@@ -18,7 +18,6 @@ inline double first_sound_peak(Ladder ladder) {
 }
 
 inline constexpr double loudest = 0.891250938;     // -1 dBFS
-inline constexpr double blow_peak_over_rms_db = 6; // a noise is said to be as loud as a tone of this much over its RMS
 
 inline double amplitude(double db) { return db <= -119 ? 0.0 : exact_pow10(db / 20); }
 

@@ -41,7 +41,9 @@ NoiseShapes acoustic_noises(OutputMode mode) {
     fill(s, Noise::souffle, Stream::souffle, high_pass(100), low_pass(400));
     fill(s, Noise::vessel, Stream::vessel, high_pass(80), low_pass(250));
     fill(s, Noise::cord, Stream::cord, high_pass(150), low_pass(400));
-    fill(s, Noise::body, Stream::room, high_pass(20 * raised), low_pass(150 * raised));
+    // Fourth order above, so that it does not lie over a blow; below 20 Hz every instrument cuts it itself.
+    if (raised == 1) fill(s, Noise::body, Stream::room, low_pass(105, 0.5412), low_pass(105, 1.3066));
+    else fill(s, Noise::body, Stream::room, high_pass(20 * raised), low_pass(110 * raised));
     fill(s, Noise::ward, Stream::ward, high_pass(150), low_pass(2000));
     fill(s, Noise::friction, Stream::friction, high_pass(80), low_pass_gentle(500));
     fill(s, Noise::breath, Stream::breath_sound, high_pass(100), low_pass(400));
