@@ -10,13 +10,17 @@ namespace sim {
 
 namespace {
 
-constexpr double breathing_ripple_mmhg = 1.0;   // 1 to 2 mmHg from crest to trough [practice]
-constexpr double bpm_per_degree = 10.0;         // baby's rate with her fever [memory]
+constexpr double breathing_ripple_mmhg = 1.0;  // 1 to 2 mmHg from crest to trough [practice]
+constexpr double slowest_bpm = 50.0;           // no slowing goes below this [practice]
+constexpr double bpm_per_degree = 10.0;        // baby's rate with her fever [memory]
 
 }  // namespace
 
 Course::Course(const Patient& patient, Seed seed)
-    : patient_(patient), seed_(seed), womb_(patient.labour, seed), response_(patient),
+    : patient_(patient),
+      seed_(seed),
+      womb_(patient.labour, seed),
+      response_(patient),
       mother_(patient.mother, seed) {
     for (int b = 0; b < patient_.babies.size; ++b) {
         const auto i = static_cast<std::size_t>(b);
@@ -85,7 +89,9 @@ CourseTick Course::advance() {
         if (!patient_.babies[b].heart_beats) continue;
         tick.moving = tick.moving || events.moving;
         tick.fhr_base_bpm[i] = settled;
-        tick.fhr_bpm[i] = std::clamp(settled + restless + events.rise_bpm - events.fall_bpm, 35.0, 280.0);
+        // Slowings on top of a heart already slow have less room.
+        const double fall = std::min(events.fall_bpm, std::max(0.0, settled - slowest_bpm));
+        tick.fhr_bpm[i] = std::clamp(settled + restless + events.rise_bpm - fall, 35.0, 280.0);
     }
     tick.mhr_bpm = mother_.step(next_, squeeze, womb_.push_spell(), response_.warmer_c());
     tick.uc_above_tone_mmhg = womb_.pressure_mmhg() + womb_.push_mmhg();

@@ -10,14 +10,24 @@ namespace sim {
 
 namespace {
 
-constexpr double early_behind_s = 3.5;     // 2 to 5 s behind the pressure [practice]
-constexpr double gradual_s = 32;           // onset to nadir of a gradual slowing: 30 s or more (NICHD 2008)
+constexpr double early_behind_s = 3.5;  // 2 to 5 s behind the pressure [practice]
+constexpr double gradual_s = 32;        // onset to nadir of a gradual slowing: 30 s or more (NICHD 2008)
 constexpr double back_within_bpm = 5;
+constexpr double shoulder_s = 15;  // 10 to 20 s [practice]
 
 // Draws of one thing, by purpose.
-enum Draw : std::uint32_t { answer = 0, lag = 1, fall_time = 2, back_time = 3, shoulder = 4, size = 5, whole = 6 };
+enum Draw : std::uint32_t {
+    answer = 0,
+    lag = 1,
+    fall_time = 2,
+    back_time = 3,
+    shoulder = 4,
+    size = 5,
+    whole = 6
+};
 
-// Numbers of things in the deceleration and acceleration streams: by contraction, by movement, by time, by event.
+// Numbers of things in the deceleration and acceleration streams: by contraction, by movement, by time, by
+// event.
 std::uint64_t thing_number(int which, std::uint64_t number) {
     return static_cast<std::uint64_t>(which) + 16 * number;
 }
@@ -25,6 +35,9 @@ constexpr std::uint64_t own_movement = std::uint64_t{1} << 32;
 constexpr std::uint64_t own_rises = std::uint64_t{1} << 33;
 
 double ease(double x) { return x <= 0 ? 0 : x >= 1 ? 1 : 0.5 - 0.5 * exact_cos(pi * x); }
+
+// Up and down again over 0..1.
+double hump(double x) { return x <= 0 || x >= 1 ? 0 : 0.5 - 0.5 * exact_cos(2 * pi * x); }
 
 // Approach by two equal lags: starts level, so that the rate has no corner.
 double by_two_lags(double age_s, double lag_s) {
@@ -59,7 +72,8 @@ struct UsualPressure {
     double height = 0;
 
     explicit UsualPressure(const ContractionShape& shape) : height(shape.height_mmhg) {
-        for (int i = 0; i < ticks; ++i) mmhg[static_cast<std::size_t>(i)] = shape.at(from_s + i * course_step_s);
+        for (int i = 0; i < ticks; ++i)
+            mmhg[static_cast<std::size_t>(i)] = shape.at(from_s + i * course_step_s);
     }
     double at(double place) const {
         if (place < 0 || place >= ticks - 1) return 0;
@@ -76,14 +90,17 @@ LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, doub
     const double step = course_step_s / late.lag_s;
     double first = 0, second = 0;
     for (int i = 0; i < UsualPressure::ticks; ++i) {
-        first += (over_threshold(pressure.at(i - delay), late.threshold_mmhg, pressure.height) - first) * step;
+        first +=
+            (over_threshold(pressure.at(i - delay), late.threshold_mmhg, pressure.height) - first) * step;
         second += (first - second) * step;
         answer[static_cast<std::size_t>(i)] = second;
         if (second <= dip.peak) continue;
         dip.peak = second;
         dip.nadir_s = UsualPressure::from_s + i * course_step_s;
     }
-    const auto over = [&dip](double share) { return [level = share * dip.peak](double y) { return y > level; }; };
+    const auto over = [&dip](double share) {
+        return [level = share * dip.peak](double y) { return y > level; };
+    };
     const auto onset = std::find_if(answer.begin(), answer.end(), over(onset_share));
     const auto back = std::find_if(answer.rbegin(), answer.rend(), over(back_share));
     dip.onset_s = UsualPressure::from_s + static_cast<double>(onset - answer.begin()) * course_step_s;
@@ -104,8 +121,8 @@ LateShape LateShape::fitted(const ContractionShape& usual, double depth_bpm, dou
     const double onset_share = std::min(0.2, 1.0 / depth_bpm);
     LateShape shape;
     LateShape::Dip dip{};
-    // Slower in one piece: a later start and a longer lag. From 20 mmHg on if that is gradual enough; a quick one has
-    // to begin with the first hardening.
+    // Slower in one piece: a later start and a longer lag. From 20 mmHg on if that is gradual enough; a quick
+    // one has to begin with the first hardening.
     for (const double threshold : {20.0, 14.0, 9.0, 5.0, 2.5}) {
         shape.threshold_mmhg = std::min(threshold, 0.44 * usual.height_mmhg);
         double low = 0.1, high = 5;
@@ -129,12 +146,9 @@ double Bump::at(double time_s) const {
     const double age = time_s - from_s;
     if (slow_tail) return size_bpm * by_two_lags(age, down_s) * (1 - by_two_lags(age - stay_s, up_s));
     double value = size_bpm * ease(age / down_s) * (1 - ease((age - down_s - stay_s) / up_s));
-    if (shoulder_bpm > 0) {
-        constexpr double shoulder_s = 15;
-        const double after = age - whole_s();
-        if (age > -shoulder_s && age < 0) value -= shoulder_bpm * ease(2 * (1 - std::fabs(2 * age / shoulder_s + 1)));
-        if (after > 0 && after < shoulder_s) value -= shoulder_bpm * ease(2 * (1 - std::fabs(2 * after / shoulder_s - 1)));
-    }
+    const double after = age - whole_s();
+    if (before_bpm > 0 && age < 0) value -= before_bpm * hump(1 + age / shoulder_s);
+    if (after_bpm > 0 && after > 0) value -= after_bpm * hump(after / shoulder_s);
     return value;
 }
 
@@ -179,20 +193,23 @@ bool BabyEvents::due(Happenings& h, int which, double now_s) {
     const double u = uniform(seed_, for_baby(Stream::movement, which_),
                              base + thing_number(which, static_cast<std::uint64_t>(h.number)));
     const double gap = h.least_gap_s - (h.mean_gap_s - h.least_gap_s) * exact_log(1.0 - u);
-    h.next_s += happens ? gap : gap * uniform(seed_, for_baby(Stream::movement, which_),
-                                              base + thing_number(which, 0), 1);
+    h.next_s +=
+        happens ? gap
+                : gap * uniform(seed_, for_baby(Stream::movement, which_), base + thing_number(which, 0), 1);
     return happens;
 }
 
 bool BabyEvents::answers(const BabyEvent& event, int which, std::int32_t number, double at_s) const {
     if (at_s < event.from.value || at_s > event.until.value) return false;
-    if (event.by == BabyEvent::Brought_on_by::contraction && event.every > 1 && (number + 1) % event.every != 0)
+    if (event.by == BabyEvent::Brought_on_by::contraction && event.every > 1 &&
+        (number + 1) % event.every != 0)
         return false;
     return uniform(seed_, for_baby(Stream::deceleration, which_),
                    thing_number(which, static_cast<std::uint64_t>(number)), answer) < event.share;
 }
 
-void BabyEvents::start(Running& running, const BabyEvent& event, int which, std::uint64_t thing, double from_s) {
+void BabyEvents::start(Running& running, const BabyEvent& event, int which, std::uint64_t thing,
+                       double from_s) {
     const auto draw = [&](Draw what) {
         return uniform(seed_, for_baby(Stream::deceleration, which_), thing_number(which, thing), what);
     };
@@ -211,7 +228,11 @@ void BabyEvents::start(Running& running, const BabyEvent& event, int which, std:
             // Abrupt: onset to nadir under 30 s (NICHD 2008).
             bump.down_s = std::min(5.0 + 9.0 * draw(fall_time), 0.35 * length_s);
             bump.up_s = std::min(6.0 + 9.0 * draw(back_time), 0.4 * length_s);
-            if (draw(shoulder) < 0.4) bump.shoulder_bpm = 5.0 + 3.0 * draw(size);
+            if (draw(shoulder) < 0.4) {
+                bump.after_bpm = 5.0 + 3.0 * draw(size);
+                // One before it needs warning, which a movement does not give.
+                if (event.by != BabyEvent::Brought_on_by::movement) bump.before_bpm = bump.after_bpm;
+            }
             break;
         case BabyEvent::Kind::early:
         case BabyEvent::Kind::late:
@@ -237,7 +258,8 @@ void BabyEvents::start(Running& running, const BabyEvent& event, int which, std:
 }
 
 // A slowing that follows the pressure itself, contraction by contraction.
-double BabyEvents::follow(Running& running, const BabyEvent& event, int which, const Womb& womb, double now_s) {
+double BabyEvents::follow(Running& running, const BabyEvent& event, int which, const Womb& womb,
+                          double now_s) {
     double drive = 0;
     const bool late = event.kind == BabyEvent::Kind::late;
     for (; running.awaits < womb.begun(); ++running.awaits)
@@ -259,7 +281,8 @@ double BabyEvents::follow(Running& running, const BabyEvent& event, int which, c
     return event.depth.value * running.second_lag / running.late.peak;
 }
 
-BabyEvents::Change BabyEvents::step(std::int64_t tick, const Womb& womb, const Response& response, bool well) {
+BabyEvents::Change BabyEvents::step(std::int64_t tick, const Womb& womb, const Response& response,
+                                    bool well) {
     using Kind = BabyEvent::Kind;
     using By = BabyEvent::Brought_on_by;
     const double now_s = static_cast<double>(tick) * course_step_s;
@@ -268,32 +291,36 @@ BabyEvents::Change BabyEvents::step(std::int64_t tick, const Womb& womb, const R
     bool movement = false;
     if (movements_.mean_gap_s > 0 && due(movements_, 15, now_s)) {
         movement = true;
-        moving_until_s_ = now_s + 2.0 + 4.0 * uniform(seed_, for_baby(Stream::movement, which_),
-                                                      own_movement + thing_number(15, static_cast<std::uint64_t>(
-                                                                                          movements_.number)), 2);
+        moving_until_s_ =
+            now_s + 2.0 +
+            4.0 * uniform(seed_, for_baby(Stream::movement, which_),
+                          own_movement + thing_number(15, static_cast<std::uint64_t>(movements_.number)), 2);
     }
 
     for (int e = 0; e < baby_.events.size; ++e) {
         const BabyEvent& event = baby_.events[e];
         Running& running = running_[static_cast<std::size_t>(e)];
         double fall = 0;
-        const bool follows = event.by == By::contraction && (event.kind == Kind::early || event.kind == Kind::late);
+        const bool follows =
+            event.by == By::contraction && (event.kind == Kind::early || event.kind == Kind::late);
         if (follows) {
             fall = follow(running, event, e, womb, now_s);
         } else if (event.by == By::time) {
-            if (!running.done && now_s >= event.at.value) {
+            if (!running.done &&
+                now_s >= event.at.value - (event.kind == Kind::variable ? shoulder_s : 0.0)) {
                 running.done = true;
                 start(running, event, e, 0, event.at.value);
             }
         } else if (event.by == By::contraction) {
             const double until_s = womb.until_felt(running.awaits, now_s);
             const bool rise = event.kind == Kind::acceleration;
-            if (until_s <= (rise ? event.lead.value : 0.0)) {
+            if (until_s <= (rise ? event.lead.value : shoulder_s)) {
                 const auto n = static_cast<std::uint64_t>(running.awaits);
                 const double lag_s = rise ? 0.0
                                           : 15.0 * uniform(seed_, for_baby(Stream::deceleration, which_),
                                                            thing_number(e, n), lag);
-                if (answers(event, e, running.awaits, now_s + until_s)) start(running, event, e, n, now_s + lag_s);
+                const double from_s = rise ? now_s : now_s + until_s + lag_s;
+                if (answers(event, e, running.awaits, now_s + until_s)) start(running, event, e, n, from_s);
                 ++running.awaits;
             }
         } else {

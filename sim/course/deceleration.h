@@ -31,7 +31,7 @@ struct Bump {
     double from_s = 0;
     double size_bpm = 0;          // positive; the kind says whether up or down
     double down_s = 0, stay_s = 0, up_s = 0;
-    double shoulder_bpm = 0;      // a small rise just before and after a variable slowing
+    double before_bpm = 0, after_bpm = 0;  // shoulders: a small rise just before and after a variable slowing
     bool slow_tail = false;       // prolonged: leaves and returns by a lag
     bool on = false;
 

@@ -43,9 +43,10 @@ static_assert([] {
     return true;
 }());
 
-// How much of the fall one measure takes away by itself, for each cause; several together leave the product of
-// what each leaves. Direction: WHO MCPC (fetal distress in labour, prolapsed cord), RCOG Green-top 50 (umbilical cord
-// prolapse); sizes [practice]. Oxygen, fluids and drinks move no rate here: the evidence disagrees.
+// How much of the fall one measure takes away by itself, for each cause; several together leave the product
+// of what each leaves. Direction: WHO MCPC (fetal distress in labour, prolapsed cord), RCOG Green-top 50
+// (umbilical cord prolapse); sizes [practice]. Oxygen, fluids and drinks move no rate here: the evidence
+// disagrees.
 struct MeasureRow {
     Trouble trouble;
     Act act;
@@ -53,11 +54,11 @@ struct MeasureRow {
 };
 
 constexpr MeasureRow measures[] = {
-    {Trouble::cord_pressure, Act::knees_chest_hips_up, 0.3},    // on top of the change of position itself
+    {Trouble::cord_pressure, Act::knees_chest_hips_up, 0.3},  // on top of the change of position itself
     {Trouble::cord_pressure, Act::pause_pushing, 0.3},
     {Trouble::cord_pressure, Act::slow_contractions_medicine, 0.4},
     {Trouble::cord_pressure, Act::stop_oxytocin, 0.3},
-    {Trouble::cord_prolapse, Act::lift_the_part, 0.9},          // most: the part no longer presses
+    {Trouble::cord_prolapse, Act::lift_the_part, 0.9},  // most: the part no longer presses
     {Trouble::cord_prolapse, Act::fill_bladder, 0.6},
     {Trouble::cord_prolapse, Act::knees_chest_hips_up, 0.5},
     {Trouble::cord_prolapse, Act::slow_contractions_medicine, 0.3},
@@ -80,7 +81,7 @@ struct HarmRow {
 };
 
 constexpr HarmRow harms[] = {
-    {Trouble::cord_prolapse, Act::push_cord_back, 0.4, 0.2},    // handling the cord: spasm (RCOG Green-top 50)
+    {Trouble::cord_prolapse, Act::push_cord_back, 0.4, 0.2},  // handling the cord: spasm (RCOG Green-top 50)
     {Trouble::cord_prolapse, Act::push_with_contractions, 0.6, 0.1},
     {Trouble::cord_pressure, Act::push_on_fundus, 0.6, 0.1},
     {Trouble::cord_prolapse, Act::push_on_fundus, 0.6, 0.1},
@@ -91,7 +92,9 @@ constexpr HarmRow harms[] = {
 
 constexpr double nine_tenths = 2.302585092994046;  // time constants to nine tenths of the way
 
-double step_towards(double over_s) { return std::min(1.0, course_step_s * nine_tenths / std::max(1.0, over_s)); }
+double step_towards(double over_s) {
+    return std::min(1.0, course_step_s * nine_tenths / std::max(1.0, over_s));
+}
 
 bool off_her_back(Position p) { return p != Position::flat; }
 
@@ -115,32 +118,56 @@ Act act_named(std::string_view id) {
 std::string_view name_of(Act act) { return acts[static_cast<std::size_t>(act)].id; }
 
 Response::Response(const Patient& patient)
-    : cause_(patient.cause), labour_(patient.labour), position_(patient.mother.position),
-      position_at_onset_(patient.mother.position), drip_(patient.labour.oxytocin_drip),
-      pushing_(patient.labour.pushing), falls_step_(step_towards(patient.cause.falls_over.value)),
+    : cause_(patient.cause),
+      labour_(patient.labour),
+      position_(patient.mother.position),
+      position_at_onset_(patient.mother.position),
+      drip_(patient.labour.oxytocin_drip),
+      pushing_(patient.labour.pushing),
+      falls_step_(step_towards(patient.cause.falls_over.value)),
       recovers_step_(step_towards(patient.cause.recovers_over.value)) {}
 
 void Response::take(Act act) {
     done_[static_cast<std::size_t>(act)] = true;
     const auto undo = [this](Act other) { done_[static_cast<std::size_t>(other)] = false; };
     switch (act) {
-        case Act::off_her_back: position_ = Position::left_side; undo(Act::lay_flat); break;
+        case Act::off_her_back:
+            position_ = Position::left_side;
+            undo(Act::lay_flat);
+            break;
         case Act::lay_flat:
             position_ = Position::flat;
             undo(Act::off_her_back);
             undo(Act::knees_chest_hips_up);
             break;
-        case Act::knees_chest_hips_up: position_ = Position::knees_and_chest; undo(Act::lay_flat); break;
-        case Act::stop_oxytocin: drip_ = raised_ = false; undo(Act::raise_oxytocin); break;
+        case Act::knees_chest_hips_up:
+            position_ = Position::knees_and_chest;
+            undo(Act::lay_flat);
+            break;
+        case Act::stop_oxytocin:
+            drip_ = raised_ = false;
+            undo(Act::raise_oxytocin);
+            break;
         case Act::raise_oxytocin:
             // Nothing to raise where no drip was ever put up.
             drip_ = raised_ = labour_.oxytocin_drip;
             undo(Act::stop_oxytocin);
             break;
-        case Act::pause_pushing: pushing_ = false; undo(Act::push_with_contractions); break;
-        case Act::push_with_contractions: pushing_ = true; undo(Act::pause_pushing); break;
+        case Act::pause_pushing:
+            pushing_ = false;
+            undo(Act::push_with_contractions);
+            break;
+        case Act::push_with_contractions:
+            pushing_ = true;
+            undo(Act::pause_pushing);
+            break;
         default: break;
     }
+}
+
+bool Response::harmed_by(Trouble trouble, Act act) const {
+    if (act == Act::raise_oxytocin && !labour_.oxytocin_drip) return false;
+    return trouble == cause_.trouble && done(act);
 }
 
 double Response::relief() const {
@@ -151,11 +178,12 @@ double Response::relief() const {
         if (row.act == Act::stop_oxytocin && !labour_.oxytocin_drip) continue;
         left *= 1.0 - row.takes_away;
     }
-    if (cause_.trouble == Trouble::cord_pressure && position_ != position_at_onset_ && off_her_back(position_))
+    if (cause_.trouble == Trouble::cord_pressure && position_ != position_at_onset_ &&
+        off_her_back(position_))
         left *= 0.2;
     double relief = 1.0 - left;
     for (const HarmRow& row : harms)
-        if (row.trouble == cause_.trouble && done(row.act)) relief *= row.leaves_of_relief;
+        if (harmed_by(row.trouble, row.act)) relief *= row.leaves_of_relief;
     return relief;
 }
 
@@ -165,7 +193,10 @@ void Response::step(std::int64_t tick) {
     double pace = 1.0, strength = 1.0;
     if (labour_.oxytocin_drip && usual > 0) {
         if (!drip_) pace = labour_.per_10min_without_drip / usual;
-        if (raised_) { pace = 1.3; strength = 1.1; }
+        if (raised_) {
+            pace = 1.3;
+            strength = 1.1;
+        }
     }
     double pace_over_s = drip_wears_off_s;
     if (done(Act::slow_contractions_medicine)) {
@@ -189,7 +220,7 @@ void Response::step(std::int64_t tick) {
         // Lying flat does nothing to a woman who is not, and what never fell does not have to recover.
         if (cause_.trouble == Trouble::lying_flat && off_her_back(position_) && fall_ < 1e-9) wanted = 0.0;
         for (const HarmRow& row : harms)
-            if (row.trouble == cause_.trouble && done(row.act)) wanted += row.deepens;
+            if (harmed_by(row.trouble, row.act)) wanted += row.deepens;
     }
     fall_ += (wanted - fall_) * (wanted > fall_ ? falls_step_ : recovers_step_);
 
@@ -207,7 +238,8 @@ double Response::slowing_left(BabyEvent::Kind kind) const {
     switch (cause_.trouble) {
         case Trouble::cord_pressure:
         case Trouble::cord_prolapse:
-            return kind == BabyEvent::Kind::variable || kind == BabyEvent::Kind::prolonged ? 1.0 - eased_ : 1.0;
+            return kind == BabyEvent::Kind::variable || kind == BabyEvent::Kind::prolonged ? 1.0 - eased_
+                                                                                           : 1.0;
         case Trouble::lying_flat:
         case Trouble::too_many_contractions:
             return kind == BabyEvent::Kind::late || kind == BabyEvent::Kind::prolonged ? 1.0 - eased_ : 1.0;

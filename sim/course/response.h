@@ -33,6 +33,7 @@ public:
 
 private:
     bool done(Act act) const { return done_[static_cast<std::size_t>(act)]; }
+    bool harmed_by(Trouble trouble, Act act) const;
     double relief() const;
 
     Cause cause_;

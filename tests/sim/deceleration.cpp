@@ -2,6 +2,7 @@
 
 #include "sim/course/course.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -273,4 +274,54 @@ TEST_CASE("movements come as often as the author said, six in ten minutes", "[de
         for (std::size_t k = 1; k < course.size(); ++k) bursts += course[k].moving && !course[k - 1].moving;
     }
     CHECK(bursts / 24 == Approx(6).epsilon(0.2));
+}
+
+TEST_CASE("no event makes the rate jump: under 4.5 bpm in a quarter of a second, shoulders and all",
+          "[deceleration]") {
+    // The steepest is 50 bpm over 5 s by a raised cosine: pi / 2 x 50 / 5 x 0.25 = 3.9 bpm.
+    for (BabyEvent::Kind kind : {BabyEvent::Kind::acceleration, BabyEvent::Kind::early, BabyEvent::Kind::late,
+                                 BabyEvent::Kind::variable, BabyEvent::Kind::prolonged})
+        for (BabyEvent::Brought_on_by by :
+             {BabyEvent::Brought_on_by::contraction, BabyEvent::Brought_on_by::movement,
+              BabyEvent::Brought_on_by::time}) {
+            Patient p = woman();
+            BabyEvent e = event(kind, 50);
+            e.by = by;
+            e.length = {60};
+            e.at = {90};
+            p.babies[0].events.add(e);
+            double steepest = 0;
+            for (std::uint64_t s = 1; s <= 6; ++s) {
+                const auto change = effect(p, s, 1200);
+                for (std::size_t k = 1; k < change.size(); ++k)
+                    steepest = std::max(steepest, std::fabs(change[k] - change[k - 1]));
+            }
+            INFO("kind " << static_cast<int>(kind) << " by " << static_cast<int>(by));
+            CHECK(steepest < 4.5);
+            CHECK(steepest > 0.1);
+        }
+}
+
+TEST_CASE("some variable slowings have shoulders of 5 to 8 bpm before and after, and some have none",
+          "[deceleration]") {
+    // 5 to 15 bpm for 10 to 20 s [practice].
+    int with_shoulders = 0, without = 0;
+    for (std::uint64_t s = 1; s <= 12; ++s) {
+        Patient p = woman();
+        p.babies[0].events.add(event(BabyEvent::Kind::variable, 50));
+        p.babies[0].events[0].length = {40};
+        const auto change = effect(p, s, 300);
+        const auto lowest = std::min_element(change.begin(), change.end());
+        const double before = *std::max_element(change.begin(), lowest),
+                     after = *std::max_element(lowest, change.end());
+        CHECK(std::fabs(before - after) < 0.1);
+        if (before > 1) {
+            CHECK((before >= 4.9 && before <= 8.1));
+            ++with_shoulders;
+        } else {
+            ++without;
+        }
+    }
+    CHECK(with_shoulders >= 1);
+    CHECK(without >= 1);
 }
