@@ -2,8 +2,8 @@
 
 namespace engine {
 
-// One contraction of the course is one contraction felt: two peaks, or a ripple that dips under the limit for a
-// moment, do not make two of it; two that run into each other stay two.
+// One contraction of the course is one contraction felt: two peaks, or a ripple that dips under the limit for
+// a moment, do not make two of it; two that run into each other stay two.
 std::vector<Contraction> contractions_in(const std::vector<sim::CourseTick>& course) {
     std::vector<Contraction> all;
     std::int32_t number = -1;

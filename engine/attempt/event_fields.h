@@ -29,7 +29,8 @@ struct IsOptional<std::optional<T>> : std::true_type {};
 
 // A number held in `member`, a double or an int, optional or not.
 template <auto member, int decimals>
-constexpr Field number(string_view key, bool required, double least, double most, string_view unit, string_view means) {
+constexpr Field number(string_view key, bool required, double least, double most, string_view unit,
+                       string_view means) {
     using Member = std::remove_cvref_t<decltype(std::declval<Event>().*member)>;
     double scale = 1;
     for (int i = 0; i < decimals; ++i) scale *= 10;
@@ -42,17 +43,22 @@ constexpr Field number(string_view key, bool required, double least, double most
     f.unit = unit;
     f.means = means;
     f.has = [](const Event& e) {
-        if constexpr (IsOptional<Member>::value) return (e.*member).has_value();
-        else return true;
+        if constexpr (IsOptional<Member>::value)
+            return (e.*member).has_value();
+        else
+            return true;
     };
     f.get = [](const Event& e) -> int64_t {
-        if constexpr (IsOptional<Member>::value) return nearest_step(static_cast<double>(*(e.*member)), decimals);
-        else return nearest_step(static_cast<double>(e.*member), decimals);
+        if constexpr (IsOptional<Member>::value)
+            return nearest_step(static_cast<double>(*(e.*member)), decimals);
+        else
+            return nearest_step(static_cast<double>(e.*member), decimals);
     };
     f.set = [](Event& e, int64_t steps) {
         if constexpr (IsOptional<Member>::value)
             e.*member = static_cast<typename Member::value_type>(unstepped(steps, decimals));
-        else e.*member = static_cast<Member>(unstepped(steps, decimals));
+        else
+            e.*member = static_cast<Member>(unstepped(steps, decimals));
     };
     return f;
 }
@@ -159,10 +165,14 @@ constexpr Field unsure() {
 
 inline void fill_part(Event& e, int64_t v) {
     Decision& d = e.decision;
-    if (v < 4) d.baseline = static_cast<BaselineIs>(v + 1);
-    else if (v < 8) d.source = static_cast<SourceIs>(v - 4 + static_cast<int64_t>(SourceIs::mother));
-    else if (v < 12) d.around = static_cast<Around>(v - 8 + static_cast<int64_t>(Around::no_slowing));
-    else d.rhythm = RhythmIs::irregular;
+    if (v < 4)
+        d.baseline = static_cast<BaselineIs>(v + 1);
+    else if (v < 8)
+        d.source = static_cast<SourceIs>(v - 4 + static_cast<int64_t>(SourceIs::mother));
+    else if (v < 12)
+        d.around = static_cast<Around>(v - 8 + static_cast<int64_t>(Around::no_slowing));
+    else
+        d.rhythm = RhythmIs::irregular;
 }
 
 constexpr Field one_word() {

@@ -41,18 +41,21 @@ std::string allowed(const Field& f) {
 std::string events_help() {
     std::string s;
     for (const DoWord& w : do_words()) {
-        s += std::string(w.name) + ": " + std::string(w.means) + (w.one_needed ? " (one key at least)" : "") + "\n";
+        s += std::string(w.name) + ": " + std::string(w.means) + (w.one_needed ? " (one key at least)" : "") +
+             "\n";
         for (const Field& f : w.fields)
-            s += "    " + std::string(f.key) + (f.required ? "" : " (optional)") + ": " + std::string(f.means) + "; " +
-                 allowed(f) + (f.unit.empty() ? "" : " (" + std::string(f.unit) + ")") + "\n";
+            s += "    " + std::string(f.key) + (f.required ? "" : " (optional)") + ": " +
+                 std::string(f.means) + "; " + allowed(f) +
+                 (f.unit.empty() ? "" : " (" + std::string(f.unit) + ")") + "\n";
     }
     return s;
 }
 
 std::string events_table_markdown() {
-    std::string s = "| do | key | needed | unit | allowed | meaning |\n| --- | --- | --- | --- | --- | --- |\n";
-    const auto row = [&s](std::string_view name, std::string_view key, std::string_view needed, std::string_view unit,
-                          std::string_view may, std::string_view means) {
+    std::string s =
+        "| do | key | needed | unit | allowed | meaning |\n| --- | --- | --- | --- | --- | --- |\n";
+    const auto row = [&s](std::string_view name, std::string_view key, std::string_view needed,
+                          std::string_view unit, std::string_view may, std::string_view means) {
         for (std::string_view cell : {name, key, needed, unit, may, means}) {
             s += cell.empty() ? "|" : "| ";
             s += cell;

@@ -28,7 +28,8 @@ public:
         time(row, event);
         const Value* name = find(row, "do");
         std::optional<Do> what;
-        if (name == nullptr) fault("do", row.line, "nothing", do_list());
+        if (name == nullptr)
+            fault("do", row.line, "nothing", do_list());
         else if (name->kind != Value::Kind::text || !(what = do_named(name->text)))
             fault("do", name->line, name->text, do_list());
         if (!what) return event;
@@ -73,7 +74,8 @@ private:
             if (v.key == "t" || v.key == "do") continue;
             const auto f = std::find_if(word.fields.begin(), word.fields.end(),
                                         [&](const Field& each) { return each.key == v.key; });
-            if (f == word.fields.end()) fault(v.key, v.line, "an unknown key of `" + std::string(word.name) + "`", keys(word));
+            if (f == word.fields.end())
+                fault(v.key, v.line, "an unknown key of `" + std::string(word.name) + "`", keys(word));
             else {
                 any = true;
                 take(*f, v, event);
@@ -96,26 +98,34 @@ private:
                 if (const auto n = steps(f, v)) f.set(event, *n);
                 return;
             case FieldKind::flag:
-                if (v.kind == Value::Kind::flag) f.set(event, v.flag ? 1 : 0);
-                else fault(f.key, v.line, v.text, allowed(f));
+                if (v.kind == Value::Kind::flag)
+                    f.set(event, v.flag ? 1 : 0);
+                else
+                    fault(f.key, v.line, v.text, allowed(f));
                 return;
             case FieldKind::word: {
                 const auto from = f.words.begin() + static_cast<std::ptrdiff_t>(f.words_from);
                 const auto w = std::find(from, f.words.end(), v.text);
-                if (v.kind == Value::Kind::text && w != f.words.end()) f.set(event, w - f.words.begin());
-                else fault(f.key, v.line, v.text, allowed(f));
+                if (v.kind == Value::Kind::text && w != f.words.end())
+                    f.set(event, w - f.words.begin());
+                else
+                    fault(f.key, v.line, v.text, allowed(f));
                 return;
             }
             case FieldKind::text:
             case FieldKind::act_id: {
-                const bool listed = f.words.empty() || std::find(f.words.begin(), f.words.end(), v.text) != f.words.end();
-                const bool id = f.kind != FieldKind::act_id ||
-                                (!v.text.empty() && v.text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_") ==
-                                                        std::string::npos);
-                if (v.kind == Value::Kind::text && listed && id && static_cast<int64_t>(v.text.size()) <= f.most &&
-                    v.text.find('\0') == std::string::npos)
+                const bool listed =
+                    f.words.empty() || std::find(f.words.begin(), f.words.end(), v.text) != f.words.end();
+                const bool id =
+                    f.kind != FieldKind::act_id ||
+                    (!v.text.empty() &&
+                     v.text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_") == std::string::npos);
+                if (v.kind == Value::Kind::text && listed && id &&
+                    static_cast<int64_t>(v.text.size()) <= f.most && v.text.find('\0') == std::string::npos)
                     event.*f.text = v.text;
-                else fault(f.key, v.line, v.text.size() > 60 ? std::to_string(v.text.size()) + " bytes" : v.text, allowed(f));
+                else
+                    fault(f.key, v.line,
+                          v.text.size() > 60 ? std::to_string(v.text.size()) + " bytes" : v.text, allowed(f));
                 return;
             }
         }

@@ -1,5 +1,5 @@
-// The library's JSON parser, driven through its event interface: its own tree takes a doubled key silently and
-// forgets the lines.
+// The library's JSON parser, driven through its event interface: its own tree takes a doubled key silently
+// and forgets the lines.
 #include "engine/attempt/event_rows.h"
 
 #include <nlohmann/json.hpp>
@@ -42,9 +42,7 @@ public:
     Collector(const int& line, const std::string& file) : line_(line), file_(file) {}
 
     bool null() override { return value({Value::Kind::other, "null"}); }
-    bool boolean(bool b) override {
-        return value({Value::Kind::flag, b ? "true" : "false", 0, b});
-    }
+    bool boolean(bool b) override { return value({Value::Kind::flag, b ? "true" : "false", 0, b}); }
     bool number_integer(number_integer_t n) override {
         return value({Value::Kind::number, std::to_string(n), static_cast<double>(n)});
     }
@@ -73,8 +71,10 @@ public:
     bool end_object() override { return end(); }
     bool start_array(std::size_t) override {
         const bool here = depth_ == 0 || (depth_ == 1 && whole_attempt_ && key_ == "events");
-        if (array_depth_ == 0 && !closed_ && here) array_depth_ = depth_ + 1;
-        else if (closed_ && here) fault("events", "twice", "once");
+        if (array_depth_ == 0 && !closed_ && here)
+            array_depth_ = depth_ + 1;
+        else if (closed_ && here)
+            fault("events", "twice", "once");
         else if (array_depth_ > 0 && depth_ <= array_depth_ + 1)
             value({Value::Kind::other, "an array"});
         ++depth_;
@@ -142,9 +142,9 @@ Rows read_rows(std::string_view json, const std::string& file, bool count_lines)
     Collector collector(line, file);
     const char* const from = json.data();
     const char* const to = from + json.size();
-    const bool parsed =
-        count_lines ? nlohmann::json::sax_parse(CountedChars{from, &line}, CountedChars{to, nullptr}, &collector)
-                    : nlohmann::json::sax_parse(from, to, &collector);
+    const bool parsed = count_lines ? nlohmann::json::sax_parse(CountedChars{from, &line},
+                                                                CountedChars{to, nullptr}, &collector)
+                                    : nlohmann::json::sax_parse(from, to, &collector);
     return {parsed, collector.found_array(), std::move(collector.rows), std::move(collector.faults)};
 }
 

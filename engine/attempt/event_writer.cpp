@@ -11,10 +11,14 @@ std::string to_json(const Event& event) {
         const bool is_text = f.kind == FieldKind::text || f.kind == FieldKind::act_id;
         if (is_text ? (event.*f.text).empty() && !f.required : !f.has(event)) continue;
         s += ", \"" + std::string(f.key) + "\": ";
-        if (is_text) s += quoted(event.*f.text);
-        else if (f.kind == FieldKind::number) s += decimal(f.get(event), f.decimals);
-        else if (f.kind == FieldKind::flag) s += f.get(event) != 0 ? "true" : "false";
-        else s += "\"" + std::string(f.words[static_cast<std::size_t>(f.get(event))]) + "\"";
+        if (is_text)
+            s += quoted(event.*f.text);
+        else if (f.kind == FieldKind::number)
+            s += decimal(f.get(event), f.decimals);
+        else if (f.kind == FieldKind::flag)
+            s += f.get(event) != 0 ? "true" : "false";
+        else
+            s += "\"" + std::string(f.words[static_cast<std::size_t>(f.get(event))]) + "\"";
     }
     return s + "}";
 }

@@ -67,7 +67,8 @@ std::string Order::refuses_hold(const Event& e) const {
     switch (e.what) {
         case Do::take:
             if (hold_.placed)
-                return "the " + std::string(spoken(hold_.instrument)) + " is placed on the abdomen: lift it first";
+                return "the " + std::string(spoken(hold_.instrument)) +
+                       " is placed on the abdomen: lift it first";
             if (e.instrument == sim::Instrument::none) return "";
             if (std::find(instruments_.begin(), instruments_.end(), e.instrument) == instruments_.end())
                 return "there is no " + std::string(spoken(e.instrument)) + " at this place";
@@ -86,13 +87,16 @@ std::string Order::refuses_hold(const Event& e) const {
         case Do::press:
         case Do::tilt: return hold_.placed ? "" : std::string(nothing_placed);
         case Do::cover_display:
-            return hold_.instrument == sim::Instrument::doppler ? "" : "only a Doppler that is taken has a number to cover";
+            return hold_.instrument == sim::Instrument::doppler
+                       ? ""
+                       : "only a Doppler that is taken has a number to cover";
         case Do::position:
         case Do::act: {
             sim::Hold after = hold_;
             if (const auto change = change_of(e)) sim::apply(*change, after);
             if (horn && hold_.placed && !allows_horn(after.position))
-                return "the horn is placed and cannot stay with her " + spoken(name_of(after.position)) + ": lift it first";
+                return "the horn is placed and cannot stay with her " + spoken(name_of(after.position)) +
+                       ": lift it first";
             return "";
         }
         default: return "";
@@ -106,8 +110,8 @@ std::string Order::refuses_hand(const Event& e) const {
         return "";
     }
     if (carrying_ == e.hand)
-        return "the " + std::string(spoken(e.hand)) + " hand holds the " + std::string(spoken(hold_.instrument)) +
-               ": a person has two hands";
+        return "the " + std::string(spoken(e.hand)) + " hand holds the " +
+               std::string(spoken(hold_.instrument)) + ": a person has two hands";
     return "";
 }
 
@@ -143,7 +147,8 @@ std::string Order::refuses(const Event& e) const {
         return "";
     }
     if (e.what == Do::act) {
-        const auto known = std::find_if(acts_.begin(), acts_.end(), [&](const KnownAct& a) { return a.id == e.act; });
+        const auto known =
+            std::find_if(acts_.begin(), acts_.end(), [&](const KnownAct& a) { return a.id == e.act; });
         if (known == acts_.end()) return "the protocol has no act `" + e.act + "`";
         if (known->seen) return "`" + e.act + "` is seen from hands, ears and clock, never chosen";
     }
@@ -157,8 +162,10 @@ void Order::take_hold(const Event& e) {
     if (const auto change = change_of(e)) sim::apply(*change, hold_);
     switch (e.what) {
         case Do::take:
-            if (e.instrument == sim::Instrument::none) carrying_.reset();
-            else if (!carrying_) carrying_ = free_hand();
+            if (e.instrument == sim::Instrument::none)
+                carrying_.reset();
+            else if (!carrying_)
+                carrying_ = free_hand();
             break;
         case Do::place:
             if (hold_.instrument == sim::Instrument::horn) carrying_.reset();
@@ -206,15 +213,15 @@ SkipDone Order::skip_stop(sim::LabourTime from, sim::LabourTime asked) const {
     return skips_.stop(from, asked, listened_until_);
 }
 
-std::optional<Fault> check_order(const Scenario& scenario, const Protocol& protocol, const std::vector<Event>& events,
-                                 const std::string& file) {
+std::optional<Fault> check_order(const Scenario& scenario, const Protocol& protocol,
+                                 const std::vector<Event>& events, const std::string& file) {
     Order order(scenario, protocol);
     for (std::size_t i = 0; i < events.size(); ++i) {
         const std::string why = order.refuses(events[i]);
         if (!why.empty())
             return Fault{file, 0,
-                         "events[" + std::to_string(i) + "] (" + std::string(name_of(events[i].what)) + " at " +
-                             decimal(events[i].t.us, 6) + " s) cannot be: " + why,
+                         "events[" + std::to_string(i) + "] (" + std::string(name_of(events[i].what)) +
+                             " at " + decimal(events[i].t.us, 6) + " s) cannot be: " + why,
                          "", ""};
         order.take(events[i]);
     }

@@ -148,7 +148,8 @@ private:
             case Do::decide: played_.decisions.push_back({now_, e.decision}); break;
             case Do::act: {
                 const ActWords* act = known_act(protocol_, e.act);
-                const sim::Seconds takes = act != nullptr ? act->takes : sim::act_takes(sim::act_named(e.act));
+                const sim::Seconds takes =
+                    act != nullptr ? act->takes : sim::act_takes(sim::act_named(e.act));
                 played_.acts.push_back({e.act, now_, plus(now_, takes), false});
                 break;
             }
@@ -171,7 +172,10 @@ private:
         }
     }
 
-    struct Pulse { bool on = false, listening = false; sim::LabourTime from; };
+    struct Pulse {
+        bool on = false, listening = false;
+        sim::LabourTime from;
+    };
 
     const Protocol& protocol_;
     const SkipRule skips_;
@@ -197,7 +201,8 @@ void reveal(const Scenario& scenario, const Protocol& protocol, Played& played) 
             found = true;
         }
         const ActWords* words = known_act(protocol, act.id);
-        if (!found && words != nullptr && words->reveals) played.revealed.push_back({act.done_at, act.id, "", ""});
+        if (!found && words != nullptr && words->reveals)
+            played.revealed.push_back({act.done_at, act.id, "", ""});
     }
     std::stable_sort(played.revealed.begin(), played.revealed.end(),
                      [](const Revealed& a, const Revealed& b) { return a.at < b.at; });
@@ -214,7 +219,8 @@ std::optional<double> plan_meant(double own_s) {
     return nearest;
 }
 
-Played play(const Scenario& scenario, const Protocol& protocol, sim::Seed seed, const std::vector<Event>& events) {
+Played play(const Scenario& scenario, const Protocol& protocol, sim::Seed seed,
+            const std::vector<Event>& events) {
     Played played;
     played.patient = scenario.patient(seed);
     Hands hands;

@@ -26,7 +26,8 @@ SkipRule::SkipRule(const Scenario& scenario, const Protocol& protocol) {
     for (const CallOut& call : scenario.call_outs)
         calls.emplace_back(sim::labour_time(call.at),
                            std::string(called_out(call.kind)) + (call.says.empty() ? "" : ": " + call.says));
-    std::stable_sort(calls.begin(), calls.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::stable_sort(calls.begin(), calls.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
     for (const ListeningRule& rule : protocol.listening)
         if (rule.stage == scenario.labour.stage) {
             every = sim::labour_time(rule.every_most);
@@ -64,8 +65,8 @@ SkipDone SkipRule::stop(sim::LabourTime from, sim::LabourTime asked, sim::Labour
     return done;
 }
 
-SkipDone skip_stop(const Scenario& scenario, const Protocol& protocol, sim::LabourTime from, sim::LabourTime asked,
-                   sim::LabourTime listened_until) {
+SkipDone skip_stop(const Scenario& scenario, const Protocol& protocol, sim::LabourTime from,
+                   sim::LabourTime asked, sim::LabourTime listened_until) {
     return SkipRule(scenario, protocol).stop(from, asked, listened_until);
 }
 
