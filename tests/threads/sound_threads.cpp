@@ -1,5 +1,6 @@
-// A minute of sound (or as many seconds as asked) with moving controls, the window and the audio callback each on its own thread, as fast as they
-// go. Run under ThreadSanitizer, which ends the program on the first race. Says what it did; 1 when a change was lost.
+// A minute of sound (or as many seconds as asked) with moving controls, the window and the audio callback each on its
+// own thread, as fast as they go. Run under ThreadSanitizer, which ends the program on the first race. Says what it
+// did; 1 when a change was lost.
 #include "tests/ui/sound/a_labour.h"
 #include "ui/sound/callback.h"
 
@@ -19,7 +20,6 @@ int main(int arguments, char** words) {
         for (std::int64_t n = 0; !over.load(std::memory_order_relaxed); ++n) {
             callback.fill(block.data(), 512, n * 10'666'667);
             blocks.store(n + 1, std::memory_order_relaxed);
-            std::this_thread::yield();  // on one core the threads would else hardly meet
         }
     });
 
