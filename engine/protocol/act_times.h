@@ -1,4 +1,4 @@
-// The time an act takes where the body answers to it: fixed by the program, so that no protocol changes physiology.
+// The time an act takes where the body answers to it: fixed by the program, no protocol changes physiology.
 #pragma once
 
 #include "sim/course/course.h"

@@ -1,4 +1,4 @@
-// A protocol: thresholds, listening rules and the worth of acts by which a facility works. A TOML file it can edit.
+// A protocol: thresholds, listening rules and the worth of acts by which a facility works. A TOML file.
 #pragma once
 
 #include "engine/outcome.h"
@@ -42,7 +42,7 @@ struct ActWords {
 };
 
 struct Rule {
-    std::string situation;                  // "normal", "fast", "slow_steady", "slow", "slow_after_contraction", ...
+    std::string situation;                  // "normal", "fast", "slow_steady", "slow", ...
     std::vector<std::string> acts;          // one act, or an any-of group
     Grade grade = Grade::expected;
     sim::Seconds within{0};                 // from known-from; 0 = no limit
@@ -56,8 +56,8 @@ struct Rule {
 struct Situation {
     std::string id, words;
     Level level = Level::green;
-    Level level_if_it_holds = Level::green; // through the persistence, after over half of the contractions, or, for
-                                            // too many contractions and green waters, together with a slowing
+    Level level_if_it_holds = Level::green; // through the persistence, after over half of the contractions, or
+                                            // (too many contractions, green waters) together with a slowing
 };
 
 struct Protocol {
@@ -83,8 +83,8 @@ struct Protocol {
     std::vector<ActWords> acts;
     std::vector<Rule> rules;
     std::vector<Situation> situations;
-    std::vector<std::pair<std::string, std::string>> plan;  // the facility's response plan: line, what is filled in
-    std::vector<std::pair<std::string, std::string>> conflicts;  // where guidance differs: topic, who says what
+    std::vector<std::pair<std::string, std::string>> plan;  // our plan: line, what is filled in
+    std::vector<std::pair<std::string, std::string>> conflicts;  // topic, who says what
     std::vector<std::string> cautions;      // wording points shown where a decision is made
     std::string text, sha256;
 

@@ -22,7 +22,8 @@ void add_top(Rows& t) {
                   .meaning = "kind and number of the format: \"fullminute-protocol/1\"", .needed = true},
                  [](Landing&, const FieldValue&) {}});
     t.push_back({{.section = "", .key = "id", .kind = K::text, .least = 1, .most = 64,
-                  .meaning = "name of the file without its ending, 3 to 48 of a-z, 0-9 and -", .needed = true},
+                  .meaning = "name of the file without its ending, 3 to 48 of a-z, 0-9 and -",
+                  .needed = true},
                  [](Landing& l, const FieldValue& v) { l.protocol->id = v.text; }});
     t.push_back({{.section = "", .key = "title", .kind = K::text, .least = 1, .most = 80,
                   .meaning = "shown wherever a decision is judged", .needed = true},
@@ -43,7 +44,8 @@ void add_limits(Rows& t) {
     const auto s = "limits";
     const auto rate = [&t, s](std::string_view key, std::string_view meaning, std::string_view standard, bool needed,
                               void (*lands)(Landing&, const FieldValue&)) {
-        t.push_back({{.section = s, .key = key, .kind = K::quantity, .unit = Unit::bpm, .least = 60, .most = 220,
+        t.push_back({{.section = s, .key = key, .kind = K::quantity, .unit = Unit::bpm, .least = 60,
+                  .most = 220,
                       .standard = standard, .meaning = meaning, .needed = needed}, lands});
     };
     const auto itself = [&t, s](std::string_view key, std::string_view meaning, std::string_view outside,
@@ -64,30 +66,40 @@ void add_limits(Rows& t) {
              l.protocol->alert_low.bpm = {v.number};
          });
     itself("alert_low_itself", "what the value of `alert_low` itself is", "alert", "normal",
-           [](Landing& l, const FieldValue& v) { l.protocol->alert_low.limit_is_normal = v.text == "normal"; });
+           [](Landing& l, const FieldValue& v) {
+               l.protocol->alert_low.limit_is_normal = v.text == "normal";
+           });
     rate("alert_high", "above is an alert", "", false, [](Landing& l, const FieldValue& v) {
         l.protocol->alert_given = true;
         l.protocol->alert_high.bpm = {v.number};
     });
     itself("alert_high_itself", "what the value of `alert_high` itself is", "alert", "normal",
-           [](Landing& l, const FieldValue& v) { l.protocol->alert_high.limit_is_normal = v.text == "normal"; });
-    t.push_back({{.section = s, .key = "rising_by", .kind = K::quantity, .unit = Unit::bpm, .least = 5, .most = 60,
-                  .standard = "20 bpm", .meaning = "rise since the start of labour that counts, this much or more"},
+           [](Landing& l, const FieldValue& v) {
+               l.protocol->alert_high.limit_is_normal = v.text == "normal";
+           });
+    t.push_back({{.section = s, .key = "rising_by", .kind = K::quantity, .unit = Unit::bpm, .least = 5,
+                  .most = 60,
+                  .standard = "20 bpm",
+                  .meaning = "rise since the start of labour that counts, this much or more"},
                  [](Landing& l, const FieldValue& v) { l.protocol->rising_by = {v.number}; }});
-    t.push_back({{.section = s, .key = "red_below", .kind = K::quantity, .unit = Unit::bpm, .least = 60, .most = 120,
+    t.push_back({{.section = s, .key = "red_below", .kind = K::quantity, .unit = Unit::bpm, .least = 60,
+                  .most = 120,
                   .standard = "100 bpm", .meaning = "slow and below this is RED"},
                  [](Landing& l, const FieldValue& v) { l.protocol->red_below = {v.number}; }});
     t.push_back({{.section = s, .key = "slowing_depth", .kind = K::quantity, .unit = Unit::bpm, .least = 5,
                   .most = 40, .standard = "15 bpm", .meaning = "a slowing is at least this deep"},
                  [](Landing& l, const FieldValue& v) { l.protocol->slowing_depth = {v.number}; }});
-    t.push_back({{.section = s, .key = "slowing_length", .kind = K::quantity, .unit = Unit::seconds, .least = 5,
+    t.push_back({{.section = s, .key = "slowing_length", .kind = K::quantity, .unit = Unit::seconds,
+                  .least = 5,
                   .most = 60, .standard = "15 s", .meaning = "and at least this long"},
                  [](Landing& l, const FieldValue& v) { l.protocol->slowing_length = {v.number}; }});
     t.push_back({{.section = s, .key = "stays_down", .kind = K::quantity, .unit = Unit::seconds, .least = 60,
                   .most = 600, .standard = "3 min", .meaning = "a fall not back by then stays down"},
                  [](Landing& l, const FieldValue& v) { l.protocol->stays_down = {v.number}; }});
-    t.push_back({{.section = s, .key = "baseline_needs", .kind = K::quantity, .unit = Unit::seconds, .least = 15,
-                  .most = 600, .standard = "60 s", .meaning = "heard this long before a baseline can be claimed"},
+    t.push_back({{.section = s, .key = "baseline_needs", .kind = K::quantity, .unit = Unit::seconds,
+                  .least = 15,
+                  .most = 600, .standard = "60 s",
+                  .meaning = "heard this long before a baseline can be claimed"},
                  [](Landing& l, const FieldValue& v) { l.protocol->baseline_needs = {v.number}; }});
     t.push_back({{.section = s, .key = "persistence_contractions", .kind = K::whole, .least = 1, .most = 10,
                   .standard = "3", .meaning = "outside the limits through so many contractions holds"},
@@ -97,14 +109,17 @@ void add_limits(Rows& t) {
     t.push_back({{.section = s, .key = "persistence", .kind = K::quantity, .unit = Unit::seconds, .least = 60,
                   .most = 1800, .standard = "10 min", .meaning = "or for so long"},
                  [](Landing& l, const FieldValue& v) { l.protocol->persistence = {v.number}; }});
-    t.push_back({{.section = s, .key = "near_pulse", .kind = K::quantity, .unit = Unit::bpm, .least = 0, .most = 20,
-                  .standard = "5 bpm", .meaning = "rates this near her pulse cannot be told from it by number alone"},
+    t.push_back({{.section = s, .key = "near_pulse", .kind = K::quantity, .unit = Unit::bpm, .least = 0,
+                  .most = 20,
+                  .standard = "5 bpm",
+                  .meaning = "rates this near her pulse cannot be told from it by number alone"},
                  [](Landing& l, const FieldValue& v) { l.protocol->near_pulse = {v.number}; }});
 }
 
 void add_listening(Rows& t) {
     using K = FieldKind;
-    t.push_back({{.section = "counting", .key = "record_lengths", .kind = K::quantities, .unit = Unit::seconds,
+    t.push_back({{.section = "counting", .key = "record_lengths", .kind = K::quantities,
+                  .unit = Unit::seconds,
                   .least = 10, .most = 120, .meaning = "lengths of a count that may be written down",
                   .needed = true},
                  [](Landing& l, const FieldValue& v) {
@@ -113,13 +128,16 @@ void add_listening(Rows& t) {
     t.push_back({{.section = "pulse", .key = "at_first_listening", .kind = K::flag, .standard = "true",
                   .meaning = "her pulse is felt at the first listening"},
                  [](Landing& l, const FieldValue& v) { l.protocol->pulse_at_first_listening = v.truth; }});
-    t.push_back({{.section = "pulse", .key = "felt_for", .kind = K::quantity, .unit = Unit::seconds, .least = 5,
+    t.push_back({{.section = "pulse", .key = "felt_for", .kind = K::quantity, .unit = Unit::seconds,
+                  .least = 5,
                   .most = 120, .standard = "15 s", .meaning = "at least this long"},
                  [](Landing& l, const FieldValue& v) { l.protocol->pulse_felt_for = {v.number}; }});
     const auto s = "listening";
     t.push_back({{.section = s, .key = "stage", .kind = K::word, .meaning = "stage of labour",
                   .words = stage_words, .needed = true},
-                 [](Landing& l, const FieldValue& v) { l.listening->stage = which<Stage>(stage_words, v.text); }});
+                 [](Landing& l, const FieldValue& v) {
+                     l.listening->stage = which<Stage>(stage_words, v.text);
+                 }});
     t.push_back({{.section = s, .key = "every", .kind = K::quantity, .unit = Unit::seconds, .least = 60,
                   .most = 14400, .meaning = "due from the first, overdue after the second",
                   .needed = true, .spread = true},
@@ -132,7 +150,9 @@ void add_listening(Rows& t) {
                  [](Landing& l, const FieldValue& v) { l.listening->length = {v.number}; }});
     t.push_back({{.section = s, .key = "when", .kind = K::word, .standard = "after",
                   .meaning = "against the contraction", .words = when_words},
-                 [](Landing& l, const FieldValue& v) { l.listening->when = which<When>(when_words, v.text); }});
+                 [](Landing& l, const FieldValue& v) {
+                     l.listening->when = which<When>(when_words, v.text);
+                 }});
     t.push_back({{.section = s, .key = "after_end", .kind = K::quantity, .unit = Unit::seconds, .least = 0,
                   .most = 120, .standard = "30 s", .meaning = "listen on this long after its end"},
                  [](Landing& l, const FieldValue& v) { l.listening->after_end = {v.number}; }});
@@ -152,9 +172,13 @@ void add_actions(Rows& t) {
                  [](Landing& l, const FieldValue& v) { l.act->kind = which<ActKind>(kind_words, v.text); }});
     t.push_back({{.section = s, .key = "who", .kind = K::word, .standard = "any",
                   .meaning = "who may do it", .words = licence_words},
-                 [](Landing& l, const FieldValue& v) { l.act->who = which<Licence>(licence_words, v.text); }});
-    t.push_back({{.section = s, .key = "takes", .kind = K::quantity, .unit = Unit::seconds, .least = 0, .most = 600,
-                  .standard = "5 s", .meaning = "until it is done and its finding is shown; fixed by the program "
+                 [](Landing& l, const FieldValue& v) {
+                     l.act->who = which<Licence>(licence_words, v.text);
+                 }});
+    t.push_back({{.section = s, .key = "takes", .kind = K::quantity, .unit = Unit::seconds, .least = 0,
+                  .most = 600,
+                  .standard = "5 s",
+                  .meaning = "until it is done and its finding is shown; fixed by the program "
                                                 "where the body answers to the act"},
                  [](Landing& l, const FieldValue& v) { l.act->takes = {v.number}; }});
     t.push_back({{.section = s, .key = "reveals", .kind = K::flag, .standard = "false",
@@ -169,7 +193,8 @@ void add_rules(Rows& t) {
     using K = FieldKind;
     const auto s = "rule";
     t.push_back({{.section = s, .key = "situation", .kind = K::word,
-                  .meaning = "computed from course, findings and place", .words = situation_ids(), .needed = true},
+                  .meaning = "computed from course, findings and place", .words = situation_ids(),
+                  .needed = true},
                  [](Landing& l, const FieldValue& v) { l.rule->situation = v.text; }});
     t.push_back({{.section = s, .key = "act", .kind = K::text, .least = 1, .most = 48,
                   .meaning = "id of an action; this or `any_of`"},
@@ -183,7 +208,8 @@ void add_rules(Rows& t) {
                   .meaning = "worth of the act here", .words = grade_words},
                  [](Landing& l, const FieldValue& v) { l.rule->grade = which<Grade>(grade_words, v.text); }});
     t.push_back({{.section = s, .key = "within", .kind = K::quantity, .unit = Unit::seconds, .least = 10,
-                  .most = 14400, .meaning = "in time until then, from the moment own listening could show it"},
+                  .most = 14400,
+                  .meaning = "in time until then, from the moment own listening could show it"},
                  [](Landing& l, const FieldValue& v) { l.rule->within = {v.number}; }});
     t.push_back({{.section = s, .key = "before", .kind = K::texts, .least = 1,
                   .meaning = "late_if_before: fine, but after these acts"},
@@ -212,7 +238,9 @@ void add_rest(Rows& t) {
                  [](Landing& l, const FieldValue& v) { l.situation->words = v.text; }});
     t.push_back({{.section = "situation", .key = "level", .kind = K::word, .standard = "green",
                   .meaning = "how soon: the ladder of calling for help", .words = level_words},
-                 [](Landing& l, const FieldValue& v) { l.situation->level = which<Level>(level_words, v.text); }});
+                 [](Landing& l, const FieldValue& v) {
+                     l.situation->level = which<Level>(level_words, v.text);
+                 }});
     t.push_back({{.section = "situation", .key = "level_if_it_holds", .kind = K::word,
                   .meaning = "level when it holds: through the persistence, after more than half of the contractions, "
                              "or together with a slowing; left out = the same",

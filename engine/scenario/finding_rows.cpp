@@ -27,10 +27,12 @@ void add_finding_rows(ScenarioRows& t) {
     t.push_back({{.section = c, .key = "ago", .kind = K::quantity, .unit = Unit::seconds, .least = 60,
                   .most = 86400, .meaning = "how long before the trainee arrives", .needed = true},
                  [](Landing& l, const FieldValue& v) { l.line->minutes_ago = v.number / 60; }});
-    t.push_back({{.section = c, .key = "rate", .kind = K::quantity, .unit = Unit::bpm, .least = 40, .most = 240,
+    t.push_back({{.section = c, .key = "rate", .kind = K::quantity, .unit = Unit::bpm, .least = 40,
+                  .most = 240,
                   .meaning = "rate written then"},
                  [](Landing& l, const FieldValue& v) { l.line->bpm = v.number; }});
-    t.push_back({{.section = c, .key = "pulse", .kind = K::quantity, .unit = Unit::bpm, .least = 30, .most = 200,
+    t.push_back({{.section = c, .key = "pulse", .kind = K::quantity, .unit = Unit::bpm, .least = 30,
+                  .most = 200,
                   .meaning = "her pulse written then"},
                  [](Landing& l, const FieldValue& v) { l.line->pulse_bpm = v.number; }});
     t.push_back({{.section = c, .key = "remark", .kind = K::text, .least = 1, .most = 200,

@@ -11,14 +11,18 @@ void add_mother_rows(ScenarioRows& t) {
     t.push_back({{.section = s, .key = "gestation", .kind = K::quantity, .unit = Unit::weeks, .least = 26,
                   .most = 43, .standard = "39.5 wk", .meaning = "weeks and days of pregnancy", .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->gestation_weeks = v.number; }});
-    t.push_back({{.section = s, .key = "pulse", .kind = K::quantity, .unit = Unit::bpm, .least = 40, .most = 180,
+    t.push_back({{.section = s, .key = "pulse", .kind = K::quantity, .unit = Unit::bpm, .least = 40,
+                  .most = 180,
                   .standard = "84 bpm", .meaning = "her pulse at rest", .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->mother.pulse = {v.number}; }});
-    t.push_back({{.section = s, .key = "with_contraction", .kind = K::quantity, .unit = Unit::bpm, .least = -40,
+    t.push_back({{.section = s, .key = "with_contraction", .kind = K::quantity, .unit = Unit::bpm,
+                  .least = -40,
                   .most = 60, .standard = "6 bpm",
-                  .meaning = "change of her pulse at the height of a contraction; negative = falls", .drawn = true},
+                  .meaning = "change of her pulse at the height of a contraction; negative = falls",
+                  .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->mother.with_contraction = {v.number}; }});
-    t.push_back({{.section = s, .key = "with_push", .kind = K::quantity, .unit = Unit::bpm, .least = 0, .most = 80,
+    t.push_back({{.section = s, .key = "with_push", .kind = K::quantity, .unit = Unit::bpm, .least = 0,
+                  .most = 80,
                   .standard = "35 bpm", .meaning = "rise of her pulse with each push", .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->mother.with_push = {v.number}; }});
     t.push_back({{.section = s, .key = "breaths", .kind = K::quantity, .unit = Unit::per_min, .least = 8,
@@ -36,8 +40,10 @@ void add_mother_rows(ScenarioRows& t) {
                  [](Landing& l, const FieldValue& v) {
                      l.patient->mother.placenta = which<sim::Placenta>(placenta_words, v.text);
                  }});
-    t.push_back({{.section = s, .key = "extra_fluid", .kind = K::quantity, .unit = Unit::centimetres, .least = 0,
-                  .most = 4, .standard = "0 cm", .meaning = "more waters than usual: how much deeper the baby lies",
+    t.push_back({{.section = s, .key = "extra_fluid", .kind = K::quantity, .unit = Unit::centimetres,
+                  .least = 0,
+                  .most = 4, .standard = "0 cm",
+                  .meaning = "more waters than usual: how much deeper the baby lies",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->mother.extra_fluid_cm = v.number; }});
     t.push_back({{.section = s, .key = "position", .kind = K::word, .standard = "half_sitting",

@@ -15,13 +15,15 @@ void add_sound_rows(ScenarioRows& t) {
                  }});
     const auto level = [&t, s](std::string_view key, std::string_view standard, std::string_view meaning,
                                void (*lands)(Landing&, const FieldValue&)) {
-        t.push_back({{.section = s, .key = key, .kind = K::quantity, .unit = Unit::decibels, .least = -60, .most = 0,
+        t.push_back({{.section = s, .key = key, .kind = K::quantity, .unit = Unit::decibels, .least = -60,
+                  .most = 0,
                       .standard = standard, .meaning = meaning, .drawn = true},
                      lands});
     };
     const auto place = [&t, s](std::string_view key, double least, double most, std::string_view standard,
                                std::string_view meaning, void (*lands)(Landing&, const FieldValue&)) {
-        t.push_back({{.section = s, .key = key, .kind = K::quantity, .unit = Unit::centimetres, .least = least,
+        t.push_back({{.section = s, .key = key, .kind = K::quantity, .unit = Unit::centimetres,
+                  .least = least,
                       .most = most, .standard = standard, .meaning = meaning, .drawn = true},
                      lands});
     };
@@ -45,7 +47,8 @@ void add_sound_rows(ScenarioRows& t) {
           [](Landing& l, const FieldValue& v) { l.patient->surroundings.cord_x = {v.number}; });
     place("cord_y", -18, 20, "2 cm", "its place, towards her head",
           [](Landing& l, const FieldValue& v) { l.patient->surroundings.cord_y = {v.number}; });
-    t.push_back({{.section = s, .key = "bowel", .kind = K::quantity, .unit = Unit::per_min, .least = 0, .most = 20,
+    t.push_back({{.section = s, .key = "bowel", .kind = K::quantity, .unit = Unit::per_min, .least = 0,
+                  .most = 20,
                   .standard = "4 per min", .meaning = "gurgles of her bowel", .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->surroundings.bowel_per_min = v.number; }});
     t.push_back({{.section = "teaching", .key = "notes", .kind = K::texts, .least = 1,

@@ -13,7 +13,8 @@ void add_top_only(ScenarioRows& t) {
                   .meaning = "kind and number of the format: \"fullminute-scenario/1\"", .needed = true},
                  [](Landing&, const FieldValue&) {}});
     t.push_back({{.section = "", .key = "id", .kind = K::text, .least = 1, .most = 64,
-                  .meaning = "name of the file without its ending, 3 to 48 of a-z, 0-9 and -", .needed = true},
+                  .meaning = "name of the file without its ending, 3 to 48 of a-z, 0-9 and -",
+                  .needed = true},
                  [](Landing& l, const FieldValue& v) { l.scenario->id = v.text; }});
     t.push_back({{.section = "", .key = "title", .kind = K::text, .least = 1, .most = 80,
                   .meaning = "one line for the library; never hints at the answer", .needed = true},
@@ -22,7 +23,9 @@ void add_top_only(ScenarioRows& t) {
                   .meaning = "what the trainee is asked: one full-minute count, short windows, where is it loudest, "
                              "whose heart, through contractions, a labour with several listenings",
                   .words = task_words, .needed = true},
-                 [](Landing& l, const FieldValue& v) { l.scenario->task = which<Task>(task_words, v.text); }});
+                 [](Landing& l, const FieldValue& v) {
+                     l.scenario->task = which<Task>(task_words, v.text);
+                 }});
     t.push_back({{.section = "", .key = "level", .kind = K::whole, .least = 1, .most = 5, .standard = "1",
                   .meaning = "how hard, 1 = first day"},
                  [](Landing& l, const FieldValue& v) { l.scenario->level = static_cast<int>(v.whole); }});
@@ -48,13 +51,18 @@ void add_place(ScenarioRows& t) {
                  [](Landing& l, const FieldValue& v) { l.scenario->place.name = v.text; }});
     t.push_back({{.section = s, .key = "helpers", .kind = K::whole, .least = 0, .most = 6, .standard = "1",
                   .meaning = "others who can come at once"},
-                 [](Landing& l, const FieldValue& v) { l.scenario->place.helpers = static_cast<int>(v.whole); }});
+                 [](Landing& l, const FieldValue& v) {
+                     l.scenario->place.helpers = static_cast<int>(v.whole);
+                 }});
     t.push_back({{.section = s, .key = "to_help", .kind = K::quantity, .unit = Unit::seconds, .least = 0,
-                  .most = 14400, .standard = "2 min", .meaning = "from the call to the senior at the bedside"},
+                  .most = 14400, .standard = "2 min",
+                  .meaning = "from the call to the senior at the bedside"},
                  [](Landing& l, const FieldValue& v) { l.scenario->place.minutes_to_help = v.number / 60; }});
     t.push_back({{.section = s, .key = "to_theatre", .kind = K::quantity, .unit = Unit::seconds, .least = 0,
                   .most = 36000, .standard = "40 min", .meaning = "from the call to a theatre"},
-                 [](Landing& l, const FieldValue& v) { l.scenario->place.minutes_to_theatre = v.number / 60; }});
+                 [](Landing& l, const FieldValue& v) {
+                     l.scenario->place.minutes_to_theatre = v.number / 60;
+                 }});
     t.push_back({{.section = s, .key = "instruments", .kind = K::words,
                   .meaning = "what there is to listen with", .words = instrument_words, .needed = true},
                  [](Landing& l, const FieldValue& v) {
