@@ -87,7 +87,7 @@ TEST_CASE("In a labour every act that reveals finds something, at any moment of 
     }
 }
 
-// Facts of the first ten, as the library's plan gives them (trade review of the library, section 5).
+// Facts of the first ten, as the library's plan gives them [practice].
 TEST_CASE("The first ten have the rates, pulses and places of the plan", "[shipped]") {
     struct Row {
         const char* id;
