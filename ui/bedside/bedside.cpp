@@ -1,0 +1,202 @@
+#include "ui/bedside/bedside.h"
+
+#include "ui/bedside/bedside_words.h"
+#include "ui/window/words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace ui {
+
+BedsideScreen::BedsideScreen(std::unique_ptr<Session> session, engine::Store& store, bool resumed)
+    : session_(std::move(session)), store_(store) {
+    if (resumed) over_ = Over::paused;
+    const sim::Hold& hold = session_->hold();
+    if (hold.placed) cursor_ = {hold.x_cm, hold.y_cm};
+    gel_ = hold.gel;
+    press_n_ = hold.press_n;
+    for (const engine::Event& e : session_->events())
+        if (e.what == engine::Do::cover_display) covered_ = e.covered;
+}
+
+double BedsideScreen::draw_again_in_s() const {
+    if (session_->paused()) return 1.0;
+    double wait = 1.0 / 6;  // a watch's own beat: six steps a second
+    if (pulse_under_finger()) {
+        constexpr double felt_after = 0.25, felt_for = 0.16;
+        const double since = session_->now().seconds() - session_->last_pulse_beat().seconds();
+        wait = since < felt_after ? felt_after - since
+                                  : (since < felt_after + felt_for ? felt_after + felt_for - since : 0.03);
+    }
+    if (!session_->settled()) wait = 0.01;
+    return std::clamp(wait, 0.008, 1.0 / 6);
+}
+
+void BedsideScreen::hidden(bool is_hidden) {
+    if (!is_hidden || session_->finished() || session_->paused()) return;
+    session_->pause("window hidden");
+    over_ = Over::paused;
+}
+
+bool BedsideScreen::want(const engine::Event& event, double now_s) {
+    if (session_->paused()) return false;
+    const std::string why = session_->want(event);
+    if (why.empty()) return true;
+    said_ = why;
+    said_[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(said_[0])));
+    said_ += '.';
+    said_until_s_ = now_s + 6;
+    return false;
+}
+
+bool BedsideScreen::pulse_under_finger() const {
+    return session_->hold().left == sim::On::wrist || session_->hold().right == sim::On::wrist;
+}
+
+sim::On BedsideScreen::hand_on(sim::Hand hand) const {
+    return hand == sim::Hand::left ? session_->hold().left : session_->hold().right;
+}
+
+void BedsideScreen::draw(Frame& frame) {
+    session_->settle();
+    if (frame.now_s() - last_look_s_ > 1) {
+        last_look_s_ = frame.now_s();
+        session_->device().look_after();
+    }
+    const float w = frame.width(), h = frame.height();
+    const bool wide = w / frame.scale() >= 1150 && h / frame.scale() >= 680;
+    const float edge = frame.px(wide ? 24 : 16), gap = frame.px(wide ? 16 : 12), inside = frame.px(wide ? 20 : 14);
+    Area all{edge, 0, w - 2 * edge, h - edge};
+    const Area top = all.take_top(frame.px(wide ? 64 : 56));
+    frame.inert(over_ != Over::nothing);
+
+    std::vector<Area> cards;
+    Area story_card, chart_card, hands_card, belly_card, watch_card, tab_card;
+    if (wide) {
+        Area left = all.take_left(std::max(frame.px(272), all.w * 0.22f), gap);
+        const float right_w = std::max(frame.px(400), all.w * 0.40f);
+        belly_card = all.take_left(all.w - right_w - gap, gap);
+        Area right = all;
+        hands_card = {left.x, left.bottom() - frame.px(268), left.w, frame.px(268)};
+        left.h -= hands_card.h + gap;
+        const float chart_h = std::clamp(chart_height(frame) + 2 * inside, frame.px(120), left.h * 0.5f);
+        chart_card = {left.x, left.bottom() - chart_h, left.w, chart_h};
+        left.h -= chart_h + gap;
+        story_card = left;
+        watch_card = right.take_top(frame.px(196), gap);
+        tab_card = right;
+        cards = {story_card, chart_card, hands_card, belly_card, watch_card, tab_card};
+    } else {
+        const float right_w = std::max(frame.px(348), all.w * 0.46f);
+        Area left = all.take_left(all.w - right_w - gap, gap);
+        hands_card = {left.x, left.bottom() - frame.px(76), left.w, frame.px(76)};
+        left.h -= hands_card.h + gap;
+        belly_card = left;
+        Area right = all;
+        watch_card = right.take_top(frame.px(108), gap);
+        tab_card = right;
+        cards = {hands_card, belly_card, watch_card, tab_card};
+    }
+    frame.page(cards);
+    header(frame, top);
+    if (wide) {
+        story(frame, story_card.inside(inside), false);
+        chart(frame, chart_card.inside(inside));
+    }
+    hands(frame, hands_card.inside(wide ? inside : frame.px(10)), !wide);
+    belly(frame, belly_card.inside(inside));
+    watch(frame, watch_card.inside(wide ? frame.px(12) : frame.px(8)));
+    tabs(frame, tab_card.inside(inside), !wide);
+    if (!wide && tab_ == Tab::story) {}
+    if (wide && tab_ == Tab::story) tab_ = Tab::count;
+    if (over_ == Over::nothing) keys(frame);
+    frame.inert(false);
+    over_all(frame);
+}
+
+void BedsideScreen::header(Frame& frame, Area at) {
+    const std::string title = session_->scenario().title;
+    const float buttons_w = frame.px(290);
+    Area right{at.right() - buttons_w, at.y + frame.px(10), buttons_w, at.h - frame.px(22)};
+    const std::string person = session_->header().person;
+    const float person_w = frame.width_of(person, Type::text) + frame.px(16);
+    const float room = at.w - buttons_w - person_w - frame.px(16);
+    const float title_w = std::min(frame.width_of(title, Type::title) + 2, room);
+    frame.one_line({at.x + 4, at.y, title_w, at.h}, title, Type::title);
+    const std::string task = what_to_do(session_->scenario().task);
+    const float task_room = room - title_w - frame.px(18);
+    if (task_room > frame.width_of(task, Type::text))
+        frame.one_line({at.x + title_w + frame.px(18), at.y + frame.px(2), task_room, at.h}, task, Type::text,
+                       Tone::soft);
+    frame.one_line({right.x - person_w, at.y, person_w - frame.px(12), at.h}, person, Type::text, Tone::soft,
+                   Align::right);
+    ButtonLook later;
+    later.enabled = !session_->hold().placed && !session_->counting();
+    if (frame.button("later", right.part(0, 2, frame.px(10)), words("Come back later"), later)) over_ = Over::later;
+    if (frame.button("finish", right.part(1, 2, frame.px(10)), words("Leave her"))) over_ = Over::finish;
+}
+
+void BedsideScreen::keys(Frame& frame) {
+    const double now_s = frame.now_s();
+    if (frame.key(Key::escape)) {
+        session_->pause("asked");
+        over_ = Over::paused;
+        return;
+    }
+    if (frame.key(Key::space)) start_or_stop(now_s);
+    int n = 0;
+    for (sim::Instrument i : session_->scenario().place.instruments)
+        if (frame.key(static_cast<char>('1' + n++))) take_instrument(i, now_s);
+    if (frame.key('l')) put_hand(sim::Hand::left, static_cast<sim::On>((static_cast<int>(hand_on(sim::Hand::left)) + 1) % 3), now_s);
+    if (frame.key('r')) put_hand(sim::Hand::right, static_cast<sim::On>((static_cast<int>(hand_on(sim::Hand::right)) + 1) % 3), now_s);
+    if (frame.key('i')) moves_ = Moves::instrument;
+    if (frame.key('c')) tab_ = Tab::count;
+    if (frame.key('d')) tab_ = Tab::decide;
+    if (frame.key('a')) tab_ = Tab::act;
+    if (frame.key('w')) tab_ = Tab::write;
+    if (frame.key('s')) tab_ = Tab::story;
+    if (frame.key(Key::plus)) press_by(1, now_s);
+    if (frame.key(Key::minus)) press_by(-1, now_s);
+    const sim::Hold& hold = session_->hold();
+    const double step = frame.shift() ? 2.0 : 0.5;
+    double dx = 0, dy = 0;
+    if (frame.key(Key::left)) dx = -step;
+    if (frame.key(Key::right)) dx = step;
+    if (frame.key(Key::up)) dy = step;
+    if (frame.key(Key::down)) dy = -step;
+    if (dx != 0 || dy != 0) {
+        if (moves_ != Moves::instrument) {
+            Spot& spot = moves_ == Moves::left_hand ? left_spot_ : right_spot_;
+            spot.x_cm = std::clamp(spot.x_cm + dx, -16.0, 16.0);
+            spot.y_cm = std::clamp(spot.y_cm + dy, -18.0, 20.0);
+        } else if (hold.placed) {
+            move_to(hold.x_cm + dx, hold.y_cm + dy, now_s);
+        } else {
+            cursor_.x_cm = std::clamp(cursor_.x_cm + dx, -16.0, 16.0);
+            cursor_.y_cm = std::clamp(cursor_.y_cm + dy, -18.0, 20.0);
+        }
+    }
+    if (frame.key(Key::enter)) {
+        if (frame.typing() && tab_ == Tab::count) write_down(now_s);
+        else if (hold.instrument != sim::Instrument::none && !hold.placed) place_at(cursor_.x_cm, cursor_.y_cm, now_s);
+    }
+    if (frame.key(Key::remove) || frame.key(Key::backspace)) {
+        engine::Event lift;
+        lift.what = engine::Do::lift;
+        want(lift, now_s);
+    }
+}
+
+void BedsideScreen::finish() {
+    auto judged = session_->finish(store_);
+    if (judged) {
+        judged_ = std::move(judged).value();
+        leave_ = Leave::on;
+        return;
+    }
+    fault_ = engine::in_one_line(judged.faults().front());
+}
+
+}  // namespace ui

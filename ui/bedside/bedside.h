@@ -1,0 +1,105 @@
+// The bedside: her story, her belly, two hands and an ear, a watch; count, decide, do, write. Nothing here shows the
+// truth: every word on it is the trainee's own, the woman's, or what an act has found.
+#pragma once
+
+#include "engine/store/store.h"
+#include "ui/bedside/session.h"
+#include "ui/canvas/drawings.h"
+#include "ui/window/window.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace ui {
+
+class BedsideScreen : public Screen {
+public:
+    // `resumed`: the labour stands still until the trainee says to go on.
+    BedsideScreen(std::unique_ptr<Session> session, engine::Store& store, bool resumed);
+    void draw(Frame& frame) override;
+    double draw_again_in_s() const override;
+    Leave leave() const override { return leave_; }
+    void hidden(bool is_hidden) override;
+    // After Leave::on: the attempt, judged and kept.
+    std::optional<engine::JudgedAttempt>& judged() { return judged_; }
+    Session& session() { return *session_; }
+
+private:
+    enum class Tab { count, decide, act, write, story };
+    enum class Over { nothing, position, later, finish, paused };
+    enum class Moves { instrument, left_hand, right_hand };  // what the arrow keys move
+
+    void keys(Frame& frame);
+    void header(Frame& frame, Area at);
+    void story(Frame& frame, Area at, bool with_chart);
+    float story_height(Frame& frame, float width, bool with_chart);
+    void chart(Frame& frame, Area at);
+    float chart_height(const Frame& frame) const;
+    void hands(Frame& frame, Area at, bool in_a_row);
+    void hand_place(Frame& frame, Area at, sim::Hand hand);
+    void belly(Frame& frame, Area at);
+    void on_skin(Frame& frame, const AbdomenFrame& skin, Area at);
+    void instruments(Frame& frame, Area at);
+    void pressing(Frame& frame, Area at);
+    void doppler_number(Frame& frame, Area at);
+    void watch(Frame& frame, Area at);
+    void tabs(Frame& frame, Area at, bool with_story);
+    void count_page(Frame& frame, Area at);
+    void decide_page(Frame& frame, Area at);
+    void act_page(Frame& frame, Area at);
+    void write_page(Frame& frame, Area at);
+    void over_all(Frame& frame);
+
+    // Wants an event; a refusal is shown. True when it was taken.
+    bool want(const engine::Event& event, double now_s);
+    void take_instrument(sim::Instrument instrument, double now_s);
+    void place_at(double x_cm, double y_cm, double now_s);
+    void move_to(double x_cm, double y_cm, double now_s);
+    void put_hand(sim::Hand hand, sim::On on, double now_s);
+    void press_by(double newtons, double now_s);
+    void start_or_stop(double now_s);
+    void write_down(double now_s);
+    void finish();
+    sim::On hand_on(sim::Hand hand) const;
+    bool pulse_under_finger() const;
+    std::string belly_words() const;
+
+    std::unique_ptr<Session> session_;
+    engine::Store& store_;
+    std::optional<engine::JudgedAttempt> judged_;
+    Leave leave_ = Leave::stay;
+    Tab tab_ = Tab::count;
+    Over over_ = Over::nothing;
+    Moves moves_ = Moves::instrument;
+    std::string said_;                         // refusal or notice
+    double said_until_s_ = 0;
+    std::string fault_;                        // finishing failed: stays
+
+    struct Spot { double x_cm = 0, y_cm = 0; };
+    Spot cursor_{5, -6};                       // where a key would place the instrument
+    Spot left_spot_{6, 3}, right_spot_{-6, 3};  // hands on the belly
+    double press_n_ = 6, tilt_deg_ = 0, tilt_towards_deg_ = 0;
+    bool gel_ = false, covered_ = true;
+    std::vector<Spot> path_;                   // where the instrument has been, this listening
+    std::optional<sim::Hand> dragging_hand_;
+    std::optional<sim::Instrument> dragging_instrument_;
+    bool dragging_placed_ = false;
+    std::optional<sim::Hand> dragging_on_skin_;
+    double last_look_s_ = 0;                   // at the sound device
+
+    int plan_ = 0;
+    std::string beats_, rate_, pulse_, done_;
+    int when_ = -1, slowing_ = -1, compare_ = -1;
+    std::string written_;                      // what was last written down, for the person
+    int source_ = -1, baseline_ = -1, around_ = -1, rhythm_ = -1;
+    bool unsure_ = false;
+    std::string search_, act_chosen_;
+    std::string note_, situation_, background_, assessment_, request_;
+    std::string per_10min_, length_s_;
+    int strength_ = -1, rests_ = -1;
+    bool in_contraction_ = false;              // as the trainee marks it
+};
+
+}  // namespace ui

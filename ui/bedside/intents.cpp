@@ -1,0 +1,157 @@
+// What hands and keys ask for, as events.
+#include "ui/bedside/bedside.h"
+#include "ui/window/words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+
+namespace ui {
+namespace {
+
+double hundredth(double v) { return std::round(v * 100) / 100; }
+
+std::optional<int> number_in(const std::string& digits) {
+    int value = 0;
+    const auto [end, fault] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    if (fault != std::errc() || end != digits.data() + digits.size() || digits.empty()) return std::nullopt;
+    return value;
+}
+
+constexpr std::array<double, 5> plans{60, 30, 15, 10, 6};
+
+}  // namespace
+
+void BedsideScreen::take_instrument(sim::Instrument instrument, double now_s) {
+    engine::Event event;
+    event.what = engine::Do::take;
+    event.instrument = session_->hold().instrument == instrument ? sim::Instrument::none : instrument;
+    if (!want(event, now_s)) return;
+    moves_ = Moves::instrument;
+    gel_ = false;
+    tilt_deg_ = 0;
+    press_n_ = 6;
+    if (event.instrument == sim::Instrument::doppler) {
+        engine::Event cover;
+        cover.what = engine::Do::cover_display;
+        cover.covered = covered_;
+        want(cover, now_s);
+    }
+}
+
+void BedsideScreen::place_at(double x_cm, double y_cm, double now_s) {
+    engine::Event event;
+    event.what = engine::Do::place;
+    event.x_cm = hundredth(std::clamp(x_cm, -16.0, 16.0));
+    event.y_cm = hundredth(std::clamp(y_cm, -18.0, 20.0));
+    event.press_n = press_n_;
+    if (!want(event, now_s)) return;
+    cursor_ = {event.x_cm, event.y_cm};
+    path_ = {cursor_};
+    moves_ = Moves::instrument;
+}
+
+void BedsideScreen::move_to(double x_cm, double y_cm, double now_s) {
+    x_cm = hundredth(std::clamp(x_cm, -16.0, 16.0));
+    y_cm = hundredth(std::clamp(y_cm, -18.0, 20.0));
+    const sim::Hold& hold = session_->hold();
+    if (std::hypot(x_cm - hold.x_cm, y_cm - hold.y_cm) < 0.05) return;
+    engine::Event event;
+    event.what = engine::Do::move;
+    event.x_cm = x_cm;
+    event.y_cm = y_cm;
+    if (!want(event, now_s)) return;
+    cursor_ = {x_cm, y_cm};
+    if (path_.empty() || std::hypot(path_.back().x_cm - x_cm, path_.back().y_cm - y_cm) > 0.4) path_.push_back(cursor_);
+    if (path_.size() > 160) path_.erase(path_.begin());
+}
+
+void BedsideScreen::put_hand(sim::Hand hand, sim::On on, double now_s) {
+    engine::Event event;
+    event.what = engine::Do::hand;
+    event.hand = hand;
+    event.on = on;
+    if (!want(event, now_s)) return;
+    if (on == sim::On::belly) moves_ = hand == sim::Hand::left ? Moves::left_hand : Moves::right_hand;
+    else if (moves_ != Moves::instrument) moves_ = Moves::instrument;
+}
+
+void BedsideScreen::press_by(double newtons, double now_s) {
+    const double wanted = std::clamp(press_n_ + newtons, 0.0, 30.0);
+    if (!session_->hold().placed) {
+        press_n_ = wanted;
+        return;
+    }
+    engine::Event event;
+    event.what = engine::Do::press;
+    event.press_n = hundredth(wanted);
+    if (want(event, now_s)) press_n_ = wanted;
+}
+
+void BedsideScreen::start_or_stop(double now_s) {
+    engine::Event event;
+    event.what = session_->counting() ? engine::Do::stop_window : engine::Do::start_window;
+    if (event.what == engine::Do::start_window) {
+        if (session_->scenario().place.watch) event.plan_s = plans[static_cast<std::size_t>(plan_)];
+        tab_ = Tab::count;
+    }
+    if (!want(event, now_s)) return;
+    if (event.what == engine::Do::start_window) {
+        beats_.clear();
+        rate_.clear();
+        written_.clear();
+    }
+}
+
+void BedsideScreen::write_down(double now_s) {
+    const auto beats = number_in(beats_), rate = number_in(rate_), pulse = number_in(pulse_);
+    if (!rate && !pulse && !beats) {
+        said_ = words("Nothing to write yet: type the beats, the rate or her pulse.");
+        said_until_s_ = now_s + 6;
+        return;
+    }
+    if ((rate && *rate > 400) || (beats && *beats > 400) || (pulse && *pulse > 300)) {
+        said_ = words("That number is too large to be a heart: up to 400 for the baby, 300 for her.");
+        said_until_s_ = now_s + 6;
+        return;
+    }
+    if (session_->counting()) {
+        said_ = words("You are still counting: stop first.");
+        said_until_s_ = now_s + 6;
+        return;
+    }
+    if ((beats || rate) && session_->counted()) {
+        engine::Event report;
+        report.what = engine::Do::report;
+        report.beats = beats;
+        report.bpm = rate;
+        if (!want(report, now_s)) return;
+    }
+    if (pulse) {
+        engine::Event felt;
+        felt.what = engine::Do::report_pulse;
+        felt.bpm = pulse;
+        want(felt, now_s);
+    }
+    if (rate) {
+        static constexpr const char* whens[] = {"between", "during", "after"};
+        static constexpr const char* slowings[] = {"yes", "no", "not_listened"};
+        engine::Event line;
+        line.what = engine::Do::record;
+        line.bpm = rate;
+        line.pulse_bpm = pulse;
+        if (when_ >= 0) line.when = whens[when_];
+        if (slowing_ >= 0) line.slowing = slowings[slowing_];
+        line.done = done_;
+        if (!want(line, now_s)) return;
+        done_.clear();
+    }
+    written_ = rate ? fmt::format(fmt::runtime(words("Written: {} a minute")), *rate)
+                    : (pulse ? fmt::format(fmt::runtime(words("Written: her pulse {}")), *pulse)
+                             : fmt::format(fmt::runtime(words("Kept: {} beats. What rate is that?")), *beats));
+}
+
+}  // namespace ui
