@@ -11,9 +11,6 @@ namespace sim {
 namespace {
 
 constexpr double early_behind_s = 3.5;  // 2 to 5 s behind the pressure [practice]
-constexpr double gradual_s = 32;        // onset to nadir of a gradual slowing: 30 s or more (NICHD 2008)
-constexpr double back_within_bpm = 5;
-constexpr double shoulder_s = 15;  // 10 to 20 s [practice]
 
 // Draws of one thing, by purpose.
 enum Draw : std::uint32_t {
@@ -34,123 +31,7 @@ std::uint64_t thing_number(int which, std::uint64_t number) {
 constexpr std::uint64_t own_movement = std::uint64_t{1} << 32;
 constexpr std::uint64_t own_rises = std::uint64_t{1} << 33;
 
-double ease(double x) { return x <= 0 ? 0 : x >= 1 ? 1 : 0.5 - 0.5 * exact_cos(pi * x); }
-
-// Up and down again over 0..1.
-double hump(double x) { return x <= 0 || x >= 1 ? 0 : 0.5 - 0.5 * exact_cos(2 * pi * x); }
-
-// Approach by two equal lags: starts level, so that the rate has no corner.
-double by_two_lags(double age_s, double lag_s) {
-    if (age_s <= 0) return 0;
-    const double x = age_s / lag_s;
-    return x > 60 ? 1 : 1 - (1 + x) * exact_exp(-x);
-}
-
-// Time, in lags, after which two equal lags have left this share.
-double lags_until(double share) {
-    double low = 0, high = 20;
-    for (int i = 0; i < 40; ++i) {
-        const double x = 0.5 * (low + high);
-        ((1 + x) * exact_exp(-x) > share ? low : high) = x;
-    }
-    return high;
-}
-
-double over_threshold(double p, double threshold, double height) {
-    return std::max(p - threshold, 0.0) / std::max(height - threshold, 1.0);
-}
-
 }  // namespace
-
-namespace {
-
-// A usual contraction on the grid, worked out once for all the shapes tried on it.
-struct UsualPressure {
-    static constexpr double from_s = -60;
-    static constexpr int ticks = 1120;
-    std::array<double, ticks> mmhg{};
-    double height = 0;
-
-    explicit UsualPressure(const ContractionShape& shape) : height(shape.height_mmhg) {
-        for (int i = 0; i < ticks; ++i)
-            mmhg[static_cast<std::size_t>(i)] = shape.at(from_s + i * course_step_s);
-    }
-    double at(double place) const {
-        if (place < 0 || place >= ticks - 1) return 0;
-        const auto i = static_cast<std::size_t>(place);
-        return mmhg[i] + (place - static_cast<double>(i)) * (mmhg[i + 1] - mmhg[i]);
-    }
-};
-
-LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, double onset_share,
-                      double back_share) {
-    std::array<double, UsualPressure::ticks> answer{};
-    LateShape::Dip dip{0, 0, 0, 0};
-    const double delay = late.delay_s / course_step_s;
-    const double step = course_step_s / late.lag_s;
-    double first = 0, second = 0;
-    for (int i = 0; i < UsualPressure::ticks; ++i) {
-        first +=
-            (over_threshold(pressure.at(i - delay), late.threshold_mmhg, pressure.height) - first) * step;
-        second += (first - second) * step;
-        answer[static_cast<std::size_t>(i)] = second;
-        if (second <= dip.peak) continue;
-        dip.peak = second;
-        dip.nadir_s = UsualPressure::from_s + i * course_step_s;
-    }
-    const auto over = [&dip](double share) {
-        return [level = share * dip.peak](double y) { return y > level; };
-    };
-    const auto onset = std::find_if(answer.begin(), answer.end(), over(onset_share));
-    const auto back = std::find_if(answer.rbegin(), answer.rend(), over(back_share));
-    dip.onset_s = UsualPressure::from_s + static_cast<double>(onset - answer.begin()) * course_step_s;
-    dip.back_s = UsualPressure::from_s + static_cast<double>(answer.rend() - back) * course_step_s;
-    return dip;
-}
-
-}  // namespace
-
-LateShape::Dip LateShape::dip(const ContractionShape& usual, double level_share) const {
-    return dip_of(*this, UsualPressure(usual), level_share, level_share);
-}
-
-LateShape LateShape::fitted(const ContractionShape& usual, double depth_bpm, double back_after_s) {
-    const UsualPressure pressure(usual);
-    const double wanted_s = usual.after_peak(10.0) + back_after_s;
-    const double back_share = std::min(0.9, back_within_bpm / std::max(depth_bpm, back_within_bpm + 1));
-    const double onset_share = std::min(0.2, 1.0 / depth_bpm);
-    LateShape shape;
-    LateShape::Dip dip{};
-    // Slower in one piece: a later start and a longer lag. From 20 mmHg on if that is gradual enough; a quick
-    // one has to begin with the first hardening.
-    for (const double threshold : {20.0, 14.0, 9.0, 5.0, 2.5}) {
-        shape.threshold_mmhg = std::min(threshold, 0.44 * usual.height_mmhg);
-        double low = 0.1, high = 5;
-        for (int i = 0; i < 12; ++i) {
-            const double s = 0.5 * (low + high);
-            shape.delay_s = 8.0 * s;
-            shape.lag_s = std::max(10.0 * s, 1.0);
-            dip = dip_of(shape, pressure, onset_share, back_share);
-            (dip.back_s < wanted_s ? low : high) = s;
-        }
-        if (dip.nadir_s - dip.onset_s >= gradual_s - 1.5) break;
-    }
-    shape.peak = dip.peak;
-    return shape;
-}
-
-double Bump::whole_s() const { return slow_tail ? down_s + stay_s + 12 * up_s : down_s + stay_s + up_s; }
-
-double Bump::at(double time_s) const {
-    if (!on) return 0;
-    const double age = time_s - from_s;
-    if (slow_tail) return size_bpm * by_two_lags(age, down_s) * (1 - by_two_lags(age - stay_s, up_s));
-    double value = size_bpm * ease(age / down_s) * (1 - ease((age - down_s - stay_s) / up_s));
-    const double after = age - whole_s();
-    if (before_bpm > 0 && age < 0) value -= before_bpm * hump(1 + age / shoulder_s);
-    if (after_bpm > 0 && after > 0) value -= after_bpm * hump(after / shoulder_s);
-    return value;
-}
 
 BabyEvents::BabyEvents(const Patient& patient, int baby, Seed seed)
     : baby_(patient.babies[baby]), seed_(seed), which_(baby) {
@@ -213,42 +94,7 @@ void BabyEvents::start(Running& running, const BabyEvent& event, int which, std:
     const auto draw = [&](Draw what) {
         return uniform(seed_, for_baby(Stream::deceleration, which_), thing_number(which, thing), what);
     };
-    Bump bump;
-    bump.on = true;
-    bump.from_s = from_s;
-    bump.size_bpm = event.depth.value;
-    const double length_s = std::max(event.length.value, 10.0);
-    switch (event.kind) {
-        case BabyEvent::Kind::acceleration:
-            // Up in 0.3, stays 0.2, down in 0.5 of its length [practice]; up in under 30 s (NICHD 2008).
-            bump.down_s = std::min(0.3 * length_s, 25.0);
-            bump.up_s = std::min(0.5 * length_s, 40.0);
-            break;
-        case BabyEvent::Kind::variable:
-            // Abrupt: onset to nadir under 30 s (NICHD 2008).
-            bump.down_s = std::min(5.0 + 9.0 * draw(fall_time), 0.35 * length_s);
-            bump.up_s = std::min(6.0 + 9.0 * draw(back_time), 0.4 * length_s);
-            if (draw(shoulder) < 0.4) {
-                bump.after_bpm = 5.0 + 3.0 * draw(size);
-                // One before it needs warning, which a movement does not give.
-                if (event.by != BabyEvent::Brought_on_by::movement) bump.before_bpm = bump.after_bpm;
-            }
-            break;
-        case BabyEvent::Kind::early:
-        case BabyEvent::Kind::late:
-            bump.down_s = std::max(gradual_s, 0.4 * length_s);
-            bump.up_s = std::max(gradual_s, 0.4 * length_s);
-            break;
-        case BabyEvent::Kind::prolonged: {
-            bump.slow_tail = true;
-            bump.down_s = std::min(5.0 + 3.0 * draw(fall_time), 0.06 * length_s);
-            bump.up_s = std::min(15.0 + 8.0 * draw(back_time), 0.12 * length_s);
-            const double share = std::min(0.9, back_within_bpm / bump.size_bpm);
-            bump.stay_s = std::max(0.0, length_s - bump.up_s * lags_until(share));
-            break;
-        }
-    }
-    if (!bump.slow_tail) bump.stay_s = std::max(0.0, length_s - bump.down_s - bump.up_s);
+    const Bump bump = bump_of(event, from_s, {draw(fall_time), draw(back_time), draw(shoulder), draw(size)});
     // Two may run at once; a third one would start while she is already down, and is not seen.
     for (Bump& place : running.bumps) {
         if (place.on) continue;
@@ -272,8 +118,8 @@ double BabyEvents::follow(Running& running, const BabyEvent& event, int which, c
         if (!c || !running.answered[static_cast<std::size_t>(n % Womb::remembered)]) continue;
         const double p = womb.pressure_of(*c, seen_s);
         if (p <= 0) continue;
-        drive = std::max(drive, late ? over_threshold(p, running.late.threshold_mmhg, c->shape.height_mmhg)
-                                     : p / c->shape.height_mmhg);
+        drive =
+            std::max(drive, late ? running.late.drive(p, c->shape.height_mmhg) : p / c->shape.height_mmhg);
     }
     if (!late) return event.depth.value * drive;
     running.first_lag += (drive - running.first_lag) * (course_step_s / running.late.lag_s);
