@@ -1,7 +1,11 @@
 #include "ui/program/program.h"
 
+#include "ui/program/go_round.h"
+
 #include "engine/store/journal.h"
 #include "engine/store/store.h"
+#include "ui/bedside/bedside.h"
+#include "ui/debrief/debrief_screen.h"
 #include "ui/door/door.h"
 #include "ui/files.h"
 #include "ui/sound/device.h"
@@ -24,7 +28,87 @@ bool headless() {
     return std::getenv("DISPLAY") == nullptr && std::getenv("WAYLAND_DISPLAY") == nullptr;
 }
 
+std::string mode_name(sim::OutputMode mode) {
+    switch (mode) {
+        case sim::OutputMode::assisted: return "assisted";
+        case sim::OutputMode::shifted: return "shifted";
+        default: return "true";
+    }
+}
+
 }  // namespace
+
+engine::Outcome<std::unique_ptr<Session>> sit_down(const DoorWish& wish, SoundDevice& device, engine::Store& store,
+                                                   engine::Journal& journal) {
+    if (wish.resume) return Session::resume(*wish.resume, device, journal);
+    auto scenario = engine::read_scenario_file(wish.scenario);
+    if (!scenario) return scenario.faults();
+    auto protocol = engine::read_protocol_file(wish.protocol);
+    if (!protocol) return protocol.faults();
+    auto person = store.person(wish.person);
+    if (!person) return person.faults();
+    engine::AttemptHeader header;
+    header.id = new_id();
+    header.person = *person;
+    header.scenario_id = scenario->id;
+    header.scenario_sha256 = scenario->sha256;
+    header.protocol_id = protocol->id;
+    header.protocol_sha256 = protocol->sha256;
+    header.seed = new_seed();
+    header.program = program_version();
+    header.output_mode = mode_name(wish.mode);
+    header.device_delay_s = device.delay_s();
+    auto session = std::make_unique<Session>(header, std::move(scenario).value(), std::move(protocol).value(), device,
+                                             journal);
+    session->start();
+    return session;
+}
+
+void go_round(const Show& show, DoorWish wish, Shelf& shelf, SoundDevice& device, engine::Store& store,
+              engine::Journal& journal) {
+    std::string said;
+    bool at_door = true;
+    for (;;) {
+        if (at_door) {
+            DoorScreen door(wish, shelf, device, journal);
+            door.say(said);
+            said.clear();
+            if (show(door) != Leave::on) return;
+            wish = door.wish();
+        }
+        auto session = sit_down(wish, device, store, journal);
+        at_door = true;
+        if (!session) {
+            said = engine::in_one_line(session.faults().front());
+            wish.resume.reset();
+            continue;
+        }
+        const bool resumed = wish.resume.has_value();
+        const std::string sat_with = (*session)->header().scenario_id;
+        BedsideScreen bedside(std::move(session).value(), store, resumed);
+        wish.resume.reset();
+        const Leave from_bedside = show(bedside);
+        if (from_bedside == Leave::quit) {
+            // The journal has every event: the door offers the attempt the next time.
+            if (!bedside.judged()) journal.remark(bedside.session().header().id, "pause: window closed");
+            device.stop();
+            return;
+        }
+        if (!bedside.judged()) {
+            device.stop();
+            continue;
+        }
+        DebriefScreen debrief(*bedside.judged(), device);
+        const Leave from_debrief = show(debrief);
+        device.stop();
+        if (from_debrief == Leave::quit) return;
+        if (from_debrief == Leave::same_again) {
+            if (const std::string path = scenario_path(sat_with); !path.empty()) wish.scenario = path;
+            at_door = wish.scenario.empty();
+        }
+        if (from_debrief == Leave::another) wish.scenario.clear();
+    }
+}
 
 int run_window(const WindowOptions& options) {
     // SDL would try the console itself when it runs as root.
@@ -53,14 +137,14 @@ int run_window(const WindowOptions& options) {
         if (wish.scenario.empty()) return refuse("no such scenario: " + options.scenario);
         if (shelf.read_now(wish.scenario, fault) < 0) return refuse(fault);
     }
-    DoorScreen door(wish, shelf, device, **journal);
     if (options.once) {
+        DoorScreen door(wish, shelf, device, **journal);
         for (int i = 0; i < 40; ++i) window->step(door);
         if (!options.screenshot.empty() && !window->screenshot(options.screenshot))
             return refuse(options.screenshot + ": cannot be written");
         return 0;
     }
-    window->show(door);
+    go_round([&window](Screen& screen) { return window->show(screen); }, wish, shelf, device, **store, **journal);
     return 0;
 }
 
