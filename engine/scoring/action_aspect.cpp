@@ -87,7 +87,14 @@ private:
                 if (t.us >= 0 && (at.us < 0 || t < at)) at = t;
                 if (t.us >= 0) expected_done_.insert(id);
             }
-            const sim::LabourTime by{b.known->from.us + sim::labour_time(b.rule->within).us};
+            sim::LabourTime from = b.known->from;
+            if (b.acts.front() == "record_findings" && !e_.decisions.empty()) {
+                // What was decided last is to be written; the chart's last line is it.
+                from = std::max(from, e_.decisions.back().said.at);
+                if (!e_.played.records.empty()) at = e_.played.records.back().at;
+                act.known_from_s = from.seconds();
+            }
+            const sim::LabourTime by{from.us + sim::labour_time(b.rule->within).us};
             const bool limited = b.rule->within.value > 0;
             act.done_s = at.us >= 0 ? at.seconds() : -1;
             if (at.us >= 0) act.verdict = limited && at > by ? "late" : "in_time";

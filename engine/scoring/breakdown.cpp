@@ -20,15 +20,16 @@ std::string arithmetic_slip(int beats, double reported_bpm, double factor) {
 Breakdown break_down(std::span<const sim::Beat> baby, std::span<const sim::Beat> followed, const CountMade& made) {
     Breakdown b;
     const double factor = factor_of(made.plan_s);
-    const sim::LabourTime meant = {made.from.us + sim::labour_time(sim::Seconds{made.plan_s}).us};
+    const sim::LabourTime start = made.called_from.value_or(made.from);
+    const sim::LabourTime meant = {start.us + sim::labour_time(sim::Seconds{made.plan_s}).us};
     const sim::LabourTime nominal_to = std::min(meant, std::max(made.heard_until, made.to));
-    const double nominal_s = static_cast<double>(nominal_to.us - made.from.us) / 1e6;
+    const double nominal_s = static_cast<double>(nominal_to.us - start.us) / 1e6;
     const double nominal_factor = nominal_to == meant ? factor : factor_of(nominal_s);
 
-    const std::int64_t truth = in_thousandths(sim::rate_between(baby, made.from, nominal_to).value);
-    const std::int64_t of_followed = in_thousandths(sim::rate_between(followed, made.from, nominal_to).value);
+    const std::int64_t truth = in_thousandths(sim::rate_between(baby, start, nominal_to).value);
+    const std::int64_t of_followed = in_thousandths(sim::rate_between(followed, start, nominal_to).value);
     const auto reading = [](double k, std::int64_t n) { return in_thousandths(k * static_cast<double>(n)); };
-    const std::int64_t nominal = reading(nominal_factor, sim::beats_between(followed, made.from, nominal_to));
+    const std::int64_t nominal = reading(nominal_factor, sim::beats_between(followed, start, nominal_to));
     const std::int64_t own = reading(factor, sim::beats_between(followed, made.from, made.to));
 
     b.true_bpm = static_cast<double>(truth) / 1000.0;

@@ -11,12 +11,14 @@
 
 namespace engine {
 
-// What was counted over. The nominal window is [from, from + plan): the length meant, from the trainee's own start.
+// What was counted over. The nominal window is [from, from + plan): the length meant, from the trainee's own start;
+// where the start was called for everybody, from that call on.
 struct CountMade {
     sim::LabourTime from, to;         // own start and stop
     double plan_s = 60;
     std::optional<int> beats, bpm;    // as reported; both absent: nothing to take apart
-    sim::LabourTime heard_until{INT64_MAX};  // beats are known up to here; the nominal window is cut there
+    std::optional<sim::LabourTime> called_from;
+    sim::LabourTime heard_until{INT64_MAX};  // beats are known up to here: the nominal window is cut there
 };
 
 // The terms, in this order of cause: source, method, watch, ear, arithmetic (or, without a count of beats,

@@ -109,7 +109,7 @@ private:
         if (!d_.counted) return "nothing had been counted";
         double counted_s = 0, longest = 0;
         for (const CountedWindow& w : e_.windows)
-            if (w.own_bpm() && w.window->to > d_.from && w.window->to <= d_.said.at) {
+            if (w.own_bpm() && w.window->to <= d_.said.at && (w.window->to > d_.from || &w == d_.counted)) {
                 counted_s += w.score.to_s - w.score.from_s;
                 longest = std::max(longest, w.score.plan_s);
             }
@@ -136,22 +136,23 @@ private:
             if (!gap.empty() || said_.unsure) return {Verdict::met, "You said that the rate was not checked yet.", {}};
             return {Verdict::partly, "You had listened long enough to say whether the rate was normal.", {}};
         }
-        const double truth_bpm = d_.heard.baseline_bpm[baby_] > 0 ? d_.heard.baseline_bpm[baby_]
-                                                                  : d_.truth.baseline_bpm[baby_];
-        const bool fallen = d_.heard.around[baby_].stays_down;
+        const double truth_bpm = d_.heard.recent_bpm[baby_] > 0 ? d_.heard.recent_bpm[baby_]
+                                                                : d_.truth.recent_bpm[baby_];
+        const bool fallen = d_.heard.down_at_end[baby_];
+        if (fallen && said_.baseline == BaselineIs::slow)
+            return {Verdict::met, fmt::format("It had fallen to {:.0f} and you said so.", truth_bpm), {}};
         BaselineIs truth = class_of(e_.protocol, truth_bpm);
         if (truth == BaselineIs::normal && d_.heard.has("rising")) truth = BaselineIs::rising;
         const std::optional<double> own = d_.counted ? d_.counted->own_bpm() : std::nullopt;
         const BaselineIs own_class = own ? class_of(e_.protocol, *own) : BaselineIs::not_said;
-        const bool right = said_.baseline == truth ||
-                           (fallen && said_.baseline == BaselineIs::slow) ||
+        const bool right = (said_.baseline == truth && !(fallen && truth == BaselineIs::normal)) ||
                            (truth == BaselineIs::fast && said_.baseline == BaselineIs::rising && d_.truth.has("rising"));
         const std::string numbers = own ? fmt::format("your number {:.0f}, the settled rate {:.1f}", *own, truth_bpm)
                                         : fmt::format("the settled rate was {:.1f}", truth_bpm);
         if (right) {
             if (!gap.empty())
                 return {Verdict::partly, fmt::format("\"{}\" is right, but {}.", in_words(said_.baseline), gap), gap_cause};
-            if (own && own_class != said_.baseline && said_.baseline != BaselineIs::rising && !fallen) {
+            if (own && own_class != said_.baseline && said_.baseline != BaselineIs::rising) {
                 const std::optional<Aspect> number = number_fault();
                 return {Verdict::partly, fmt::format("\"{}\" is right, but not what your own number says ({}).",
                                                      in_words(said_.baseline), numbers), number};
@@ -168,7 +169,7 @@ private:
                                                  in_words(said_.baseline), numbers), {}};
         }
         return {Verdict::missed, fmt::format("You decided \"{}\": {}, which is {}.", in_words(said_.baseline), numbers,
-                                             in_words(truth)), gap.empty() ? std::nullopt : gap_cause};
+                                             fallen ? "a fall" : in_words(truth)), gap.empty() ? std::nullopt : gap_cause};
     }
 
     // The aspect that made their own number differ from the truth.
@@ -199,6 +200,7 @@ private:
                                               heard.slow_after);
         if (said_.around == Around::not_said || said_.around == Around::not_listened) {
             if (!asked) return {};
+            if (d_.heard.down_at_end[baby_] && said_.baseline == BaselineIs::slow) return {};  // one trouble at a time
             if (heard.stays_down || heard.slow_after > 0)
                 return {Verdict::missed, fmt::format("You did not say that it slows: {}.", count), {}};
             if (through && said_.around == Around::not_said)

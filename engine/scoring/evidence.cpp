@@ -27,6 +27,12 @@ bool fits_mother(double own, double baby, double mother) {
     return off_mother <= near_enough_bpm && off_baby > near_enough_bpm && off_mother * 3 < off_baby;
 }
 
+// Course and beats reach beyond every window as planned.
+sim::LabourTime known_until(const Played& played) {
+    if (played.course.empty()) return played.end;
+    return {(static_cast<std::int64_t>(played.course.size()) - 1) * sim::course_tick_us};
+}
+
 CountedWindow counted_window(const Played& played, const Window& w) {
     CountedWindow c;
     c.window = &w;
@@ -51,7 +57,7 @@ CountedWindow counted_window(const Played& played, const Window& w) {
                                                            : "baby";
     c.followed_beats = mother ? mothers : s.true_beats;
     s.terms = break_down(baby, mother ? std::span<const sim::Beat>(played.maternal) : baby,
-                         {w.from, w.to, w.plan_s, w.beats, w.bpm, played.end});
+                         {w.from, w.to, w.plan_s, w.beats, w.bpm, {}, known_until(played)});
     s.true_bpm = s.terms.true_bpm;
     return c;
 }
@@ -136,6 +142,9 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
         standing.from = d.at;
         for (const Spell& spell : played.spells)
             if (spell.to > after && spell.from < d.at) standing.from = std::min(standing.from, spell.from);
+        // Listening on after an earlier decision: what came since counts, once it is long enough to carry a class.
+        if (after > standing.from && baby_heard_s(listened.heard, after, d.at) >= protocol.baseline_needs.value)
+            standing.from = after;
         standing.heard = picture_of(scenario, protocol, played, listened, standing.from, d.at);
         Listened all;
         all.heard = heard_throughout(played, {0}, d.at);
@@ -158,7 +167,10 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
             }
         }
         for (const CountedWindow& w : windows)
-            if (w.window->to <= d.at && w.own_bpm() && w.window->to > standing.from) standing.counted = &w;
+            if (w.window->to <= d.at && w.own_bpm() &&
+                (w.window->to > standing.from ||
+                 (w.window->spell >= 0 && played.spells[static_cast<std::size_t>(w.window->spell)].to > standing.from)))
+                standing.counted = &w;
         decisions.push_back(std::move(standing));
     }
 
@@ -182,11 +194,13 @@ sim::LabourTime Evidence::done_at(std::string_view act) const { return done_at_o
 
 sim::LabourTime Evidence::done_at_or_after(std::string_view act, sim::LabourTime from) const {
     sim::LabourTime at{-1};
+    // Any position off her back counts where one is asked for.
+    const bool off_her_back = act == "off_her_back";
     const auto did = [&](sim::LabourTime t) {
         if (t >= from && (at.us < 0 || t < at)) at = t;
     };
     for (const TimedAct& a : played.acts)
-        if (a.id == act) did(a.at);
+        if (a.id == act || (off_her_back && (a.id == "knees_chest_hips_up" || a.id == "upright_to_push"))) did(a.at);
     if (act == "record_findings")
         for (const TimedRecord& r : played.records) did(r.at);
     if (act == "feel_pulse")
@@ -201,14 +215,14 @@ sim::LabourTime Evidence::done_at_or_after(std::string_view act, sim::LabourTime
     if (act == "count_contractions")
         for (const Event& e : played.notes)
             if (e.what == Do::report_contractions) did(e.t);
-    if (act == "move_and_search" || act == "off_her_back") {
+    if (act == "move_and_search" || off_her_back) {
         const sim::Hold* before = nullptr;
         for (const Spell& spell : played.spells)
             for (const Spell::Piece& piece : spell.pieces) {
                 if (before && act == "move_and_search" &&
                     std::fabs(piece.hold.x_cm - before->x_cm) + std::fabs(piece.hold.y_cm - before->y_cm) >= 2)
                     did(piece.from);
-                if (act == "off_her_back" && piece.hold.position != sim::Position::flat &&
+                if (off_her_back && piece.hold.position != sim::Position::flat &&
                     (before ? before->position : played.patient.mother.position) == sim::Position::flat)
                     did(piece.from);
                 before = &piece.hold;

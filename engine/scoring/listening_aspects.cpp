@@ -63,7 +63,9 @@ AspectScore judge_site(const Evidence& e) {
     a.verdict = of_site(site);
     a.figures["over_rival_db"] = site.over_rival_db;
     a.figures["over_noise_db"] = site.over_noise_db;
-    if (a.verdict == Verdict::met)
+    if (a.verdict == Verdict::met && site.over_rival_db > 60)
+        a.why = where + " no other rhythm was to be heard: countable.";
+    else if (a.verdict == Verdict::met)
         a.why = fmt::format("{} the baby was {:.0f} dB over every other rhythm: countable.", where, site.over_rival_db);
     else if (site.what == HeardWhat::mother)
         a.why = fmt::format("{} the mother's beat was louder than the baby's by {:.0f} dB: the baby could not be "

@@ -98,9 +98,38 @@ private:
         // A fall that lasts ten minutes is a change of baseline (NICHD 2008); a shorter one is a slowing.
         const bool changed = n == 0 || static_cast<double>(fallen) * 0.25 >= 600;
         picture_.baseline_bpm[i] = to_thousandth(changed ? sum_fallen / fallen : sum / n);
+        recent(b, falls);
         rates(b);
         around(b, falls);
         rhythm(b);
+    }
+
+    void recent(int b, const std::vector<Slowing>& falls) {
+        const auto i = static_cast<std::size_t>(b);
+        std::vector<double> rates;
+        std::vector<bool> down;
+        for_heard_ticks(listened_.heard, b, from_, to_, [&](sim::LabourTime t, int) {
+            rates.push_back(base(b, t));
+            down.push_back(lasting_fall_bpm(played_, b, t) >= protocol_.slowing_depth.value ||
+                           std::any_of(falls.begin(), falls.end(), [&](const Slowing& s) {
+                               return s.contraction < 0 && s.from <= t && t <= s.deep_until;
+                           }));
+        });
+        const auto wanted = static_cast<std::size_t>(protocol_.baseline_needs.value * 4);
+        const std::size_t first = rates.size() > wanted ? rates.size() - wanted : 0;
+        double sum = 0;
+        int fallen = 0;
+        for (std::size_t k = first; k < rates.size(); ++k) {
+            sum += rates[k];
+            if (down[k]) ++fallen;
+        }
+        picture_.recent_bpm[i] = to_thousandth(sum / static_cast<double>(rates.size() - first));
+        picture_.down_at_end[i] = fallen >= 60;
+    }
+
+    // Neither falling nor coming back: within 2 bpm of half a minute before [practice].
+    bool steady(int b, sim::LabourTime t) const {
+        return t.us >= 30'000'000 && std::fabs(base(b, t) - base(b, {t.us - 30'000'000})) < 2;
     }
 
     void rates(int b) {
@@ -114,9 +143,11 @@ private:
                                           protocol_.high.bpm.value));
         if (const auto at = hears([&](sim::LabourTime t) { return kind(t) == BaselineClass::slow && base(b, t) < red; }))
             know("slow", *at, fmt::format("The settled rate is {}, below {:.0f}.", bpm_word(base(b, {at->us - 1})), red));
-        else if (const auto steady = hears([&](sim::LabourTime t) { return kind(t) == BaselineClass::slow; }))
-            know("slow_steady", *steady, fmt::format("The settled rate is {}, below {:.0f}.",
-                                                     bpm_word(base(b, {steady->us - 1})), protocol_.low.bpm.value));
+        else if (const auto low = hears([&](sim::LabourTime t) {
+                     return kind(t) == BaselineClass::slow && steady(b, t);
+                 }))
+            know("slow_steady", *low, fmt::format("The settled rate is {}, below {:.0f}.",
+                                                     bpm_word(base(b, {low->us - 1})), protocol_.low.bpm.value));
         // Held: heard outside at both ends of the protocol's persistence, or over its contractions.
         std::int64_t first_out = -1, last_out = -1;
         for_heard_ticks(listened_.heard, b, from_, to_, [&](sim::LabourTime t, int) {
