@@ -24,7 +24,7 @@ public:
 
     // [audio thread] Takes a change that applies from the next whole sound tick at or after change.at_us (a late one:
     // the next tick). Returns the change stamped with the tick at which it takes effect. Call in time order; at most
-    // 64 may wait for their time.
+    // 192 may wait for their time.
     Change apply(const Change& change);
 
     // [audio thread] Mono, 48 kHz, within -1..1. Any number of samples: whole ticks are made inside and handed out in
@@ -63,7 +63,7 @@ private:
     std::array<BeatQueue, 2> baby_beats_;
     BeatQueue mother_beats_;
     std::int64_t last_maternal_us_ = -1;
-    FixedList<Change, 64> waiting_;
+    FixedList<Change, 192> waiting_;
     std::int64_t last_stamp_us_ = 0;
     std::int64_t tick_ = 0;                    // the next sound tick to be made
     std::int64_t cell_ = -1;                   // the running course cell

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double reference_depth_cm = 7;
 constexpr double absorbed_db_per_cm = 0.2;   // at 40 Hz [practice]
-constexpr double shadow_db = 16;             // limbs, waters and bowel in the way far from the back [practice]
+constexpr double shadow_db = 20;             // limbs, waters and bowel in the way far from the back [practice]
 constexpr double hearts_width_cm = 2.2;      // with the beam's own 1.2 cm: how far off the echo is still met [practice]
 constexpr double echo_db_per_cm = 2;         // 2 MHz, there and back, 0.5 dB per cm and MHz [memory]
 

@@ -15,7 +15,8 @@ Chain horn(const Hold& hold) {
     const double damped_db = hand_on ? 3 : 0;
 
     Chain chain;
-    chain.leak = std::min(1.0, std::clamp((4 - f) / 4, 0.0, 1.0) + rim_lifts);
+    const double too_light = std::clamp((4 - f) / 4, 0.0, 1.0);
+    chain.leak = std::min(1.0, too_light * too_light + rim_lifts);
     chain.contact = (1 - exact_exp(-f / 2)) / (1 - exact_exp(-3.0)) * exact_cos(hold.tilt_deg * pi / 180) *
                     (1 - 0.3 * dull) * (hand_on ? 0.6 : 1.0);
     chain.tremor = hand_on ? 0.2 : 0;

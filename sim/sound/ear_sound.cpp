@@ -53,7 +53,8 @@ void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, 
     const bool round = mode_ == OutputMode::shifted && !beam_;
     const double peak = first_sound_peak(patient_.surroundings.ladder);
     // A diaphragm weakens the heart's low sound: it stays weaker at the ear, though not by as much as in life.
-    const double through = hold.instrument == Instrument::diaphragm ? 0.5 : 1;
+    // A Doppler's bursts reach further up, where the same size makes steeper steps.
+    const double through = hold.instrument == Instrument::diaphragm ? 0.5 : beam_ ? 0.6 : 1;
     const double scale = peak * through / (round ? 1 : levels.heart_through);
     plan_.first_sound_peak = static_cast<float>(peak);
     for (std::size_t s = 0; s < source_count; ++s)

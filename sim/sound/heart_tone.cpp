@@ -13,6 +13,7 @@ namespace {
 constexpr double first_over_second = 1.70;  // peak of the first sound over the second's (arXiv:2507.10783's source)
 constexpr double later_valve = 0.6, later_valve_pitch = 0.85;  // [practice]
 constexpr double first_valves_apart_us = 18'000, second_valves_apart_us = 9'000;
+constexpr double first_leads_us = 5'000, second_leads_us = 2'400;  // so that the middle of both is the sound's time
 constexpr double first_sweep_hz = -8, second_sweep_hz = -12;   // [practice]
 constexpr double snap = 0.11, snap_pitch = 2.8, snap_ms = 30;  // energy to 200 Hz, 15 to 25 dB down [memory]
 
@@ -46,6 +47,7 @@ double second_middle_us(const HeartVoice& voice, const Beat& beat, double bpm, c
 
 void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
     const double hz = voice.pitch.first_hz * voice.carrier * pitch, length = voice.pitch.first_ms;
+    at_us -= first_leads_us;
     strike(ring, Tone{at_us, hz, length, first_sweep_hz * voice.carrier, peak});
     strike(ring, Tone{at_us + first_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
     if (voice.carrier == 1) strike(ring, Tone{at_us, hz * snap_pitch, snap_ms, 0, peak * snap});
@@ -53,6 +55,7 @@ void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double p
 
 void second_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
     const double hz = voice.pitch.second_hz * voice.carrier * pitch, length = voice.pitch.second_ms;
+    at_us -= second_leads_us;
     strike(ring, Tone{at_us, hz, length, second_sweep_hz * voice.carrier, peak});
     strike(ring, Tone{at_us + second_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
     if (voice.carrier == 1) strike(ring, Tone{at_us, hz * snap_pitch, snap_ms * 0.7, 0, peak * snap});
@@ -84,12 +87,13 @@ HeartVoice heart_voice(const Patient& patient, int baby, Seed seed, OutputMode m
 double systole_ms(double offset_ms, double bpm) { return std::clamp(offset_ms - 0.5 * bpm, 100.0, 240.0); }
 
 std::int64_t first_sound_starts_us(const HeartVoice& voice, const Beat& beat) {
-    return starts_us(Tone{static_cast<double>(beat.at_us), 1, voice.pitch.first_ms});
+    return starts_us(Tone{static_cast<double>(beat.at_us) - first_leads_us, 1, voice.pitch.first_ms});
 }
 
 std::int64_t second_sound_starts_us(const HeartVoice& voice, const Beat& beat, double bpm) {
+    // The beat's own shift is at most 10 ms.
     const double middle = static_cast<double>(beat.at_us) + 1e3 * (systole_ms(voice.systole_offset_ms, bpm) - 10);
-    return starts_us(Tone{middle, 1, voice.pitch.second_ms});
+    return starts_us(Tone{middle - second_leads_us, 1, voice.pitch.second_ms});
 }
 
 void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double gain) {

@@ -1,0 +1,122 @@
+// Rendered sound counted by an independent estimator: SciPy's Hilbert envelope and an autocorrelation of our own
+// writing in Python, which shares no code with the program (estimate_rate.py).
+#include "sim/beats/beat_train.h"
+#include "sim/listening.h"
+#include "tests/sim/scene.h"
+
+#include <catch2/catch.hpp>
+
+#include <cstdint>
+#include <cstdio>
+#include <fstream>
+#include <memory>
+#include <string>
+
+using namespace sim;
+
+namespace {
+
+constexpr double from_s = 15, for_s = 20;
+
+struct Scene {
+    const char* name;
+    const char* kind;
+    Instrument instrument;
+    double x, y;
+    OutputMode mode;
+};
+
+struct Estimate {
+    double bpm = 0, strength = 0;
+};
+
+void put(std::ofstream& f, std::uint32_t v, int bytes) {
+    for (int i = 0; i < bytes; ++i) f.put(static_cast<char>(v >> (8 * i) & 0xff));
+}
+
+void write_wav(const std::string& path, const std::vector<float>& x) {
+    std::ofstream f(path, std::ios::binary);
+    const auto bytes = static_cast<std::uint32_t>(2 * x.size());
+    f << "RIFF";
+    put(f, 36 + bytes, 4);
+    f << "WAVEfmt ";
+    put(f, 16, 4);
+    put(f, 1, 2);
+    put(f, 1, 2);
+    put(f, 48'000, 4);
+    put(f, 96'000, 4);
+    put(f, 2, 2);
+    put(f, 16, 2);
+    f << "data";
+    put(f, bytes, 4);
+    for (float s : x) put(f, static_cast<std::uint32_t>(static_cast<std::int32_t>(s * 32767)), 2);
+    REQUIRE(f.good());
+}
+
+std::vector<Estimate> estimated(const Patient& p, std::span<const Scene> scenes) {
+    std::string command = std::string("/usr/bin/python3 ") + FULLMINUTE_SOURCE_DIR + "/tests/outside/estimate_rate.py --from 15 --for 20";
+    for (const Scene& s : scenes) {
+        auto l = std::make_unique<Listening>(p, Seed{21}, s.mode);
+        scene::place(*l, s.instrument, s.x, s.y);
+        const std::string path = std::string(FULLMINUTE_BINARY_DIR) + "/estimated-" + s.name + ".wav";
+        write_wav(path, scene::heard(*l, from_s + for_s));
+        command += std::string(" ") + s.kind + ":" + path;
+    }
+    std::vector<Estimate> out;
+    FILE* told = popen(command.c_str(), "r");
+    REQUIRE(told != nullptr);
+    Estimate e;
+    while (std::fscanf(told, "%lf %lf", &e.bpm, &e.strength) == 2) out.push_back(e);
+    REQUIRE(pclose(told) == 0);
+    REQUIRE(out.size() == scenes.size());
+    return out;
+}
+
+double true_rate(const Patient& p, Who who) {
+    const auto train = beats_over(p, {21}, who, course_over(p, {21}, {}, {40}));
+    return rate_between(train, labour_time({from_s}), labour_time({from_s + for_s})).value;
+}
+
+}  // namespace
+
+// Own requirement: within 1 bpm of the beat train at the right place, of the mother's beats at the wrong one; a scene
+// without a heart gives no rhythm (autocorrelation under 0.25).
+TEST_CASE("SciPy counts the baby at the best spot and the mother at her artery, each within 1 bpm", "[estimated_rate]") {
+    Patient p = scene::quiet_labour();
+    p.babies[0].baseline = {141.3};
+    p.mother.pulse = {87.6};
+    p.surroundings.vessel = {-4};
+    p.surroundings.souffle = {-8};
+    const Scene scenes[] = {
+        {"horn-best", "tones", Instrument::horn, 6, -7, OutputMode::true_sound},
+        {"bell-best", "tones", Instrument::bell, 6, -7, OutputMode::true_sound},
+        {"horn-raised", "raised", Instrument::horn, 6, -7, OutputMode::shifted},
+        {"doppler-best", "doppler", Instrument::doppler, 6, -7, OutputMode::true_sound},
+        {"horn-small-speaker", "assisted", Instrument::horn, 6, -7, OutputMode::assisted},
+        {"horn-artery", "tones", Instrument::horn, -5, -13, OutputMode::true_sound},
+        {"doppler-artery", "doppler", Instrument::doppler, -5, -13, OutputMode::true_sound},
+        {"horn-souffle", "blow", Instrument::horn, -8, -9, OutputMode::true_sound},
+    };
+    const auto found = estimated(p, scenes);
+    const double baby = true_rate(p, Who::fetal), mother = true_rate(p, Who::maternal);
+    REQUIRE(baby > mother + 30);
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        CAPTURE(scenes[i].name, found[i].strength);
+        CHECK(found[i].bpm == Approx(i < 5 ? baby : mother).margin(1));
+        CHECK(found[i].strength > 0.25);
+    }
+}
+
+TEST_CASE("SciPy finds no rhythm where there is none: no heart, nothing of the mother; Doppler off the heart",
+          "[estimated_rate]") {
+    Patient p = scene::quiet_labour();
+    p.babies[0].heart_beats = false;
+    p.surroundings.vessel = {-60};
+    p.surroundings.souffle = {-60};
+    const Scene scenes[] = {{"no-heart-horn", "tones", Instrument::horn, 6, -7, OutputMode::true_sound},
+                            {"no-heart-doppler", "doppler", Instrument::doppler, 6, -7, OutputMode::true_sound}};
+    for (const Estimate& e : estimated(p, scenes)) CHECK(e.strength < 0.25);
+    p.babies[0].heart_beats = true;
+    const Scene off[] = {{"doppler-off", "doppler", Instrument::doppler, 11.5, -7, OutputMode::true_sound}};
+    CHECK(estimated(p, off)[0].strength < 0.25);
+}
