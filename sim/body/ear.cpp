@@ -63,6 +63,12 @@ constexpr double sealed_ward_db = -22;        // a good seal keeps this much of 
 constexpr double ears_plugged_db = -6;        // both ears closed by the stethoscope [practice]
 constexpr double echo_of_vessel_gain_db = 8;  // flowing blood is a strong echo for its sound [practice]
 
+// Peak of a first sound: the parts that meet at its top, each through the chain (main valve, later valve, snap).
+double first_sound_through(const Chain& chain, double hz) {
+    const double main = 0.25 * amplitude_at(chain, hz - 9) + 0.5 * amplitude_at(chain, hz) + 0.25 * amplitude_at(chain, hz + 9);
+    return 0.68 * main + 0.24 * amplitude_at(chain, 0.85 * hz) + 0.08 * amplitude_at(chain, 2.8 * hz);
+}
+
 double ladder_db(Ladder ladder) {
     switch (ladder) {
         case Ladder::easy: return 12;
@@ -105,9 +111,9 @@ Ear ear_for(const Patient& patient, const Hold& hold) {
     }
     const Chain well = chain_of(held_well(hold.instrument, 0, 0));
     const Chain measure = chain_of(held_well(Instrument::horn, 0, 0));
-    const double first_hz = heart_pitch(patient.gestation_weeks).first_hz;
-    ear.heart_through = amplitude_at(well, first_hz);
-    const double heart_through_horn = amplitude_at(measure, first_hz);
+    const double first_hz = heart_pitch(patient.gestation_weeks).first_hz * first_valve_over_centre;
+    ear.heart_through = first_sound_through(well, first_hz);
+    const double heart_through_horn = first_sound_through(measure, first_hz);
     // `lets` gives what a chain lets through of one source.
     const auto put = [&](const auto& lets, double& horn_db, double& against_db) {
         horn_db = decibels(lets(measure) / heart_through_horn);
@@ -119,7 +125,7 @@ Ear ear_for(const Patient& patient, const Hold& hold) {
         put(lets, ear.horn_db[at(source)], ear.against_db[at(source)]);
     };
     const Spectra& known = spectra();
-    put_source(Source::baby, tone(first_hz));
+    put_source(Source::baby, [&](const Chain& chain) { return first_sound_through(chain, first_hz); });
     put_source(Source::vessel, tone(vessel_hz));
     put_source(Source::souffle, noise(known.blow));
     for (auto* db : {&ear.horn_db, &ear.against_db}) {

@@ -12,6 +12,9 @@ struct HeartPitch {
 // arXiv:2507.10783, which re-implements the simulation of fetal heart sounds of 2012).
 HeartPitch heart_pitch(double gestation_weeks);
 
+// The centre is that of both valves together: the first to close sounds this much above it.
+inline constexpr double first_valve_over_centre = 1.09;
+
 inline constexpr double vessel_hz = 42;  // thump of the mother's artery as heard through a horn [practice]
 
 }  // namespace sim

@@ -11,7 +11,7 @@ namespace sim {
 namespace {
 
 constexpr double first_over_second = 1.70;  // peak of the first sound over the second's (arXiv:2507.10783's source)
-constexpr double later_valve = 0.6, later_valve_pitch = 0.85;  // [practice]
+constexpr double later_valve = -0.6, later_valve_pitch = 0.85;  // against the first, so that they do not cancel [practice]
 constexpr double first_valves_apart_us = 18'000, second_valves_apart_us = 9'000;
 constexpr double first_leads_us = 5'000, second_leads_us = 2'400;  // so that the middle of both is the sound's time
 constexpr double first_sweep_hz = -8, second_sweep_hz = -12;   // [practice]
@@ -46,7 +46,7 @@ double second_middle_us(const HeartVoice& voice, const Beat& beat, double bpm, c
 }
 
 void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
-    const double hz = voice.pitch.first_hz * voice.carrier * pitch, length = voice.pitch.first_ms;
+    const double hz = voice.pitch.first_hz * first_valve_over_centre * voice.carrier * pitch, length = voice.pitch.first_ms;
     at_us -= first_leads_us;
     strike(ring, Tone{at_us, hz, length, first_sweep_hz * voice.carrier, peak});
     strike(ring, Tone{at_us + first_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
@@ -54,7 +54,7 @@ void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double p
 }
 
 void second_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
-    const double hz = voice.pitch.second_hz * voice.carrier * pitch, length = voice.pitch.second_ms;
+    const double hz = voice.pitch.second_hz * first_valve_over_centre * voice.carrier * pitch, length = voice.pitch.second_ms;
     at_us -= second_leads_us;
     strike(ring, Tone{at_us, hz, length, second_sweep_hz * voice.carrier, peak});
     strike(ring, Tone{at_us + second_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
