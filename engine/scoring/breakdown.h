@@ -17,7 +17,7 @@ struct CountMade {
     sim::LabourTime from, to;         // own start and stop
     double plan_s = 60;
     std::optional<int> beats, bpm;    // as reported; both absent: nothing to take apart
-    std::optional<sim::LabourTime> called_from;
+    std::optional<sim::LabourTime> called_from{};
     sim::LabourTime heard_until{INT64_MAX};  // beats are known up to here: the nominal window is cut there
 };
 

@@ -210,8 +210,11 @@ private:
             if (!through && d_.truth.around[baby_].listened_through == 0) return {};  // there was none to listen through
             return {Verdict::partly, "What it does around contractions is still to be said.", {}};
         }
+        const bool whole = through || heard.stays_down;
+        if (!whole && truth.listened_through == 0 && !truth.stays_down && said_.around != Around::stays_down)
+            return {Verdict::partly, fmt::format("\"{}\": no contraction had come to its end and gone on; nobody could "
+                                                 "know yet.", in_words(said_.around)), {}};
         if (said_.around == there) {
-            const bool whole = through || heard.stays_down;
             if (!whole) {
                 std::optional<Aspect> cause;
                 if (faulty(sheet_, Aspect::site)) cause = Aspect::site;

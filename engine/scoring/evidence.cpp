@@ -147,9 +147,9 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
             standing.from = after;
         standing.heard = picture_of(scenario, protocol, played, listened, standing.from, d.at);
         Listened all;
-        all.heard = heard_throughout(played, {0}, d.at);
+        all.heard = heard_throughout(played, {0}, played.end);
         all.found = listened.found;
-        standing.truth = picture_of(scenario, protocol, played, all, {0}, d.at);
+        standing.truth = picture_of(scenario, protocol, played, all, {0}, {played.end.us + 1});
         const SiteHeard there = site_between(played, standing.from, d.at);
         if (there.heard) {
             if (!heart_beats(played)) standing.source_there = SourceIs::not_found;

@@ -30,7 +30,7 @@ struct StandingDecision {
     TimedDecision said;
     sim::LabourTime from;               // start of the listening it rests on
     Picture heard;                      // what that listening could show
-    Picture truth;                      // what a listener throughout could have known by then
+    Picture truth;                      // what a listener throughout the attempt could have known
     SourceIs source_there = SourceIs::not_said;
     const CountedWindow* counted = nullptr;  // the number it rests on
 };
