@@ -18,6 +18,7 @@ JudgedAttempt judged(const Listener& l) {
     a.protocol_text = l.protocol.text;
     a.events = l.events;
     auto out = judge_attempt(std::move(a), "test");
+    if (!out.ok()) FAIL(in_one_line(out.faults().front()));
     REQUIRE(out.ok());
     return out.value();
 }
@@ -91,6 +92,7 @@ TEST_CASE("An attempt made by another truth is said not to be recomputed, and is
     const auto differ = replay(replaced(text, now, "\"truth\": 999"), "attempt.json");
     REQUIRE(differ.ok());
     REQUIRE(differ->size() == 1);
+    CHECK(not_recomputed(differ.value()));
     CHECK(differ->front() == "made by truth 999, this program is " + std::to_string(sim::truth_version) + ": not recomputed");
 }
 
