@@ -37,3 +37,14 @@ TEST_CASE("l06: cord seen when waters broke, acts within 2 min: every aspect met
     nothing_wrong(faultless_l06());
 }
 TEST_CASE("f10: no heart to be found, help called within 5 min: every aspect met", "[faultless]") { nothing_wrong(faultless_f10()); }
+
+TEST_CASE("All ten without a fault at three other seeds: other contractions, other beats, every aspect met", "[faultless]") {
+    for (double seed : {2.0, 3.0, 77.0}) {
+        CAPTURE(seed);
+        seed_in_use = seed;
+        for (auto make : {faultless_c01, faultless_q01, faultless_f03, faultless_t04, faultless_p02, faultless_p03,
+                          faultless_l03, faultless_l05, faultless_l06, faultless_f10})
+            nothing_wrong(make());
+    }
+    seed_in_use = 1;
+}

@@ -42,6 +42,9 @@ inline Scenario scenario_named(const std::string& stem) {
     return read.value();
 }
 
+// The seed of listeners made from here on.
+inline double seed_in_use = 1;
+
 class Listener {
 public:
     explicit Listener(const std::string& stem, Protocol with = protocol_named("who-2018"))
@@ -51,7 +54,7 @@ public:
     Protocol protocol;
     std::vector<Event> events;
     double t = 0;                           // seconds; every step moves it on
-    double seed = 1;
+    double seed = seed_in_use;
 
     Event& add(Do what) {
         Event e;

@@ -1,0 +1,91 @@
+// Whose heart it was: two rates near or far, her pulse felt long enough. Rules: within 5 bpm is ambiguous (Pinto 2015);
+// two rates drift past each other once in 60 / difference seconds [arithmetic]; other numbers of the worked examples.
+#include "perfect_listener.h"
+
+#include "engine/scoring/evidence.h"
+
+using namespace perfect;
+
+namespace {
+
+// c01 with the baby at `baby` and the mother at `mother`, counted for a minute, her wrist held for `felt` seconds.
+struct Pair { double baby, mother, felt = 80; };
+ScoreSheet counted(const Pair& pair, int reported, SourceIs source = SourceIs::baby) {
+    Listener l("c01-own-minute");
+    l.scenario.middle.babies[0].baseline = sim::Bpm{pair.baby};
+    l.scenario.middle.babies[0].variability = sim::Variability::minimal;
+    l.scenario.middle.mother.pulse = sim::Bpm{pair.mother};
+    l.scenario.drawn.clear();
+    l.greet().wait(10).take(sim::Instrument::doppler).place_best();
+    if (pair.felt > 0) {
+        l.wrist().wait(pair.felt - 1);
+        l.hand(sim::Hand::left, sim::On::none);
+    }
+    l.count().lift();
+    if (reported > 0) {
+        for (Event& e : l.events)
+            if (e.what == Do::report) e.beats = e.bpm = reported;
+        l.bpm = reported;
+    }
+    return l.decide(source, BaselineIs::normal).record("between", "").finish().sheet();
+}
+
+}  // namespace
+
+TEST_CASE("W43: 84 written where her pulse is 84 and the baby 138: her beats were followed", "[whose]") {
+    const ScoreSheet sheet = counted({138.4, 84}, 86);
+    INFO(told(sheet));
+    CHECK(sheet.windows.at(0).followed == "mother");
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::missed);
+}
+
+TEST_CASE("W44: baby 124 and mother 122: 15 s of her pulse cannot tell them, a minute of both can", "[whose]") {
+    const ScoreSheet brief = counted({124.4, 120, 16}, 0);
+    INFO(told(brief));
+    const auto& figures = aspect(brief, Aspect::whose).figures;
+    CAPTURE(figures.at("apart_bpm"), figures.at("pulse_felt_s"));
+    REQUIRE(figures.at("apart_bpm") <= 3);  // so 20 s or more of both are needed
+    CHECK(verdict(brief, Aspect::whose) == Verdict::partly);
+    const ScoreSheet sheet = counted({124.4, 122, 70}, 0);
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::met);
+}
+
+TEST_CASE("W44: saying that it is doubtful is met", "[whose]") {
+    CHECK(verdict(counted({124.4, 122, 16}, 0, SourceIs::doubtful), Aspect::whose) == Verdict::met);
+}
+
+TEST_CASE("W45: 136 and 88 are 48 apart: 16 s of her pulse are enough", "[whose]") {
+    const ScoreSheet sheet = counted({136.4, 88, 17}, 0);
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::met);
+    CHECK(sheet.windows.at(0).followed == "baby");
+}
+
+TEST_CASE("Right by luck: it was the baby, and her pulse was never felt: partly", "[whose]") {
+    CHECK(verdict(counted({138.4, 84, 0}, 0), Aspect::whose) == Verdict::partly);
+}
+
+TEST_CASE("W50: every second beat of 184 counted as 92 is an ear's error, not the mother at 118", "[whose]") {
+    const ScoreSheet sheet = counted({184.6, 118}, 92);
+    INFO(told(sheet));
+    CHECK(sheet.windows.at(0).followed == "baby");
+    CHECK(verdict(sheet, Aspect::count) == Verdict::missed);
+    CHECK(aspect(sheet, Aspect::count).why.find("every second beat") != std::string::npos);
+}
+
+TEST_CASE("W53: 45 s counted is shorter than the whole minute of WHO 2018: window not met", "[whose]") {
+    Listener l("c01-own-minute");
+    l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse();
+    l.add(Do::start_window);
+    l.wait(45).add(Do::stop_window);
+    l.wait(1);
+    const Played now = l.played();
+    Event& e = l.add(Do::report);
+    e.beats = static_cast<int>(sim::beats_between(now.fetal, now.windows.at(0).from, now.windows.at(0).to));
+    l.wait(1).lift().decide(SourceIs::baby, BaselineIs::normal).record("between", "").finish();
+    const ScoreSheet sheet = l.sheet();
+    INFO(told(sheet));
+    CHECK(sheet.windows.at(0).plan_s == 45);
+    CHECK(verdict(sheet, Aspect::window) == Verdict::partly);
+}
