@@ -9,19 +9,24 @@ namespace sim {
 namespace {
 
 constexpr int ticks_per_cell = static_cast<int>(course_tick_us / sound_tick_us);
-constexpr int fade_ticks = 5;             // 10 ms
-constexpr int flush_ticks = 1;            // the raise to 48 kHz still holds 2 ms
+constexpr int fade_ticks = 5;   // 10 ms
+constexpr int flush_ticks = 1;  // the raise to 48 kHz still holds 2 ms
 constexpr int cells_per_skipped_tick = 128;
 constexpr std::int64_t beats_kept_us = 1'500'000;
 
-std::int64_t tick_at_or_after(std::int64_t us) { return us <= 0 ? 0 : (us + sound_tick_us - 1) / sound_tick_us; }
+std::int64_t tick_at_or_after(std::int64_t us) {
+    return us <= 0 ? 0 : (us + sound_tick_us - 1) / sound_tick_us;
+}
 
 }  // namespace
 
 Listening::Listening(const Patient& patient, Seed seed, OutputMode mode)
-    : patient_(patient), seed_(seed), course_(patient, seed),
+    : patient_(patient),
+      seed_(seed),
+      course_(patient, seed),
       babies_clock_{BeatClock(patient, seed, Who::fetal), BeatClock(patient, seed, Who::fetal2)},
-      mother_clock_(patient, seed, Who::maternal), ear_(ear_for(patient, held_well(Instrument::horn, 0, 0))),
+      mother_clock_(patient, seed, Who::maternal),
+      ear_(ear_for(patient, held_well(Instrument::horn, 0, 0))),
       sound_(patient, seed, mode) {
     hold_.position = patient.mother.position;
     // Tick 0 fixes the first rate; the cell before time zero has no beats.
@@ -37,7 +42,8 @@ Listening::Listening(const Patient& patient, Seed seed, OutputMode mode)
 
 Change Listening::apply(const Change& change) {
     Change stamped = change;
-    stamped.at_us = std::max({tick_at_or_after(change.at_us), tick_, last_stamp_us_ / sound_tick_us}) * sound_tick_us;
+    stamped.at_us =
+        std::max({tick_at_or_after(change.at_us), tick_, last_stamp_us_ / sound_tick_us}) * sound_tick_us;
     last_stamp_us_ = stamped.at_us;
     waiting_.add(stamped);
     return stamped;
@@ -50,7 +56,8 @@ void Listening::render(std::span<float> out) {
             make_tick();
             handed_out_ = 0;
         }
-        const auto many = std::min(out.size() - done, static_cast<std::size_t>(samples_per_sound_tick - handed_out_));
+        const auto many =
+            std::min(out.size() - done, static_cast<std::size_t>(samples_per_sound_tick - handed_out_));
         std::copy_n(made_.begin() + handed_out_, many, out.begin() + static_cast<std::ptrdiff_t>(done));
         handed_out_ += static_cast<int>(many);
         done += many;
@@ -84,8 +91,12 @@ void Listening::take(const Change& change, std::int64_t us) {
         case Change::Kind::mode: sound_.set_mode(change.mode); [[fallthrough]];
         case Change::Kind::place:
             if (!hold_.placed) return;
-            if (sounding_ == Sounding::off) start_sounding();
-            else { sounding_ = Sounding::fading; start_again_ = true; }
+            if (sounding_ == Sounding::off)
+                start_sounding();
+            else {
+                sounding_ = Sounding::fading;
+                start_again_ = true;
+            }
             return;
         case Change::Kind::skip: skip_to_us_ = std::max(change.skip_to_us, us); return;
         default: break;
@@ -141,7 +152,8 @@ void Listening::make_tick() {
     if (skip_to_us_ > us) {
         sounding_ = Sounding::off;
         const std::int64_t wanted = tick_at_or_after(skip_to_us_);
-        // The cell that starts with `wanted` itself is left to the next tick: a change at that moment comes first.
+        // The cell that starts with `wanted` itself is left to the next tick: a change at that moment comes
+        // first.
         int left = cells_per_skipped_tick;
         while (left-- > 0 && (cell_ + 1) * ticks_per_cell < wanted) {
             next_cell();

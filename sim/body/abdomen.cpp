@@ -15,23 +15,31 @@ struct Xy {
 
 double side_of(Back back) {
     switch (back) {
-        case Back::left_front: case Back::left_side: case Back::left_behind: return 1;
-        case Back::right_front: case Back::right_side: case Back::right_behind: return -1;
-        case Back::front: case Back::behind: break;
+        case Back::left_front:
+        case Back::left_side:
+        case Back::left_behind: return 1;
+        case Back::right_front:
+        case Back::right_side:
+        case Back::right_behind: return -1;
+        case Back::front:
+        case Back::behind: break;
     }
     return 0;
 }
 
-// Head-down and free in the brim, breech, across: through the back, below the navel head-down, above it breech
-// (open midwifery texts); centimetres [practice].
+// Head-down and free in the brim, breech, across: through the back, below the navel head-down, above it
+// breech (open midwifery texts); centimetres [practice].
 Xy table_spot(const Baby& baby) {
     const double side = side_of(baby.back);
     if (baby.presentation == Presentation::across) return {side == 0 ? 6 : 6 * side, -1};
     const bool head = baby.presentation == Presentation::head;
     switch (baby.back) {
-        case Back::left_front: case Back::right_front: return head ? Xy{6 * side, -7} : Xy{4 * side, 5};
-        case Back::left_side: case Back::right_side: return head ? Xy{9 * side, -7} : Xy{7 * side, 4};
-        case Back::left_behind: case Back::right_behind: return head ? Xy{11 * side, -8} : Xy{9 * side, 3};
+        case Back::left_front:
+        case Back::right_front: return head ? Xy{6 * side, -7} : Xy{4 * side, 5};
+        case Back::left_side:
+        case Back::right_side: return head ? Xy{9 * side, -7} : Xy{7 * side, 4};
+        case Back::left_behind:
+        case Back::right_behind: return head ? Xy{11 * side, -8} : Xy{9 * side, 3};
         case Back::front: return head ? Xy{1, -8} : Xy{1, 5};
         case Back::behind: return head ? Xy{2, -9} : Xy{2, 4};
     }

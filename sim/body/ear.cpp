@@ -40,7 +40,8 @@ Spectrum spectrum_of(Noise noise) {
 }
 
 struct Spectra {
-    Spectrum blow = spectrum_of(Noise::souffle), body = spectrum_of(Noise::body), ward = spectrum_of(Noise::ward);
+    Spectrum blow = spectrum_of(Noise::souffle), body = spectrum_of(Noise::body),
+             ward = spectrum_of(Noise::ward);
 };
 
 // Made at the first use, which is in the constructor of a Listening: never on the audio thread.
@@ -63,9 +64,11 @@ constexpr double sealed_ward_db = -22;        // a good seal keeps this much of 
 constexpr double ears_plugged_db = -6;        // both ears closed by the stethoscope [practice]
 constexpr double echo_of_vessel_gain_db = 8;  // flowing blood is a strong echo for its sound [practice]
 
-// Peak of a first sound: the parts that meet at its top, each through the chain (main valve, later valve, snap).
+// Peak of a first sound: the parts that meet at its top, each through the chain (main valve, later valve,
+// snap).
 double first_sound_through(const Chain& chain, double hz) {
-    const double main = 0.25 * amplitude_at(chain, hz - 9) + 0.5 * amplitude_at(chain, hz) + 0.25 * amplitude_at(chain, hz + 9);
+    const double main = 0.25 * amplitude_at(chain, hz - 9) + 0.5 * amplitude_at(chain, hz) +
+                        0.25 * amplitude_at(chain, hz + 9);
     return 0.68 * main + 0.24 * amplitude_at(chain, 0.85 * hz) + 0.08 * amplitude_at(chain, 2.8 * hz);
 }
 
@@ -120,7 +123,9 @@ Ear ear_for(const Patient& patient, const Hold& hold) {
         against_db = decibels(lets(ear.chain) / ear.heart_through) - horn_db;
     };
     const auto tone = [](double hz) { return [hz](const Chain& chain) { return amplitude_at(chain, hz); }; };
-    const auto noise = [](const Spectrum& s) { return [&s](const Chain& chain) { return through(chain, s); }; };
+    const auto noise = [](const Spectrum& s) {
+        return [&s](const Chain& chain) { return through(chain, s); };
+    };
     const auto put_source = [&](Source source, const auto& lets) {
         put(lets, ear.horn_db[at(source)], ear.against_db[at(source)]);
     };

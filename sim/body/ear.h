@@ -1,5 +1,5 @@
-// Everything that reaches the ear for a hold, as levels: the one place they are worked out, for the judge, the map
-// and the sound alike.
+// Everything that reaches the ear for a hold, as levels: the one place they are worked out, for the judge,
+// the map and the sound alike.
 #pragma once
 
 #include "sim/body/abdomen.h"
@@ -18,7 +18,7 @@ struct EarLevels {
     double body_noise_into_db = -120;              // into the instrument
     double ward_db = -120, ward_into_db = -120;    // what the seal lets in, RMS
     Chain chain;                                   // the instrument as held
-    double heart_through = 1;                      // amplitude its filters, held well, let through of a first sound
+    double heart_through = 1;  // amplitude its filters, held well, let through of a first sound
 };
 
 // The parts that do not depend on the place: make one for a sweep over many places.
@@ -26,11 +26,12 @@ struct Ear {
     Chain chain;
     double contact_db = -120;
     double heart_through = 1;
-    // Figures of a patient are meant at the ear through a horn held well, against a first sound. By Source: what the
-    // horn's filters make of it (taken back on the way in), and what this instrument as held makes of it beyond that.
+    // Figures of a patient are meant at the ear through a horn held well, against a first sound. By Source:
+    // what the horn's filters make of it (taken back on the way in), and what this instrument as held makes
+    // of it beyond that.
     std::array<double, source_count> horn_db{}, against_db{};
     double noise_horn_db = 0, noise_against_db = 0, ward_horn_db = 0, ward_against_db = 0;
-    double noise_source_db = -120;                  // the ladder, against the best place of this patient at rest
+    double noise_source_db = -120;  // the ladder, against the best place of this patient at rest
 };
 
 Ear ear_for(const Patient& patient, const Hold& hold);

@@ -18,9 +18,14 @@ bool within(double x, double y, double cx, double cy, double rx, double ry) {
 
 double back_side(const Baby& baby) {
     switch (baby.back) {
-        case Back::left_front: case Back::left_side: case Back::left_behind: return 1;
-        case Back::right_front: case Back::right_side: case Back::right_behind: return -1;
-        case Back::front: case Back::behind: break;
+        case Back::left_front:
+        case Back::left_side:
+        case Back::left_behind: return 1;
+        case Back::right_front:
+        case Back::right_side:
+        case Back::right_behind: return -1;
+        case Back::front:
+        case Back::behind: break;
     }
     return 0;
 }
@@ -28,10 +33,14 @@ double back_side(const Baby& baby) {
 // How far from the midline the ridge of the back lies: in front near it, behind out of reach.
 double back_x(const Baby& baby) {
     switch (baby.back) {
-        case Back::left_front: case Back::right_front: return 6 * back_side(baby);
-        case Back::left_side: case Back::right_side: return 9 * back_side(baby);
-        case Back::left_behind: case Back::right_behind: return 13 * back_side(baby);
-        case Back::front: case Back::behind: break;
+        case Back::left_front:
+        case Back::right_front: return 6 * back_side(baby);
+        case Back::left_side:
+        case Back::right_side: return 9 * back_side(baby);
+        case Back::left_behind:
+        case Back::right_behind: return 13 * back_side(baby);
+        case Back::front:
+        case Back::behind: break;
     }
     return 0;
 }
@@ -73,7 +82,8 @@ Felt lengthwise(const Baby& baby, double x, double y, double fundus_y) {
 Felt felt_at(const Patient& patient, double x_cm, double y_cm, const CourseTick& now) {
     // A womb as hard as a forehead, or a thick wall, lets nothing through.
     if (firmness(now) == Firmness::hard || patient.mother.fat.value > 6) return Felt::nothing_clear;
-    if (patient.babies.size == 0 || std::fabs(x_cm) > 16 || y_cm < -18 || y_cm > 20) return Felt::nothing_clear;
+    if (patient.babies.size == 0 || std::fabs(x_cm) > 16 || y_cm < -18 || y_cm > 20)
+        return Felt::nothing_clear;
     // Top of the womb: about one centimetre a week above the pubic bone, which is 17 cm below the navel.
     const double fundus_y = std::clamp(patient.gestation_weeks - 1.5 - 17, 5.0, 21.0);
     const Baby& first = patient.babies[0];
@@ -81,8 +91,10 @@ Felt felt_at(const Patient& patient, double x_cm, double y_cm, const CourseTick&
         return first.presentation == Presentation::across ? across(first, x_cm, y_cm)
                                                           : lengthwise(first, x_cm, y_cm, fundus_y);
     // Twins: each fills the side its heart is on.
-    const int nearer =
-        std::fabs(x_cm - heart_spot(patient, 0, now).x_cm) <= std::fabs(x_cm - heart_spot(patient, 1, now).x_cm) ? 0 : 1;
+    const int nearer = std::fabs(x_cm - heart_spot(patient, 0, now).x_cm) <=
+                               std::fabs(x_cm - heart_spot(patient, 1, now).x_cm)
+                           ? 0
+                           : 1;
     const Baby& baby = patient.babies[nearer];
     const double shift = 4 * (heart_spot(patient, nearer, now).x_cm < 0 ? -1 : 1);
     return baby.presentation == Presentation::across ? across(baby, x_cm, y_cm)

@@ -10,10 +10,11 @@ namespace sim {
 namespace {
 
 constexpr double reference_depth_cm = 7;
-constexpr double absorbed_db_per_cm = 0.2;   // at 40 Hz [practice]
-constexpr double shadow_db = 20;             // limbs, waters and bowel in the way far from the back [practice]
-constexpr double hearts_width_cm = 2.2;      // with the beam's own 1.2 cm: how far off the echo is still met [practice]
-constexpr double echo_db_per_cm = 2;         // 2 MHz, there and back, 0.5 dB per cm and MHz [memory]
+constexpr double absorbed_db_per_cm = 0.2;  // at 40 Hz [practice]
+constexpr double shadow_db = 20;            // limbs, waters and bowel in the way far from the back [practice]
+constexpr double hearts_width_cm =
+    2.2;  // with the beam's own 1.2 cm: how far off the echo is still met [practice]
+constexpr double echo_db_per_cm = 2;  // 2 MHz, there and back, 0.5 dB per cm and MHz [memory]
 
 // 0 below `from`, 1 above `to`, smooth between.
 double eased(double v, double from, double to) {
@@ -31,9 +32,13 @@ double spread_db(double depth_cm, double aside_cm, double reference_cm) {
 // Back against the wall 0; to the side 4; limbs in front 8 [practice].
 double turned_away_db(const Baby& baby) {
     switch (baby.back) {
-        case Back::left_front: case Back::front: case Back::right_front: return 0;
-        case Back::left_side: case Back::right_side: return -3;
-        case Back::left_behind: case Back::right_behind: return -5;
+        case Back::left_front:
+        case Back::front:
+        case Back::right_front: return 0;
+        case Back::left_side:
+        case Back::right_side: return -3;
+        case Back::left_behind:
+        case Back::right_behind: return -5;
         case Back::behind: return -8;
     }
     return 0;

@@ -1,6 +1,7 @@
-// What lies between a source and the instrument: distance, tissue, wall, womb, back or limbs; for the Doppler, the
-// beam. Decibels added to the source's own level (zero or less) [practice throughout; shape of the law and sizes per
-// part as taught in acoustics of tissue: spreading, absorption rising with frequency, layers].
+// What lies between a source and the instrument: distance, tissue, wall, womb, back or limbs; for the
+// Doppler, the beam. Decibels added to the source's own level (zero or less) [practice throughout; shape of
+// the law and sizes per part as taught in acoustics of tissue: spreading, absorption rising with frequency,
+// layers].
 #pragma once
 
 #include "sim/body/abdomen.h"
@@ -13,7 +14,8 @@ Decibels heart_to_skin(const Patient& patient, int baby, const CourseTick& now, 
 // Sound of a blow or a vessel, 0 dB at its own best place.
 Decibels blow_to_skin(const Patient& patient, Source source, double x_cm, double y_cm);
 
-// The Doppler's echo, there and back along the beam as held; 0 dB = aimed square at a heart 7 cm deep, no wall.
+// The Doppler's echo, there and back along the beam as held; 0 dB = aimed square at a heart 7 cm deep, no
+// wall.
 Decibels echo_of_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold);
 Decibels echo_of_blow(const Patient& patient, Source source, const Hold& hold);
 

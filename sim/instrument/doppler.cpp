@@ -9,7 +9,8 @@ Chain doppler_speaker(const Hold& hold) {
     Chain chain;
     const double without_gel = hold.gel ? 1 : exact_pow10(-30.0 / 20);
     chain.leak = hold.gel ? 0 : 1;
-    chain.contact = hold.press_n < 0.5 ? 0 : (1 - exact_exp(-hold.press_n)) / (1 - exact_exp(-6.0)) * without_gel;
+    chain.contact =
+        hold.press_n < 0.5 ? 0 : (1 - exact_exp(-hold.press_n)) / (1 - exact_exp(-6.0)) * without_gel;
     chain.stages = {high_pass(100), high_pass_gentle(150), low_pass(1800), FilterShape{}};
     return chain;
 }

@@ -1,5 +1,5 @@
-// The Pinard horn: 16 to 20 cm of air between skin and ear, pressed by the listener's head [practice: force law,
-// seal and peaks; the quarter-wave and cavity resonances follow from its size].
+// The Pinard horn: 16 to 20 cm of air between skin and ear, pressed by the listener's head [practice: force
+// law, seal and peaks; the quarter-wave and cavity resonances follow from its size].
 #include "sim/exact_math.h"
 #include "sim/instrument/chain.h"
 
@@ -20,8 +20,8 @@ Chain horn(const Hold& hold) {
     chain.contact = (1 - exact_exp(-f / 2)) / (1 - exact_exp(-3.0)) * exact_cos(hold.tilt_deg * pi / 180) *
                     (1 - 0.3 * dull) * (hand_on ? 0.6 : 1.0);
     chain.tremor = hand_on ? 0.2 : 0;
-    chain.stages = {high_pass(20 + 160 * chain.leak), peak(145, 1.5, 6 - damped_db), peak(450, 3, 5 - damped_db),
-                    low_pass(900 - 400 * dull)};
+    chain.stages = {high_pass(20 + 160 * chain.leak), peak(145, 1.5, 6 - damped_db),
+                    peak(450, 3, 5 - damped_db), low_pass(900 - 400 * dull)};
     return chain;
 }
 

@@ -9,9 +9,9 @@ namespace sim {
 
 namespace {
 
-constexpr float smooth = 0.0117f;             // 15 Hz one-pole at 8 kHz
-constexpr std::int64_t measured_each = 125;   // ticks: 0.25 s
-constexpr std::int64_t held_ticks = 1000;     // 2 s
+constexpr float smooth = 0.0117f;            // 15 Hz one-pole at 8 kHz
+constexpr std::int64_t measured_each = 125;  // ticks: 0.25 s
+constexpr std::int64_t held_ticks = 1000;    // 2 s
 constexpr double earliest_share = 0.8;
 constexpr double no_rhythm = 0.25;
 
@@ -24,7 +24,8 @@ float at_lag(std::span<const float> x, std::size_t lag) {
         for (std::size_t l = 0; l < lane_count; ++l) sum[l] += x[i + l] * x[i + l + lag];
     float rest = 0;
     for (; i < n; ++i) rest += x[i] * x[i + lag];
-    const float all = ((sum[0] + sum[4]) + (sum[2] + sum[6])) + ((sum[1] + sum[5]) + (sum[3] + sum[7])) + rest;
+    const float all =
+        ((sum[0] + sum[4]) + (sum[2] + sum[6])) + ((sum[1] + sum[5]) + (sum[3] + sum[7])) + rest;
     return all / static_cast<float>(n);
 }
 
@@ -44,7 +45,8 @@ void RateDisplay::hear(std::span<const float> samples, std::int64_t tick) {
 void RateDisplay::measure(std::int64_t tick) {
     std::array<float, window> recent;
     for (int i = 0; i < window; ++i)
-        recent[static_cast<std::size_t>(i)] = envelope_[static_cast<std::size_t>((count_ - window + i) & 1023)];
+        recent[static_cast<std::size_t>(i)] =
+            envelope_[static_cast<std::size_t>((count_ - window + i) & 1023)];
     const double bpm = rate_in_envelope(recent);
     if (bpm <= 0) return;
     last_[static_cast<std::size_t>(found_ % 3)] = bpm;
@@ -83,7 +85,9 @@ double rate_in_envelope(std::span<const float> envelope) {
     }
     if (static_cast<double>(highest) < no_rhythm) return 0;
     for (std::size_t lag = shortest; lag < longest; ++lag) {
-        if (r[lag] < static_cast<float>(earliest_share) * highest || r[lag] < r[lag - 1] || r[lag] < r[lag + 1]) continue;
+        if (r[lag] < static_cast<float>(earliest_share) * highest || r[lag] < r[lag - 1] ||
+            r[lag] < r[lag + 1])
+            continue;
         const double below = static_cast<double>(r[lag - 1]), here = static_cast<double>(r[lag]),
                      above = static_cast<double>(r[lag + 1]);
         const double bend = below - 2 * here + above;

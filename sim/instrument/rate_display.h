@@ -1,7 +1,7 @@
-// The number on a hand-held Doppler: autocorrelation of the sound's envelope. Halving and doubling come out of the
-// method by themselves, as they do at the bedside; nothing here knows the true rate.
-// Window 3.75 s (Valderrama et al., Physiol Meas 2019;40:025005), a number every 0.25 s, lags of 50 to 240 bpm,
-// the earliest peak at least 0.8 of the highest [practice].
+// The number on a hand-held Doppler: autocorrelation of the sound's envelope. Halving and doubling come out
+// of the method by themselves, as they do at the bedside; nothing here knows the true rate. Window 3.75 s
+// (Valderrama et al., Physiol Meas 2019;40:025005), a number every 0.25 s, lags of 50 to 240 bpm, the
+// earliest peak at least 0.8 of the highest [practice].
 #pragma once
 
 #include "sim/sound/filters.h"
@@ -21,15 +21,15 @@ public:
     int shown_bpm(std::int64_t tick) const;
 
 private:
-    static constexpr int rate_hz = 250;               // one value each two ticks
-    static constexpr int window = 938;                // 3.75 s
+    static constexpr int rate_hz = 250;                         // one value each two ticks
+    static constexpr int window = 938;                          // 3.75 s
     static constexpr int shortest_lag = 62, longest_lag = 301;  // 240 to 50 bpm
     void measure(std::int64_t tick);
 
-    std::array<float, 1024> envelope_{};              // a ring
-    std::int64_t count_ = 0;                          // values ever written
-    float slow1_ = 0, slow2_ = 0;                     // two one-pole low passes, 15 Hz
-    std::array<double, 3> last_{};                    // for the median
+    std::array<float, 1024> envelope_{};  // a ring
+    std::int64_t count_ = 0;              // values ever written
+    float slow1_ = 0, slow2_ = 0;         // two one-pole low passes, 15 Hz
+    std::array<double, 3> last_{};        // for the median
     int found_ = 0;
     std::int64_t found_at_ = -1'000'000;
     double shown_ = 0;

@@ -30,7 +30,8 @@ Chain bell(const Hold& hold) {
     return chain;
 }
 
-// Weaker below 100 Hz, by less than on the bench: on a body the coupling makes the two alike (Nowak, JASA 2017).
+// Weaker below 100 Hz, by less than on the bench: on a body the coupling makes the two alike (Nowak, JASA
+// 2017).
 Chain diaphragm(const Hold& hold) {
     Chain chain;
     chain.leak = leak_of(hold, 4);

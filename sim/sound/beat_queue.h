@@ -10,7 +10,7 @@ namespace sim {
 
 struct NearBeat {
     Beat beat;
-    double bpm = 0;             // rate when it was made
+    double bpm = 0;  // rate when it was made
     bool first_struck = false, second_struck = false;
 };
 

@@ -1,4 +1,5 @@
-// What a beat sounds like to a Doppler: not the heart's own sound but bursts of noise from moving walls and valves.
+// What a beat sounds like to a Doppler: not the heart's own sound but bursts of noise from moving walls and
+// valves.
 #include "sim/exact_math.h"
 #include "sim/random.h"
 #include "sim/sound/ear_sound.h"
@@ -18,8 +19,8 @@ struct Event {
     double ms, width_ms, size;  // against the first sound; width at half height
 };
 
-// Against the first sound (45 ms after the electrical start of the beat), at an interval of 430 ms: valve timing
-// after Suzuki 1984 and Khandoker; widths and sizes [practice].
+// Against the first sound (45 ms after the electrical start of the beat), at an interval of 430 ms: valve
+// timing after Suzuki 1984 and Khandoker; widths and sizes [practice].
 constexpr std::array<Event, 6> events = {{{Echo::filling, -100, 60, 0.45},
                                           {Echo::mitral, 0, 45, 0.8},
                                           {Echo::opening, 32, 25, 0.7},
@@ -31,7 +32,8 @@ constexpr double reaches_us = 340'000;
 
 }  // namespace
 
-// The beam drifts over the heart: sometimes clicks lead, sometimes walls. New weights each 8 s, straight between.
+// The beam drifts over the heart: sometimes clicks lead, sometimes walls. New weights each 8 s, straight
+// between.
 void EarSound::draw_aim(std::int64_t cell, const CourseTick& now) {
     constexpr std::int64_t node = 32;
     const double part = static_cast<double>(cell % node) / node;
@@ -45,7 +47,8 @@ void EarSound::draw_aim(std::int64_t cell, const CourseTick& now) {
     const auto spell = static_cast<std::uint64_t>(cell / 20);
     const double chance = now.in_contraction || now.moving ? 0.15 : 0.08;
     const double lost_cells = 4 + 12 * uniform(seed_, Stream::dropout, spell, 1);
-    dropped_out_ = uniform(seed_, Stream::dropout, spell, 0) < chance && static_cast<double>(cell % 20) < lost_cells;
+    dropped_out_ =
+        uniform(seed_, Stream::dropout, spell, 0) < chance && static_cast<double>(cell % 20) < lost_cells;
 }
 
 void EarSound::plan_doppler(std::int64_t us, const Hearts& hearts) {
@@ -67,9 +70,11 @@ void EarSound::plan_doppler(std::int64_t us, const Hearts& hearts) {
                 const Event& event = events[e];
                 const double shape = bell_shape(since - event.ms * 1e3 * squeezed, event.width_ms * 1e3);
                 if (shape <= 0) continue;
-                const double chance = exact_exp(0.2 * gaussian(seed_, for_baby(Stream::doppler_tone, static_cast<int>(b)),
-                                                               static_cast<std::uint64_t>(near.beat.number), e));
-                amount[static_cast<std::size_t>(event.lane)] += gain * shape * event.size / largest * aim_[e] * chance;
+                const double chance =
+                    exact_exp(0.2 * gaussian(seed_, for_baby(Stream::doppler_tone, static_cast<int>(b)),
+                                             static_cast<std::uint64_t>(near.beat.number), e));
+                amount[static_cast<std::size_t>(event.lane)] +=
+                    gain * shape * event.size / largest * aim_[e] * chance;
             }
         }
     }

@@ -12,9 +12,9 @@ namespace sim {
 
 namespace {
 
-constexpr double glide_share = 0.125;   // 15 ms at 2 ms a tick
-constexpr double rub_fades = 0.975;     // 80 ms
-constexpr double pulse_way = 100'000;   // from the mother's beat to the start of a blow, us
+constexpr double glide_share = 0.125;  // 15 ms at 2 ms a tick
+constexpr double rub_fades = 0.975;    // 80 ms
+constexpr double pulse_way = 100'000;  // from the mother's beat to the start of a blow, us
 
 constexpr std::size_t at(Source s) { return static_cast<std::size_t>(s); }
 constexpr std::size_t at(Noise n) { return static_cast<std::size_t>(n); }
@@ -43,17 +43,18 @@ void EarSound::start() {
     events_ = wanted_events_;
     rub_ = 0;
     look_again_us_ = 0;
-    mix_.reset(beam_ ? leaned(doppler_, std::max(0.5, exact_cos(hold_.tilt_deg * pi / 180))) : acoustic_, chain_);
+    mix_.reset(beam_ ? leaned(doppler_, std::max(0.5, exact_cos(hold_.tilt_deg * pi / 180))) : acoustic_,
+               chain_);
 }
 
 void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, std::int64_t tick) {
     beam_ = hold.instrument == Instrument::doppler;
-    // Carriers raised for small speakers lie where the instrument colours otherwise: they go round its filters, at
-    // the level they would have had at the ear.
+    // Carriers raised for small speakers lie where the instrument colours otherwise: they go round its
+    // filters, at the level they would have had at the ear.
     const bool round = mode_ == OutputMode::shifted && !beam_;
     const double peak = first_sound_peak(patient_.surroundings.ladder);
-    // A diaphragm weakens the heart's low sound: it stays weaker at the ear, though not by as much as in life.
-    // A Doppler's bursts reach further up, where the same size makes steeper steps.
+    // A diaphragm weakens the heart's low sound: it stays weaker at the ear, though not by as much as in
+    // life. A Doppler's bursts reach further up, where the same size makes steeper steps.
     const double through = hold.instrument == Instrument::diaphragm ? 0.5 : beam_ ? 0.6 : 1;
     const double scale = peak * through / (round ? 1 : levels.heart_through);
     plan_.first_sound_peak = static_cast<float>(peak);
@@ -76,7 +77,8 @@ void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, 
         rub_ = std::min(1.0, std::max(rub_, rub * (hand_on && !beam_ ? 2.0 : 1.0)));
         moved_tick_ = tick;
         if (beam_)  // a probe dragged over skin thumps
-            add_single(Tone{static_cast<double>(tick * sound_tick_us) + 30'000, 110, 40, 0, 0.5 * std::min(1.0, rub)});
+            add_single(Tone{static_cast<double>(tick * sound_tick_us) + 30'000, 110, 40, 0,
+                            0.5 * std::min(1.0, rub)});
     }
     hold_ = hold;
 }
@@ -116,7 +118,8 @@ void EarSound::enter_cell(const CourseTick& now, std::int64_t cell) {
     }
 }
 
-// Struck when their first sample lies in the tick; those that began before the instrument was placed are left out.
+// Struck when their first sample lies in the tick; those that began before the instrument was placed are left
+// out.
 void EarSound::strike(std::int64_t tick, const Hearts& hearts) {
     const std::int64_t from = tick * sound_tick_us, until = from + sound_tick_us;
     if (!beam_ && until > look_again_us_) {
@@ -150,8 +153,10 @@ void EarSound::strike(std::int64_t tick, const Hearts& hearts) {
     for (int i = 0; i < singles_.size; ++i) {
         Single& s = singles_[i];
         if (s.starts_us < from || s.starts_us >= until) continue;
-        if (s.rings) sim::strike(mix_.rings[3], s.ping);
-        else sim::strike(mix_.rings[3], s.tone);
+        if (s.rings)
+            sim::strike(mix_.rings[3], s.ping);
+        else
+            sim::strike(mix_.rings[3], s.tone);
     }
 }
 
@@ -206,8 +211,10 @@ void EarSound::tick(std::int64_t tick, const Hearts& hearts, float fade, float* 
     const std::int64_t us = tick * sound_tick_us;
     glide();
     strike(tick, hearts);
-    if (beam_) plan_doppler(us + sound_tick_us, hearts);
-    else plan_acoustic(us + sound_tick_us, hearts);
+    if (beam_)
+        plan_doppler(us + sound_tick_us, hearts);
+    else
+        plan_acoustic(us + sound_tick_us, hearts);
     plan_.sample = tick * source_samples_per_tick;
     plan_.fade = fade;
     plan_.assisted = mode_ == OutputMode::assisted && !beam_;

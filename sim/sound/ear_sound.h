@@ -1,5 +1,5 @@
-// What sounds at the ear while an instrument lies on the skin: from levels and beats to the plan of each sound tick.
-// Knows nothing of changes, acts or the course: see sim/listening.
+// What sounds at the ear while an instrument lies on the skin: from levels and beats to the plan of each
+// sound tick. Knows nothing of changes, acts or the course: see sim/listening.
 #pragma once
 
 #include "sim/body/ear.h"
@@ -64,17 +64,18 @@ private:
     std::array<HeartVoice, 2> voices_{};
     NoiseShapes acoustic_, doppler_;
     Hold hold_;
-    bool beam_ = false;                                   // the instrument is a Doppler
+    bool beam_ = false;  // the instrument is a Doppler
     Chain chain_;
-    std::array<double, source_count> wanted_{}, gain_{};  // amplitude by Source; the second glides to the first
+    std::array<double, source_count> wanted_{},
+        gain_{};  // amplitude by Source; the second glides to the first
     double wanted_noise_ = 0, wanted_ward_ = 0, wanted_events_ = 0, noise_ = 0, ward_ = 0, events_ = 0;
-    double rub_ = 0;                                      // friction, dies away
+    double rub_ = 0;  // friction, dies away
     std::int64_t moved_tick_ = 0;
-    double speech_ = 1;                                   // how loud the ward is in this cell
-    std::array<double, 6> aim_{1, 1, 1, 1, 1, 1};         // weights of the Doppler's six events
+    double speech_ = 1;                            // how loud the ward is in this cell
+    std::array<double, 6> aim_{1, 1, 1, 1, 1, 1};  // weights of the Doppler's six events
     bool dropped_out_ = false;
     FixedList<Single, 32> singles_;
-    std::int64_t look_again_us_ = 0;                      // no tone of a heart starts before this
+    std::int64_t look_again_us_ = 0;  // no tone of a heart starts before this
     TickPlan plan_;
     Mix mix_;
     RateDisplay display_;

@@ -1,4 +1,5 @@
-// How loud a blow or an echo is at a moment after its beat, 0..1. Times in microseconds. Smooth, and over when over.
+// How loud a blow or an echo is at a moment after its beat, 0..1. Times in microseconds. Smooth, and over
+// when over.
 #pragma once
 
 #include "sim/sound/beat_queue.h"
@@ -26,7 +27,8 @@ inline double blow_shape(double us, double rise_us, double fall_us) {
 }
 
 // The loudest over the beats near now, each `late_us` after its beat.
-inline double blow_now(const BeatQueue& beats, std::int64_t us, double late_us, double rise_us, double fall_us) {
+inline double blow_now(const BeatQueue& beats, std::int64_t us, double late_us, double rise_us,
+                       double fall_us) {
     double most = 0;
     for (int i = beats.size() - 1; i >= 0; --i) {
         const double since = static_cast<double>(us - beats[i].beat.at_us) - late_us;

@@ -58,8 +58,8 @@ FilterShape high_pass_gentle(double f_hz) {
 
 double power_at(const FilterShape& s, double f_hz) {
     const double c = exact_cos(2 * pi * f_hz / source_rate), c2 = 2 * c * c - 1;
-    const double above = s.b0 * s.b0 + s.b1 * s.b1 + s.b2 * s.b2 + 2 * (s.b0 * s.b1 + s.b1 * s.b2) * c +
-                         2 * s.b0 * s.b2 * c2;
+    const double above =
+        s.b0 * s.b0 + s.b1 * s.b1 + s.b2 * s.b2 + 2 * (s.b0 * s.b1 + s.b1 * s.b2) * c + 2 * s.b0 * s.b2 * c2;
     const double below = 1 + s.a1 * s.a1 + s.a2 * s.a2 + 2 * (s.a1 + s.a1 * s.a2) * c + 2 * s.a2 * c2;
     return above > 0 ? above / below : 0;
 }

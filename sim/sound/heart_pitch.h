@@ -8,8 +8,8 @@ struct HeartPitch {
     double first_ms = 85, second_ms = 58;  // between the -20 dB points
 };
 
-// By weeks of gestation, 34..40, straight lines between, held outside (values as in the public source accompanying
-// arXiv:2507.10783, which re-implements the simulation of fetal heart sounds of 2012).
+// By weeks of gestation, 34..40, straight lines between, held outside (values as in the public source
+// accompanying arXiv:2507.10783, which re-implements the simulation of fetal heart sounds of 2012).
 HeartPitch heart_pitch(double gestation_weeks);
 
 // The centre is that of both valves together: the first to close sounds this much above it.

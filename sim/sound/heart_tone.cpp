@@ -10,10 +10,13 @@ namespace sim {
 
 namespace {
 
-constexpr double first_over_second = 1.70;  // peak of the first sound over the second's (arXiv:2507.10783's source)
-constexpr double later_valve = -0.6, later_valve_pitch = 0.85;  // against the first, so that they do not cancel [practice]
+constexpr double first_over_second =
+    1.70;  // peak of the first sound over the second's (arXiv:2507.10783's source)
+constexpr double later_valve = -0.6,
+                 later_valve_pitch = 0.85;  // against the first, so that they do not cancel [practice]
 constexpr double first_valves_apart_us = 18'000, second_valves_apart_us = 9'000;
-constexpr double first_leads_us = 5'000, second_leads_us = 2'400;  // so that the middle of both is the sound's time
+constexpr double first_leads_us = 5'000,
+                 second_leads_us = 2'400;  // so that the middle of both is the sound's time
 constexpr double first_sweep_hz = -8, second_sweep_hz = -12;   // [practice]
 constexpr double snap = 0.11, snap_pitch = 2.8, snap_ms = 30;  // energy to 200 Hz, 15 to 25 dB down [memory]
 
@@ -21,7 +24,8 @@ struct Chance {
     double first, second, pitch, shift_ms;
 };
 
-// Each beat's own: size lognormal 0.17, pitch 5 %, systole 4 ms; second against first drifts over twenty beats.
+// Each beat's own: size lognormal 0.17, pitch 5 %, systole 4 ms; second against first drifts over twenty
+// beats.
 Chance chance_of(const HeartVoice& voice, const Beat& beat) {
     const auto n = static_cast<std::uint64_t>(beat.number);
     const auto g = [&](std::uint64_t index, std::uint32_t draw) {
@@ -42,11 +46,13 @@ Chance chance_of(const HeartVoice& voice, const Beat& beat) {
 }
 
 double second_middle_us(const HeartVoice& voice, const Beat& beat, double bpm, const Chance& chance) {
-    return static_cast<double>(beat.at_us) + 1e3 * (systole_ms(voice.systole_offset_ms, bpm) + chance.shift_ms);
+    return static_cast<double>(beat.at_us) +
+           1e3 * (systole_ms(voice.systole_offset_ms, bpm) + chance.shift_ms);
 }
 
 void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
-    const double hz = voice.pitch.first_hz * first_valve_over_centre * voice.carrier * pitch, length = voice.pitch.first_ms;
+    const double hz = voice.pitch.first_hz * first_valve_over_centre * voice.carrier * pitch,
+                 length = voice.pitch.first_ms;
     at_us -= first_leads_us;
     strike(ring, Tone{at_us, hz, length, first_sweep_hz * voice.carrier, peak});
     strike(ring, Tone{at_us + first_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
@@ -54,7 +60,8 @@ void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double p
 }
 
 void second_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
-    const double hz = voice.pitch.second_hz * first_valve_over_centre * voice.carrier * pitch, length = voice.pitch.second_ms;
+    const double hz = voice.pitch.second_hz * first_valve_over_centre * voice.carrier * pitch,
+                 length = voice.pitch.second_ms;
     at_us -= second_leads_us;
     strike(ring, Tone{at_us, hz, length, second_sweep_hz * voice.carrier, peak});
     strike(ring, Tone{at_us + second_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
@@ -92,7 +99,8 @@ std::int64_t first_sound_starts_us(const HeartVoice& voice, const Beat& beat) {
 
 std::int64_t second_sound_starts_us(const HeartVoice& voice, const Beat& beat, double bpm) {
     // The beat's own shift is at most 10 ms.
-    const double middle = static_cast<double>(beat.at_us) + 1e3 * (systole_ms(voice.systole_offset_ms, bpm) - 10);
+    const double middle =
+        static_cast<double>(beat.at_us) + 1e3 * (systole_ms(voice.systole_offset_ms, bpm) - 10);
     return starts_us(Tone{middle - second_leads_us, 1, voice.pitch.second_ms});
 }
 
@@ -105,7 +113,8 @@ void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, dou
 void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain) {
     if (beat.kind == BeatKind::dropped) return;
     const Chance c = chance_of(voice, beat);
-    second_tones(ring, voice, second_middle_us(voice, beat, bpm, c), c.pitch, gain * c.second * voice.second_scale);
+    second_tones(ring, voice, second_middle_us(voice, beat, bpm, c), c.pitch,
+                 gain * c.second * voice.second_scale);
 }
 
 std::int64_t thump_starts_us(const Beat& beat) {

@@ -1,4 +1,5 @@
-// The two sounds of one beat: two valves each, a little apart, and a short snap that carries the first sound's edge.
+// The two sounds of one beat: two valves each, a little apart, and a short snap that carries the first
+// sound's edge.
 #pragma once
 
 #include "sim/beats/beat_train.h"
@@ -12,7 +13,7 @@ namespace sim {
 struct HeartVoice {
     HeartPitch pitch{};
     double systole_offset_ms = 255;
-    double carrier = 1;                    // 5 in shifted mode: same envelopes, carriers raised
+    double carrier = 1;                        // 5 in shifted mode: same envelopes, carriers raised
     double first_scale = 1, second_scale = 1;  // so that each sound's own peak is 1 before a beat's chance
     Seed seed;
     Stream stream = Stream::heart_tone;
@@ -20,8 +21,8 @@ struct HeartVoice {
 
 HeartVoice heart_voice(const Patient& patient, int baby, Seed seed, OutputMode mode);
 
-// First to second sound, milliseconds: offset - rate / 2, 100..240 (public source accompanying arXiv:2507.10783 for
-// the slope; the offset fits valve timing at 36 to 40 weeks, Suzuki 1984).
+// First to second sound, milliseconds: offset - rate / 2, 100..240 (public source accompanying
+// arXiv:2507.10783 for the slope; the offset fits valve timing at 36 to 40 weeks, Suzuki 1984).
 double systole_ms(double offset_ms, double bpm);
 
 // The middle of the first sound is the beat's own time.

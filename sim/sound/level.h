@@ -17,7 +17,7 @@ inline double first_sound_peak(Ladder ladder) {
     return 0.30;
 }
 
-inline constexpr double loudest = 0.891250938;     // -1 dBFS
+inline constexpr double loudest = 0.891250938;  // -1 dBFS
 
 inline double amplitude(double db) { return db <= -119 ? 0.0 : exact_pow10(db / 20); }
 

@@ -15,20 +15,23 @@ namespace {
 constexpr int n16 = source_samples_per_tick;
 constexpr float quiet = 1e-15f;  // keeps recursive memories out of the denormal range
 
-// Eight counters at once through Philox 4x32-10 (see sim/random.h), one per lane: {index, index high, stream, 0}.
-// Each 32-bit word sits in the lower half of 64 bits, four pairs of lanes a word: the multiplication reads lower halves
-// only, so what is left above them does no harm and need not be cleared.
+// Eight counters at once through Philox 4x32-10 (see sim/random.h), one per lane: {index, index high, stream,
+// 0}. Each 32-bit word sits in the lower half of 64 bits, four pairs of lanes a word: the multiplication
+// reads lower halves only, so what is left above them does no harm and need not be cleared.
 #if defined(__SSE2__)
 using Pair = __m128i;
 [[gnu::always_inline]] inline Pair times(const Pair& a, const Pair& b) { return _mm_mul_epu32(a, b); }
 [[gnu::always_inline]] inline Pair upper(const Pair& a) { return _mm_srli_epi64(a, 32); }
-[[gnu::always_inline]] inline Pair both(std::uint32_t v) { return _mm_set1_epi64x(static_cast<long long>(v)); }
+[[gnu::always_inline]] inline Pair both(std::uint32_t v) {
+    return _mm_set1_epi64x(static_cast<long long>(v));
+}
 [[gnu::always_inline]] inline Pair pair(std::uint32_t a, std::uint32_t b) {
     return _mm_set_epi64x(static_cast<long long>(b), static_cast<long long>(a));
 }
 [[gnu::always_inline]] inline void packed(const Pair* from, LaneInts& to) {
     const auto four = [&](int i) {
-        return _mm_castps_si128(_mm_shuffle_ps(_mm_castsi128_ps(from[i]), _mm_castsi128_ps(from[i + 1]), 0x88));
+        return _mm_castps_si128(
+            _mm_shuffle_ps(_mm_castsi128_ps(from[i]), _mm_castsi128_ps(from[i + 1]), 0x88));
     };
     const __m128i halves[2] = {four(0), four(2)};
     std::memcpy(&to, halves, sizeof to);
@@ -43,7 +46,8 @@ using Pair = std::uint64_t __attribute__((vector_size(16)));
 [[gnu::always_inline]] inline Pair pair(std::uint32_t a, std::uint32_t b) { return Pair{a, b}; }
 [[gnu::always_inline]] inline void packed(const Pair* from, LaneInts& to) {
     for (int i = 0; i < 4; ++i)
-        for (int k = 0; k < 2; ++k) to[2 * i + k] = static_cast<std::int32_t>(static_cast<std::uint32_t>(from[i][k]));
+        for (int k = 0; k < 2; ++k)
+            to[2 * i + k] = static_cast<std::int32_t>(static_cast<std::uint32_t>(from[i][k]));
 }
 #endif
 
@@ -120,8 +124,8 @@ struct FourWords {
     return std::copysign(size > straight ? bent : size, x);
 }
 
-// Missing fundamental: the band of the heart tones, opened by its own strength (so that noise between beats makes
-// none), bent hard, and the harmonics between 180 and 700 Hz added.
+// Missing fundamental: the band of the heart tones, opened by its own strength (so that noise between beats
+// makes none), bent hard, and the harmonics between 180 and 700 Hz added.
 [[gnu::always_inline]] inline void add_harmonics(Mix& mix, float peak, float* y) {
     const float size = 1 / peak;
     float follows = mix.assist_follows;
@@ -138,14 +142,15 @@ struct FourWords {
     mix.assist_follows = follows;
 }
 
-// A second copy for AVX2, chosen when the program starts: same bits, half as long again as fast. Not with sanitisers,
-// whose start-up does not like the choosing.
+// A second copy for AVX2, chosen when the program starts: same bits, half as long again as fast. Not with
+// sanitisers, whose start-up does not like the choosing.
 #if defined(__has_feature)
 #if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
 #define SIM_ONE_COPY
 #endif
 #endif
-#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__) && !defined(SIM_ONE_COPY)
+#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__) && \
+    !defined(SIM_ONE_COPY)
 #define SIM_TWO_COPIES __attribute__((target_clones("default", "avx2")))
 #else
 #define SIM_TWO_COPIES
@@ -223,7 +228,8 @@ SIM_TWO_COPIES void tick(Mix& mix, const TickPlan& plan, float* out) {
     }
     std::memcpy(history, history + n16, Mix::taps * sizeof(float));
     constexpr float most = static_cast<float>(loudest);
-    for (int i = 0; i < 6 * n16; ++i) out[i] = raised[i] > most ? most : raised[i] < -most ? -most : raised[i];
+    for (int i = 0; i < 6 * n16; ++i)
+        out[i] = raised[i] > most ? most : raised[i] < -most ? -most : raised[i];
 }
 
 }  // namespace

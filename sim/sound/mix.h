@@ -1,6 +1,7 @@
-// The mix of one sound tick: eight noises in lanes and four rings of tones, through four filters of the instrument,
-// softly limited, raised from 8 to 48 kHz. Everything that costs time per sample is here, in one function.
-// All sums are written in a fixed order; samples depend on the plans given since the last reset and nothing else.
+// The mix of one sound tick: eight noises in lanes and four rings of tones, through four filters of the
+// instrument, softly limited, raised from 8 to 48 kHz. Everything that costs time per sample is here, in one
+// function. All sums are written in a fixed order; samples depend on the plans given since the last reset and
+// nothing else.
 #pragma once
 
 #include "sim/instrument/chain.h"
@@ -26,12 +27,12 @@ inline constexpr int voice_count = 4;  // rings: baby, second baby, mother's art
 
 // What changes from tick to tick. Gains are reached at the end of the tick, straight from where they were.
 struct TickPlan {
-    std::int64_t sample = 0;   // labour sample at 8 kHz of the tick's first, a multiple of 16
+    std::int64_t sample = 0;  // labour sample at 8 kHz of the tick's first, a multiple of 16
     std::uint32_t key_low = 0, key_high = 0;
     alignas(32) std::array<float, lane_count> noise_gain{};
     std::array<float, voice_count> tone_gain{};
     float fade = 1;
-    bool assisted = false;     // harmonics for small speakers, of tones up to `first_sound_peak`
+    bool assisted = false;  // harmonics for small speakers, of tones up to `first_sound_peak`
     float first_sound_peak = 0.3f;
 };
 
@@ -45,7 +46,7 @@ struct SingleFilter {
 };
 
 struct Mix {
-    static constexpr int taps = 16;      // of each of the six phases of the raise
+    static constexpr int taps = 16;  // of each of the six phases of the raise
     static constexpr int assist_stages = 4;
 
     std::array<ToneRing, voice_count> rings{};
@@ -59,9 +60,10 @@ struct Mix {
     std::array<SingleFilter, 4> chain_wanted{};
     std::array<SingleFilter, assist_stages> assist{};
     float assist_follows = 0;
-    std::array<Lanes, taps> raise{};     // six phases side by side, two lanes spare
+    std::array<Lanes, taps> raise{};  // six phases side by side, two lanes spare
     alignas(32) std::array<float, taps + source_samples_per_tick> history{};
-    alignas(32) std::array<float, source_samples_per_tick> heard{};  // after the instrument, for the rate display
+    alignas(
+        32) std::array<float, source_samples_per_tick> heard{};  // after the instrument, for the rate display
 
     Mix();
     // Silence in every memory, fade at zero; noises and instrument as given, no gliding.

@@ -10,8 +10,13 @@ namespace sim {
 namespace {
 
 SingleFilter single(const FilterShape& s) {
-    return {static_cast<float>(s.b0), static_cast<float>(s.b1), static_cast<float>(s.b2),
-            static_cast<float>(s.a1), static_cast<float>(s.a2), 0, 0};
+    return {static_cast<float>(s.b0),
+            static_cast<float>(s.b1),
+            static_cast<float>(s.b2),
+            static_cast<float>(s.a1),
+            static_cast<float>(s.a2),
+            0,
+            0};
 }
 
 // Kaiser's window: I0 by its series.
@@ -66,7 +71,8 @@ void Mix::set_shapes(const NoiseShapes& shapes) {
             f.a2[lane] = static_cast<float>(s.a2);
         }
     }
-    for (int lane = 0; lane < lane_count; ++lane) streams[lane] = shapes.streams[static_cast<std::size_t>(lane)];
+    for (int lane = 0; lane < lane_count; ++lane)
+        streams[lane] = shapes.streams[static_cast<std::size_t>(lane)];
 }
 
 void Mix::set_chain(const Chain& through) {

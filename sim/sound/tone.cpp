@@ -40,7 +40,8 @@ std::int64_t ends_us(const Tone& tone) {
     return static_cast<std::int64_t>(std::ceil(tone.middle_us + tone_half_width * 1e3 * tone.length_ms));
 }
 
-// Eight samples at a time by recurrences: window w(n+8) = w r, r(n+8) = r c; pitch by rotations that turn themselves.
+// Eight samples at a time by recurrences: window w(n+8) = w r, r(n+8) = r c; pitch by rotations that turn
+// themselves.
 void strike(ToneRing& ring, const Tone& tone) {
     const double middle = tone.middle_us * samples_per_us;
     const double half = tone_half_width * tone.length_ms * source_rate / 1e3;

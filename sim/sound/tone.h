@@ -1,4 +1,5 @@
-// Striking a tone: a sine under a bell-shaped window, written into a ring that is read and emptied tick by tick.
+// Striking a tone: a sine under a bell-shaped window, written into a ring that is read and emptied tick by
+// tick.
 #pragma once
 
 #include "sim/sound/filters.h"
@@ -8,19 +9,20 @@
 
 namespace sim {
 
-// 256 ms, long enough for any tone and the tick it starts in. Sample n of labour time lies at n mod its length.
+// 256 ms, long enough for any tone and the tick it starts in. Sample n of labour time lies at n mod its
+// length.
 struct ToneRing {
     static constexpr int length = 2048;
     alignas(32) std::array<float, length> samples{};
 };
 
-// One bell-shaped tone. `length_ms` between the -20 dB points; sounds from -3 to +3 standard deviations of the window,
-// which is 0.7 of `length_ms` to either side. The sine is at its top in the middle.
+// One bell-shaped tone. `length_ms` between the -20 dB points; sounds from -3 to +3 standard deviations of
+// the window, which is 0.7 of `length_ms` to either side. The sine is at its top in the middle.
 struct Tone {
     double middle_us = 0;
     double hz = 40;
     double length_ms = 85;
-    double sweep_hz = 0;   // pitch rises by this over `length_ms`
+    double sweep_hz = 0;  // pitch rises by this over `length_ms`
     double peak = 1;
 };
 

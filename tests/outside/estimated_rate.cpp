@@ -1,5 +1,5 @@
-// Rendered sound counted by an independent estimator: SciPy's Hilbert envelope and an autocorrelation of our own
-// writing in Python, which shares no code with the program (estimate_rate.py).
+// Rendered sound counted by an independent estimator: SciPy's Hilbert envelope and an autocorrelation of our
+// own writing in Python, which shares no code with the program (estimate_rate.py).
 #include "sim/beats/beat_train.h"
 #include "sim/listening.h"
 #include "tests/sim/scene.h"
@@ -54,7 +54,8 @@ void write_wav(const std::string& path, const std::vector<float>& x) {
 }
 
 std::vector<Estimate> estimated(const Patient& p, std::span<const Scene> scenes) {
-    std::string command = std::string("/usr/bin/python3 ") + FULLMINUTE_SOURCE_DIR + "/tests/outside/estimate_rate.py --from 15 --for 20";
+    std::string command = std::string("/usr/bin/python3 ") + FULLMINUTE_SOURCE_DIR +
+                          "/tests/outside/estimate_rate.py --from 15 --for 20";
     for (const Scene& s : scenes) {
         auto l = std::make_unique<Listening>(p, Seed{21}, s.mode);
         scene::place(*l, s.instrument, s.x, s.y);
@@ -79,9 +80,10 @@ double true_rate(const Patient& p, Who who) {
 
 }  // namespace
 
-// Own requirement: within 1 bpm of the beat train at the right place, of the mother's beats at the wrong one; a scene
-// without a heart gives no rhythm (autocorrelation under 0.25).
-TEST_CASE("SciPy counts the baby at the best spot and the mother at her artery, each within 1 bpm", "[estimated_rate]") {
+// Own requirement: within 1 bpm of the beat train at the right place, of the mother's beats at the wrong one;
+// a scene without a heart gives no rhythm (autocorrelation under 0.25).
+TEST_CASE("SciPy counts the baby at the best spot and the mother at her artery, each within 1 bpm",
+          "[estimated_rate]") {
     Patient p = scene::quiet_labour();
     p.babies[0].baseline = {141.3};
     p.mother.pulse = {87.6};
@@ -113,8 +115,9 @@ TEST_CASE("SciPy finds no rhythm where there is none: no heart, nothing of the m
     p.babies[0].heart_beats = false;
     p.surroundings.vessel = {-60};
     p.surroundings.souffle = {-60};
-    const Scene scenes[] = {{"no-heart-horn", "tones", Instrument::horn, 6, -7, OutputMode::true_sound},
-                            {"no-heart-doppler", "doppler", Instrument::doppler, 6, -7, OutputMode::true_sound}};
+    const Scene scenes[] = {
+        {"no-heart-horn", "tones", Instrument::horn, 6, -7, OutputMode::true_sound},
+        {"no-heart-doppler", "doppler", Instrument::doppler, 6, -7, OutputMode::true_sound}};
     for (const Estimate& e : estimated(p, scenes)) CHECK(e.strength < 0.25);
     p.babies[0].heart_beats = true;
     const Scene off[] = {{"doppler-off", "doppler", Instrument::doppler, 11.5, -7, OutputMode::true_sound}};

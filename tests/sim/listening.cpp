@@ -12,7 +12,8 @@ using Kind = Change::Kind;
 
 namespace {
 
-std::unique_ptr<Listening> listening(const Patient& p, OutputMode mode = OutputMode::true_sound, Seed seed = {7}) {
+std::unique_ptr<Listening> listening(const Patient& p, OutputMode mode = OutputMode::true_sound,
+                                     Seed seed = {7}) {
     return std::make_unique<Listening>(p, seed, mode);
 }
 
@@ -116,7 +117,8 @@ TEST_CASE("Nothing placed: silence to the last bit, while her heart and the baby
     REQUIRE(l->body().fhr_bpm[0] > 100);
 }
 
-TEST_CASE("The body is the course: after 20 s with an act the same ticks as the course alone", "[listening]") {
+TEST_CASE("The body is the course: after 20 s with an act the same ticks as the course alone",
+          "[listening]") {
     Patient p = busy_labour();
     p.cause.trouble = Trouble::lying_flat;
     p.cause.at = {5};
@@ -133,7 +135,8 @@ TEST_CASE("The body is the course: after 20 s with an act the same ticks as the 
     }
 }
 
-TEST_CASE("Skipping 15 min takes under 0.1 s of silence and then sounds as if one had waited", "[listening]") {
+TEST_CASE("Skipping 15 min takes under 0.1 s of silence and then sounds as if one had waited",
+          "[listening]") {
     auto skipped = listening(busy_labour());
     Change skip = scene::change(Kind::skip, 0.5);
     skip.skip_to_us = 900'123'000;
@@ -160,8 +163,9 @@ TEST_CASE("Skipping 15 min takes under 0.1 s of silence and then sounds as if on
 }
 
 // No jump above 0.05 of full scale; peak at or below -1 dBFS (own requirement for a clean and safe sound).
-TEST_CASE("Placing, dragging, pressing, lifting, changing instrument: no step above 0.05, nothing above -1 dBFS",
-          "[listening]") {
+TEST_CASE(
+    "Placing, dragging, pressing, lifting, changing instrument: no step above 0.05, nothing above -1 dBFS",
+    "[listening]") {
     for (OutputMode mode : {OutputMode::true_sound, OutputMode::assisted, OutputMode::shifted})
         for (Ladder ladder : {Ladder::easy, Ladder::very_hard}) {
             Patient p = busy_labour();

@@ -24,9 +24,10 @@ CourseTick pressure(double tone, double above) {
 
 }  // namespace
 
-// The grips of abdominal palpation as every midwifery text teaches them (Leopold 1894): round and hard is the head,
-// broad and soft the breech, long and smooth the back, small and knobbly the limbs.
-TEST_CASE("LOA: back on her left, limbs on her right, hard round head below, broad soft breech above", "[palpation]") {
+// The grips of abdominal palpation as every midwifery text teaches them (Leopold 1894): round and hard is the
+// head, broad and soft the breech, long and smooth the back, small and knobbly the limbs.
+TEST_CASE("LOA: back on her left, limbs on her right, hard round head below, broad soft breech above",
+          "[palpation]") {
     const Patient p = lying(Presentation::head, Back::left_front);
     const CourseTick rest = pressure(10, 0);
     CHECK(felt_at(p, 6, -4, rest) == Felt::smooth_back);
@@ -66,7 +67,8 @@ TEST_CASE("Soft at 9 mmHg over tone, firm at 11, hard at 41; a womb that never r
     CHECK(firmness(pressure(10, 41)) == Firmness::hard);
     CHECK(firmness(pressure(26, 0)) == Firmness::hard);
     CHECK(firmness(pressure(22, 0)) == Firmness::firm);
-    CHECK(felt_at(lying(Presentation::head, Back::left_front), 6, 0, pressure(10, 45)) == Felt::nothing_clear);
+    CHECK(felt_at(lying(Presentation::head, Back::left_front), 6, 0, pressure(10, 45)) ==
+          Felt::nothing_clear);
 }
 
 TEST_CASE("The hand is lifted from 0 at rest to 1 in a strong contraction", "[palpation]") {

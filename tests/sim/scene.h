@@ -11,7 +11,8 @@
 
 namespace scene {
 
-// Head down, back in front on her left, steady 138, her pulse steady enough at 84; nothing else moves or gurgles.
+// Head down, back in front on her left, steady 138, her pulse steady enough at 84; nothing else moves or
+// gurgles.
 inline sim::Patient quiet_labour() {
     sim::Patient p;
     sim::Baby baby;
@@ -32,7 +33,8 @@ inline sim::Change change(sim::Change::Kind kind, double at_s) {
     return c;
 }
 
-inline void place(sim::Listening& l, sim::Instrument instrument, double x, double y, double at_s = 0, float press = 6) {
+inline void place(sim::Listening& l, sim::Instrument instrument, double x, double y, double at_s = 0,
+                  float press = 6) {
     auto c = change(sim::Change::Kind::take, at_s);
     c.instrument = instrument;
     l.apply(c);
@@ -65,7 +67,8 @@ inline double rms(std::span<const float> x) {
 
 inline double largest_step(std::span<const float> x) {
     double most = 0;
-    for (std::size_t i = 1; i < x.size(); ++i) most = std::max(most, std::fabs(static_cast<double>(x[i]) - static_cast<double>(x[i - 1])));
+    for (std::size_t i = 1; i < x.size(); ++i)
+        most = std::max(most, std::fabs(static_cast<double>(x[i]) - static_cast<double>(x[i - 1])));
     return most;
 }
 

@@ -23,8 +23,8 @@ Patient only_noise() {
     return p;
 }
 
-std::vector<float> through(const Patient& p, Instrument instrument, double x, double y, double seconds, float press = 6,
-                           OutputMode mode = OutputMode::true_sound) {
+std::vector<float> through(const Patient& p, Instrument instrument, double x, double y, double seconds,
+                           float press = 6, OutputMode mode = OutputMode::true_sound) {
     auto l = std::make_unique<Listening>(p, Seed{11}, mode);
     scene::place(*l, instrument, x, y, 0, press);
     scene::heard(*l, 0.3);
@@ -51,10 +51,11 @@ double band_rms(std::span<const float> x, int from_hz, int to_hz) {
 
 }  // namespace
 
-// Ladder: peak of the first sound over RMS of the noise from 20 to 150 Hz: 12, 6, 0, -5 dB (own definition of levels
-// of difficulty; -5 is where an independent detector begins to fail).
-TEST_CASE("Ladder: noise in 20-150 Hz lies 12, 6, 0, -5 dB under the first sound at the best spot, within 1.5 dB",
-          "[sound_levels]") {
+// Ladder: peak of the first sound over RMS of the noise from 20 to 150 Hz: 12, 6, 0, -5 dB (own definition of
+// levels of difficulty; -5 is where an independent detector begins to fail).
+TEST_CASE(
+    "Ladder: noise in 20-150 Hz lies 12, 6, 0, -5 dB under the first sound at the best spot, within 1.5 dB",
+    "[sound_levels]") {
     const Ladder ladders[] = {Ladder::easy, Ladder::normal, Ladder::hard, Ladder::very_hard};
     const double under[] = {12, 6, 0, -5};
     for (int i = 0; i < 4; ++i) {
@@ -64,14 +65,16 @@ TEST_CASE("Ladder: noise in 20-150 Hz lies 12, 6, 0, -5 dB under the first sound
         Patient with_heart = p;
         with_heart.babies[0].heart_beats = true;
         const double level =
-            level_at_ear(with_heart, CourseTick{}, scene::hold_at(Instrument::horn, 6, -7), Source::baby).value;
+            level_at_ear(with_heart, CourseTick{}, scene::hold_at(Instrument::horn, 6, -7), Source::baby)
+                .value;
         const double first_sound = first_sound_peak(ladders[i]) * amplitude(level);
         CHECK(scene::in_db(first_sound / noise) == Approx(under[i]).margin(1.5));
     }
 }
 
-TEST_CASE("The first sound heard is as loud as its level says, within 1.5 dB, wherever and however it is held",
-          "[sound_levels]") {
+TEST_CASE(
+    "The first sound heard is as loud as its level says, within 1.5 dB, wherever and however it is held",
+    "[sound_levels]") {
     Patient p = scene::quiet_labour();
     p.surroundings.souffle = {-60};
     p.surroundings.vessel = {-60};
@@ -81,8 +84,9 @@ TEST_CASE("The first sound heard is as loud as its level says, within 1.5 dB, wh
         double x, y;
         float press;
     };
-    for (const Row& row : {Row{Instrument::horn, 6, -7, 6}, Row{Instrument::horn, 6, -7, 2}, Row{Instrument::horn, 2, -5, 8},
-                           Row{Instrument::bell, 6, -7, 6}, Row{Instrument::bell, 3, -7, 3}}) {
+    for (const Row& row :
+         {Row{Instrument::horn, 6, -7, 6}, Row{Instrument::horn, 6, -7, 2}, Row{Instrument::horn, 2, -5, 8},
+          Row{Instrument::bell, 6, -7, 6}, Row{Instrument::bell, 3, -7, 3}}) {
         const auto sound = through(p, row.instrument, row.x, row.y, 10, row.press);
         // Mean of some twenty beats laid over each other: the noise averages out, the first sound stays.
         std::vector<double> mean(6'000);
@@ -114,7 +118,8 @@ TEST_CASE("A blow at its own best place: its height lies at its level, within 2 
     const double without = band_rms(through(p, Instrument::horn, -8, -9, 12), 150, 400);
     // Loudest tenth of 25 ms pieces against the tone it is said to equal (RMS = peak / sqrt 2).
     std::vector<double> pieces;
-    for (std::size_t at = 0; at + 1'200 <= with.size(); at += 1'200) pieces.push_back(scene::rms(std::span(with).subspan(at, 1'200)));
+    for (std::size_t at = 0; at + 1'200 <= with.size(); at += 1'200)
+        pieces.push_back(scene::rms(std::span(with).subspan(at, 1'200)));
     std::sort(pieces.begin(), pieces.end());
     const double height = pieces[pieces.size() * 93 / 100];
     CHECK(without < height / 3);
@@ -122,22 +127,25 @@ TEST_CASE("A blow at its own best place: its height lies at its level, within 2 
     CHECK(scene::in_db(height / expected) == Approx(0).margin(2));
 }
 
-TEST_CASE("Horn: 4 to 10 N within 1.3 dB of each other, 1 N 7 dB less, a hand on it 4 dB less", "[sound_levels]") {
+TEST_CASE("Horn: 4 to 10 N within 1.3 dB of each other, 1 N 7 dB less, a hand on it 4 dB less",
+          "[sound_levels]") {
     const Patient p = scene::quiet_labour();
     const auto level = [&](double press, On hand = On::none) {
         Hold h = scene::hold_at(Instrument::horn, 6, -7, press);
         h.left = hand;
         return level_at_ear(p, CourseTick{}, h, Source::baby).value;
     };
-    CHECK(level(10) - level(4) < 1.3);   // 1 - exp(-F/2): 1.25 dB between 4 and 10 N [practice]
+    CHECK(level(10) - level(4) < 1.3);  // 1 - exp(-F/2): 1.25 dB between 4 and 10 N [practice]
     CHECK(level(6) - level(1) > 7);
     CHECK(level(6) - level(6, On::instrument) > 3.5);
     CHECK(level(10) > level(20));
 }
 
 // Abella 1992: bells strengthen 37.5 to 112.5 Hz, diaphragms weaken them.
-TEST_CASE("Bell against diaphragm: the bell's share of 40 and 80 Hz is larger, both lose above 1 kHz", "[sound_levels]") {
-    const Chain soft = bell(held_well(Instrument::bell, 0, 0)), flat = diaphragm(held_well(Instrument::diaphragm, 0, 0));
+TEST_CASE("Bell against diaphragm: the bell's share of 40 and 80 Hz is larger, both lose above 1 kHz",
+          "[sound_levels]") {
+    const Chain soft = bell(held_well(Instrument::bell, 0, 0)),
+                flat = diaphragm(held_well(Instrument::diaphragm, 0, 0));
     for (double hz : {40.0, 80.0}) CHECK(amplitude_at(soft, hz) > 1.3 * amplitude_at(flat, hz));
     CHECK(amplitude_at(soft, 80) > 1);
     CHECK(amplitude_at(flat, 40) < 0.5);
@@ -149,7 +157,8 @@ TEST_CASE("Bell against diaphragm: the bell's share of 40 and 80 Hz is larger, b
     CHECK(amplitude_at(bell(firm), 40) < 0.6 * amplitude_at(soft, 40));
 }
 
-// Shapes against the textbook: second-order Butterworth is 3.01 dB down at its corner, 12 dB an octave beyond.
+// Shapes against the textbook: second-order Butterworth is 3.01 dB down at its corner, 12 dB an octave
+// beyond.
 TEST_CASE("Filters: -3.01 dB at the corner, 0 dB at a band's centre, a peak's own gain", "[sound_levels]") {
     CHECK(scene::in_db(amplitude_at(high_pass(100), 100)) == Approx(-3.01).margin(0.01));
     CHECK(scene::in_db(amplitude_at(low_pass(400), 400)) == Approx(-3.01).margin(0.01));
@@ -160,9 +169,11 @@ TEST_CASE("Filters: -3.01 dB at the corner, 0 dB at a band's centre, a peak's ow
 }
 
 // The lanes' own Philox against sim/random, which is checked against the published vectors.
-TEST_CASE("Noise in lanes is the same draw as in sim/random: 16-bit half s mod 8 of call s / 8", "[sound_levels]") {
+TEST_CASE("Noise in lanes is the same draw as in sim/random: 16-bit half s mod 8 of call s / 8",
+          "[sound_levels]") {
     NoiseShapes plain;
-    for (std::size_t lane = 0; lane < lane_count; ++lane) plain.streams[lane] = 700 + static_cast<std::uint32_t>(lane);
+    for (std::size_t lane = 0; lane < lane_count; ++lane)
+        plain.streams[lane] = 700 + static_cast<std::uint32_t>(lane);
     auto mix = std::make_unique<Mix>();
     const Seed seed{0x1234567890abULL};
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
