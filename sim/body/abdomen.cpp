@@ -4,6 +4,7 @@
 #include "sim/instrument/chain.h"
 
 #include <algorithm>
+#include <cassert>
 
 namespace sim {
 
@@ -87,6 +88,14 @@ Countable countable(const PlaceLevels& levels) {
 }
 
 BestSpot best_spot(const Patient& patient, const CourseTick& now, Instrument instrument, int baby) {
+    assert(baby >= 0 && baby < patient.babies.size);
+    if (!patient.babies[baby].heart_beats) {  // where it would be heard: nothing is loud anywhere
+        Patient beating = patient;
+        beating.babies[baby].heart_beats = true;
+        BestSpot there = best_spot(beating, now, instrument, baby);
+        there.levels = levels_at(patient, now, held_well(instrument, there.x_cm, there.y_cm));
+        return there;
+    }
     const Source wanted = baby == 0 ? Source::baby : Source::baby2;
     Hold hold = held_well(instrument, 0, 0);
     const Ear ear = ear_for(patient, hold);

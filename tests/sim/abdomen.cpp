@@ -163,6 +163,10 @@ TEST_CASE("No beating heart: nothing of a baby anywhere, and no place is countab
     CHECK(levels_at(p, CourseTick{}, scene::hold_at(Instrument::horn, 6, -7)).baby.value == -120);
     CHECK(verdict(p, Instrument::horn, 6, -7) == Countable::not_countable);
     CHECK(verdict(p, Instrument::doppler, 6, -7) == Countable::not_countable);
+    const BestSpot best = best_spot(p, CourseTick{}, Instrument::horn);  // where it would have been
+    CHECK(best.x_cm == 6);
+    CHECK(best.y_cm == -7);
+    CHECK(best.levels.baby.value == -120);
 }
 
 TEST_CASE("Her wall, a placenta in front and a contraction each take some of the heart away", "[abdomen]") {
