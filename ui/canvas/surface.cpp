@@ -4,14 +4,20 @@
 #include <cairo-svg.h>
 #include <cairo.h>
 
+#include <algorithm>
 #include <cassert>
 #include <cstring>
 #include <utility>
 
 namespace ui {
+namespace {
+
+constexpr int most_pixels = 32000;   // cairo's own limit is 32767
+
+}  // namespace
 
 Picture::Picture(int width, int height) : width_(width), height_(height) {
-    assert(width >= 1 && width <= 8192 && height >= 1 && height <= 8192);
+    assert(width >= 1 && width <= most_pixels && height >= 1 && height <= most_pixels);
     surface_ = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
     context_ = cairo_create(surface_);
     canvas_ = std::make_unique<Canvas>(context_);
@@ -154,7 +160,7 @@ engine::Outcome<engine::Done> write_pages(const std::string& path, const PageMad
         return finish(surface, context, path);
     }
     if (ends_with(path, ".png")) {
-        constexpr double dots = 2.0;
+        const double dots = std::min(2.0, most_pixels / (made.height * n));
         Picture picture(static_cast<int>(made.width * dots + 0.5), static_cast<int>(made.height * n * dots + 0.5));
         cairo_t* context = picture.canvas().context();
         cairo_set_source_rgb(context, 1, 1, 1);

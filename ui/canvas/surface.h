@@ -18,7 +18,7 @@ namespace ui {
 // SDL_PIXELFORMAT_RGB888, so it is copied to a texture without change (blend NONE).
 class Picture {
 public:
-    Picture(int width, int height);     // 1..8192 each
+    Picture(int width, int height);     // 1..32000 each
     ~Picture();
     Picture(Picture&&) noexcept;
     Picture& operator=(Picture&&) noexcept;

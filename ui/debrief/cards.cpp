@@ -64,6 +64,7 @@ double draw_acts_card(Canvas& canvas, Box box, const engine::JudgedAttempt& judg
         const engine::Situation* situation = judged.protocol.situation(act.situation);
         if (situation != nullptr && !situation->words.empty()) why += (why.empty() ? "" : ". ") + situation->words;
         if (!act.source.empty()) why += (why.empty() ? "" : ". ") + std::string(words("Source")) + ": " + act.source;
+        if (!why.empty() && why[0] >= 'a' && why[0] <= 'z') why[0] = static_cast<char>(why[0] - 'a' + 'A');
         if (!why.empty()) y += canvas.block(open_ended(left, y, w), why, type(t, TypeScale::note, p.soft_ink)).h;
         if (!act.conflict.empty())
             y += canvas.block(open_ended(left, y, w), std::string(words("Guidance differs")) + ": " + act.conflict,
@@ -101,6 +102,9 @@ double draw_count_card(Canvas& canvas, Box box, const engine::WindowScore& windo
     says += window.counted ? fmt::format(", {} {}", *window.counted, words("counted"))
                            : std::string(", ") + words("count not written");
     y += canvas.block(open_ended(box.x, y, box.w), says, type(t, TypeScale::note, p.soft_ink)).h + t.px(4);
+    if (!window.judged)
+        y += canvas.block(open_ended(box.x, y, box.w), words("Corrected later: shown, not judged."),
+                          type(t, TypeScale::note, p.ink)).h + t.px(4);
     if (window.followed == "mother")
         y += canvas.block(open_ended(box.x, y, box.w), words("These beats were the mother's."),
                           type(t, TypeScale::text, p.attention, true)).h + t.px(4);

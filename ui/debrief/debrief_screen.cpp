@@ -194,11 +194,7 @@ void DebriefScreen::draw(Frame& frame) {
 }
 
 void DebriefScreen::header(Frame& frame, Area at, const Layout& lay) {
-    const char* title = ui::words("Debrief");
-    const Area place = at.take_left(frame.width_of(title, Type::title) + frame.px(4), frame.px(16));
-    frame.one_line(place, title, Type::title);
     const std::string& person = judged_.attempt.header.person;
-    float right = at.right();
     const float person_w = frame.width_of(person, Type::text);
     std::vector<float> widths;
     float all = 0;
@@ -206,6 +202,16 @@ void DebriefScreen::header(Frame& frame, Area at, const Layout& lay) {
         widths.push_back(frame.width_of(ui::words(view.name), Type::strong) + frame.px(36));
         all += widths.back() + frame.px(8);
     }
+    // The views come first: with large letters they take the whole row.
+    const char* title = ui::words("Debrief");
+    const float title_w = frame.width_of(title, Type::title) + frame.px(20);
+    const bool titled = title_w + all < at.w;
+    if (titled) frame.one_line(at.take_left(title_w), title, Type::title);
+    float right = at.right();
+    if (all > at.w)
+        for (std::size_t i = 0; i < widths.size(); ++i)
+            widths[i] = (at.w + frame.px(8)) / static_cast<float>(widths.size()) - frame.px(8);
+    all = std::min(all, at.w + frame.px(8));
     if (!person.empty() && all + person_w + frame.px(24) < at.w) {
         frame.one_line({right - person_w, at.y, person_w + 1, at.h}, person, Type::text, Tone::soft);
         right -= person_w + frame.px(20);
@@ -227,7 +233,7 @@ void DebriefScreen::header(Frame& frame, Area at, const Layout& lay) {
 
 void DebriefScreen::strip_card(Frame& frame, Area at) {
     const Theme theme = theme_of(frame);
-    Area inside{at.x + 12, at.y + frame.px(14), at.w - 28, at.h - frame.px(14) - 12};
+    Area inside{at.x + 12, at.y + frame.px(8), at.w - 28, at.h - frame.px(8) - 12};
     const float row_h = frame.px(40);
     const Area row{inside.x, inside.bottom() - row_h, inside.w, row_h};
     inside.h -= row_h + frame.px(6);
@@ -238,8 +244,9 @@ void DebriefScreen::strip_card(Frame& frame, Area at) {
 
     StripFrame on_page = own_frame;
     on_page.rates.x += inside.x;
-    const Area curves{inside.x + static_cast<float>(own_frame.rates.x), inside.y, static_cast<float>(own_frame.rates.w),
-                      static_cast<float>(own_frame.listened.bottom())};
+    const float top = static_cast<float>(own_frame.rates.y);
+    const Area curves{inside.x + static_cast<float>(own_frame.rates.x), inside.y + top, static_cast<float>(own_frame.rates.w),
+                      static_cast<float>(own_frame.listened.bottom()) - top};
     const Touch touch = frame.touch("strip", curves);
     if (touch.pressed || touch.held) go_to(on_page.s_at(touch.x));
     if (touch.wheel != 0) zoom(touch.wheel > 0 ? 0.8 : 1.25);
@@ -411,10 +418,15 @@ void DebriefScreen::footer(Frame& frame, Area at) {
     if (one("another", "N", ui::words("Another labour"), true)) leave_ = Leave::another;
     if (one("save", "S", ui::words("Save as PDF"), false)) save();
     at.take_left(frame.px(6));
-    const std::string says = said_.empty() ? std::string(ui::words(learning_only_short)) : said_;
-    const float h = frame.height_of(says, Type::note, at.w);
-    frame.words_in({at.x, at.y + std::max(0.0f, (at.h - h) / 2), at.w, std::max(at.h, h)}, says, Type::note,
-                   said_.empty() ? Tone::soft : said_fault_ ? Tone::attention : Tone::ink);
+    const Tone tone = said_.empty() ? Tone::soft : said_fault_ ? Tone::attention : Tone::ink;
+    std::string says = said_.empty() ? std::string(ui::words(learning_only_short)) : said_;
+    float h = frame.height_of(says, Type::note, at.w);
+    if (h > at.h && said_.empty()) {         // the whole of it stands among the notes
+        says = ui::words("For learning only.");
+        h = frame.height_of(says, Type::note, at.w);
+    }
+    if (h > at.h) frame.one_line(at, says, Type::note, tone);
+    else frame.words_in({at.x, at.y + (at.h - h) / 2, at.w, h}, says, Type::note, tone);
     if (leave_ != Leave::stay) stop();
 }
 

@@ -213,7 +213,7 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
     add(draw_map_part, 12);
     if (!judged.scenario.teaching.empty()) heading("About this labour");
     for (const std::string& note : judged.scenario.teaching)
-        add([note](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, note); }, 5);
+        add([note](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, note); }, 8);
     if (!judged.protocol.cautions.empty()) heading("Keep in mind");
     for (const std::string& caution : judged.protocol.cautions)
         add([caution](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, caution); }, 4);

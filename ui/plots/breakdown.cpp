@@ -26,11 +26,14 @@ std::string signed_rate(double bpm) {
 std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window) {
     const engine::Breakdown& t = window.terms;
     std::vector<BreakdownLine> lines;
-    lines.push_back({fmt::format("true in your {:g} s", window.plan_s), t.true_bpm, true});
+    lines.push_back({fmt::format("the baby, true in your {:g} s", window.plan_s), t.true_bpm, true});
     if (!window.reported_bpm) {
         lines.push_back({"no rate was written", 0, false});
         return lines;
     }
+    if (t.source != 0)
+        lines.push_back({window.followed == "mother" ? "source: her own pulse was followed" : "source: another heart was followed",
+                         t.source, false});
     if (window.counted) {
         lines.push_back({"method: whole beats only", t.method, false});
         lines.push_back({"watch: your start and stop", t.watch, false});

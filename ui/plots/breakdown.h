@@ -14,7 +14,7 @@ struct BreakdownLine {
     double bpm = 0;
     bool whole = false;                 // true rate and written rate: bold, no bar
 };
-// Lines in order: true, method, watch, ear, arithmetic (or unexplained), written. A term the count cannot show is left
+// Lines in order: true, source (another heart followed), method, watch, ear, arithmetic (or unexplained), written. A term the count cannot show is left
 // out. Rates are of the window that was meant.
 std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window);
 

@@ -224,8 +224,9 @@ StripFrame strip_frame(const StripContent& content, Box box, StripView view, dou
     const double left = 52 * scale, axis = 22 * scale, lane = 22 * scale, gap = 8 * scale;
     frame.acts = {box.x + left, 0, box.w - left, content.acts.empty() ? 0 : lane};
     frame.listened = {box.x + left, 0, box.w - left, 16 * scale};
-    const double rest = box.h - axis - frame.acts.h - frame.listened.h - 3 * gap;
-    frame.rates = {box.x + left, box.y, box.w - left, std::max(20.0, rest * 0.80)};
+    const double head = 8 * scale;   // half a label of the rate axis, the play line's head
+    const double rest = box.h - head - axis - frame.acts.h - frame.listened.h - 3 * gap;
+    frame.rates = {box.x + left, box.y + head, box.w - left, std::max(20.0, rest * 0.80)};
     frame.pressure = {box.x + left, frame.rates.bottom() + gap, box.w - left, std::max(8.0, rest * 0.20)};
     frame.acts.y = frame.pressure.bottom() + gap;
     frame.listened.y = frame.acts.bottom() + gap / 2;
@@ -244,9 +245,13 @@ void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& f
     draw_curve(canvas, frame, content.baby, p.ink, theme.px(1.8));
 
     const double note = theme.px(TypeScale::note);
-    const double band_y = std::max(frame.rates.y, frame.y_of(content.band.to_bpm)) + note * 1.3;
-    canvas.short_text({frame.rates.right() - theme.px(6), band_y}, content.band.says,
-                      {.size = note, .colour = p.fine, .align = Align::right}, frame.rates.w * 0.6);
+    // Above the band's upper line, where a normal heart does not run; a patch keeps it readable over a fast one.
+    const Words band_how{.size = note, .colour = p.fine, .align = Align::right};
+    const double band_w = std::min(canvas.measure(content.band.says, band_how).w, frame.rates.w * 0.6);
+    const double band_y = std::max(frame.rates.y + note * 1.1, frame.y_of(content.band.to_bpm) - note * 0.4);
+    canvas.round_fill({frame.rates.right() - band_w - theme.px(8), band_y - note, band_w + theme.px(6), note * 1.25}, 3,
+                      p.card, 0.85);
+    canvas.short_text({frame.rates.right() - theme.px(5), band_y}, content.band.says, band_how, frame.rates.w * 0.6);
     draw_curve_word(canvas, frame, content.baby, content.second_baby.empty() ? "baby" : "first baby",
                     {.size = note, .colour = p.ink, .bold = true}, theme.px(7), p.card);
     if (!content.second_baby.empty())

@@ -31,6 +31,21 @@ inline std::vector<sim::CourseTick> course(double length_s, bool gap) {
     return ticks;
 }
 
+inline engine::ActWords act(const char* id, const char* words) {
+    engine::ActWords made;
+    made.id = id;
+    made.words = words;
+    return made;
+}
+
+inline engine::AspectScore aspect(engine::Aspect which, engine::Verdict verdict, const char* why) {
+    engine::AspectScore made;
+    made.aspect = which;
+    made.verdict = verdict;
+    made.why = why;
+    return made;
+}
+
 inline engine::JudgedAttempt judged(bool long_words = false) {
     engine::JudgedAttempt j;
     j.attempt.header.id = "0123456789abcdef0123456789abcdef";
@@ -55,9 +70,9 @@ inline engine::JudgedAttempt judged(bool long_words = false) {
     j.protocol.cautions = {"Published ranges differ; this page uses the one named above.",
                            "A normal count does not prove that a baby is well.",
                            "Any real concern: call for help now, refer."};
-    j.protocol.acts.push_back({.id = "off_her_back", .words = "Turn her off her back"});
-    j.protocol.acts.push_back({.id = "call_help", .words = "Call for help"});
-    j.protocol.acts.push_back({.id = "tell_her", .words = "Tell her what you heard"});
+    j.protocol.acts.push_back(act("off_her_back", "Turn her off her back"));
+    j.protocol.acts.push_back(act("call_help", "Call for help"));
+    j.protocol.acts.push_back(act("tell_her", "Tell her what you heard"));
     j.played.patient.babies.add({});
     j.played.course = course(600, true);
     j.played.end = at(600);
@@ -79,27 +94,27 @@ inline engine::JudgedAttempt judged(bool long_words = false) {
     engine::WindowScore one;
     one.from_s = 150; one.to_s = 210; one.plan_s = 60; one.true_beats = 140; one.counted = 139; one.true_bpm = 140.2;
     one.reported_bpm = 139; one.followed = "baby";
-    one.terms = {.true_bpm = 140.2, .method = -0.2, .watch = 0, .ear = -1, .arithmetic = 0, .unexplained = 0,
+    one.terms = {.true_bpm = 140.2, .source = 0, .method = -0.2, .watch = 0, .ear = -1, .arithmetic = 0, .unexplained = 0,
                  .reported_bpm = 139, .slip = ""};
     engine::WindowScore two = one;
     two.from_s = 335; two.to_s = 350; two.plan_s = 15; two.true_beats = 31; two.counted = 30; two.true_bpm = 124;
     two.reported_bpm = 90;
-    two.terms = {.true_bpm = 124.3, .method = -0.3, .watch = -2, .ear = -2, .arithmetic = -30, .unexplained = 0,
+    two.terms = {.true_bpm = 124.3, .source = 0, .method = -0.3, .watch = -2, .ear = -2, .arithmetic = -30, .unexplained = 0,
                  .reported_bpm = 90, .slip = "wrong factor"};
     j.sheet.windows = {one, two};
     using engine::Aspect;
     using engine::Verdict;
     j.sheet.aspects = {
-        {Aspect::site, Verdict::met, "The baby was 11 dB louder than anything else with a rhythm.", {}},
-        {Aspect::whose, Verdict::met, "You felt her pulse for 22 s while you listened: 84 against 140.", {}},
-        {Aspect::window, Verdict::partly, "The second window was 15 s; this protocol asks for a full minute.", {}},
-        {Aspect::count, Verdict::met, "139 counted, 140 true; 30 counted, 31 true.", {}},
-        {Aspect::arithmetic, Verdict::missed, "30 in 15 s is 120 a minute; you wrote 90.", {}},
-        {Aspect::decision, Verdict::missed, "The heart was slow after the contraction at 1:52 and again at 5:12; you said "
-                                            "no slowing.", {}},
-        {Aspect::action, Verdict::partly, "She was turned off her back in time. Help was not called.", {}},
-        {Aspect::record, Verdict::met, "Rate, time against the contraction and her pulse are written.", {}},
-        {Aspect::care, Verdict::not_asked, "", {}}};
+        aspect(Aspect::site, Verdict::met, "The baby was 11 dB louder than anything else with a rhythm."),
+        aspect(Aspect::whose, Verdict::met, "You felt her pulse for 22 s while you listened: 84 against 140."),
+        aspect(Aspect::window, Verdict::partly, "The second window was 15 s; this protocol asks for a full minute."),
+        aspect(Aspect::count, Verdict::met, "139 counted, 140 true; 30 counted, 31 true."),
+        aspect(Aspect::arithmetic, Verdict::missed, "30 in 15 s is 120 a minute; you wrote 90."),
+        aspect(Aspect::decision, Verdict::missed, "The heart was slow after the contraction at 1:52 and again at 5:12; you said "
+                                            "no slowing."),
+        aspect(Aspect::action, Verdict::partly, "She was turned off her back in time. Help was not called."),
+        aspect(Aspect::record, Verdict::met, "Rate, time against the contraction and her pulse are written."),
+        aspect(Aspect::care, Verdict::not_asked, "")};
     j.sheet.acts = {{"off_her_back", "slow_after_contraction", "in_time", false, 330, 486, 300, "WHO 2018", ""},
                     {"call_help", "slow_after_contraction", "not_done", true, 330, -1, 300, "WHO 2018",
                      "Some guidance asks for three contractions in a row first."},
