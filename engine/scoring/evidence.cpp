@@ -150,8 +150,10 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
         all.heard = heard_throughout(played, {0}, played.end);
         all.found = listened.found;
         standing.truth = picture_of(scenario, protocol, played, all, {0}, {played.end.us + 1});
-        const SiteHeard there = site_between(played, standing.from, d.at);
-        if (there.heard) {
+        const bool heard_any = std::any_of(
+            listened.heard.begin(), listened.heard.end(),
+            [&](const HeardPiece& h) { return h.from < d.at && h.to > standing.from; });
+        if (heard_any) {
             if (!heart_beats(played)) standing.source_there = SourceIs::not_found;
             else if (standing.heard.heard_s[0] > 0 && standing.heard.heard_s[1] > 0)
                 standing.source_there = SourceIs::two_babies;

@@ -205,15 +205,17 @@ inline Verdict verdict(const ScoreSheet& sheet, Aspect a) { return aspect(sheet,
 
 // Every aspect with its verdict and reason, for a failing test.
 inline std::string told(const ScoreSheet& sheet) {
-    std::string s;
-    for (const AspectScore& a : sheet.aspects)
-        s += std::string(name_of(a.aspect)) + " " + std::string(name_of(a.verdict)) +
-             (a.follows_from ? " (from " + std::string(name_of(*a.follows_from)) + ")" : "") + ": " + a.why + "\n";
+    std::ostringstream s;
+    for (const AspectScore& a : sheet.aspects) {
+        s << name_of(a.aspect) << ' ' << name_of(a.verdict);
+        if (a.follows_from) s << " (from " << name_of(*a.follows_from) << ')';
+        s << ": " << a.why << '\n';
+    }
     for (const ActScore& a : sheet.acts)
-        s += "  " + a.verdict + " " + a.act + " [" + a.situation + "] known " + std::to_string(a.known_from_s) + " done " +
-             std::to_string(a.done_s) + " within " + std::to_string(a.within_s) + "\n";
-    for (const std::string& c : sheet.critical_missed) s += "  critical: " + c + "\n";
-    return s;
+        s << "  " << a.verdict << ' ' << a.act << " [" << a.situation << "] known " << a.known_from_s << " done "
+          << a.done_s << " within " << a.within_s << '\n';
+    for (const std::string& c : sheet.critical_missed) s << "  critical: " << c << '\n';
+    return s.str();
 }
 
 }  // namespace perfect
