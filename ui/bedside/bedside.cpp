@@ -106,10 +106,9 @@ void BedsideScreen::draw(Frame& frame) {
         chart(frame, chart_card.inside(inside));
     }
     hands(frame, hands_card.inside(wide ? inside : frame.px(10)), !wide);
-    belly(frame, belly_card.inside(inside));
+    belly(frame, belly_card.inside(inside), !wide);
     watch(frame, watch_card.inside(wide ? frame.px(12) : frame.px(8)));
     tabs(frame, tab_card.inside(inside), !wide);
-    if (!wide && tab_ == Tab::story) {}
     if (wide && tab_ == Tab::story) tab_ = Tab::count;
     if (over_ == Over::nothing) keys(frame);
     frame.inert(false);

@@ -38,8 +38,9 @@ private:
     void chart(Frame& frame, Area at);
     float chart_height(const Frame& frame) const;
     void hands(Frame& frame, Area at, bool in_a_row);
-    void hand_place(Frame& frame, Area at, sim::Hand hand);
-    void belly(Frame& frame, Area at);
+    void hand_place(Frame& frame, Area at, sim::Hand hand, bool few_words);
+    void her_position(Frame& frame, Area at);
+    void belly(Frame& frame, Area at, bool compact);
     void on_skin(Frame& frame, const AbdomenFrame& skin, Area at);
     void instruments(Frame& frame, Area at);
     void pressing(Frame& frame, Area at);

@@ -35,7 +35,7 @@ std::string felt_words(sim::Felt felt) {
     switch (felt) {
         case sim::Felt::nothing_clear: return words("nothing clear");
         case sim::Felt::smooth_back: return words("smooth and long");
-        case sim::Felt::small_knobbly_limbs: return words("small and knobbly");
+        case sim::Felt::small_knobbly_limbs: return words("small, knobbly");
         case sim::Felt::hard_round_head: return words("hard and round");
         case sim::Felt::broad_soft_breech: return words("broad and soft");
         case sim::Felt::shoulder: return words("a small firm bump");
@@ -86,7 +86,7 @@ std::vector<std::string> baseline_choices() {
 }
 
 std::vector<std::string> around_choices() {
-    return {words("No slowing"), words("Slows in the contraction, back when it ends"),
+    return {words("No slowing"), words("Slows in it, is back when it ends"),
             words("Still slow after the contraction"), words("Stays down, 3 minutes or more"),
             words("Not listened for")};
 }

@@ -34,34 +34,41 @@ void put(Frame& frame, Drawing which, Point at, double px_per_cm) {
 
 }  // namespace
 
-void BedsideScreen::belly(Frame& frame, Area at) {
-    const double now_s = frame.now_s();
-    // Her position, and the button that changes it.
-    Area top = at.take_top(frame.px(36), frame.px(8));
+// Her position, and the button that changes it.
+void BedsideScreen::her_position(Frame& frame, Area at) {
     const std::string lies = fmt::format(fmt::runtime(words("She is {}")), position_words(session_->hold().position));
-    const float change_w = frame.px(120);
-    frame.one_line({top.x, top.y, top.w - change_w - frame.px(8), top.h}, lies, Type::text);
-    if (frame.button("position", {top.right() - change_w, top.y, change_w, top.h}, words("Turn her")))
+    const float change_w = frame.px(112);
+    frame.one_line({at.x, at.y, at.w - change_w - frame.px(8), at.h}, lies, Type::text);
+    if (frame.button("position", {at.right() - change_w, at.y, change_w, at.h}, words("Turn her")))
         over_ = Over::position;
+}
+
+void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
+    const double now_s = frame.now_s();
+    if (!compact) her_position(frame, at.take_top(frame.px(36), frame.px(8)));
 
     Area below = at;
     const bool taken = session_->hold().instrument != sim::Instrument::none;
-    const float rows = frame.px(44) + frame.px(8) + frame.px(44) + frame.px(8) + frame.line_height(Type::note) * 2;
+    const float row = frame.px(compact ? 38 : 44);
+    const float rows = 2 * (row + frame.px(8)) + (compact ? 0.0f : frame.line_height(Type::note) * 2);
     below.y = at.bottom() - rows;
     below.h = rows;
     at.h -= rows + frame.px(8);
 
-    const AbdomenFrame skin = abdomen_in(at.box());
+    const bool doppler = session_->hold().instrument == sim::Instrument::doppler;
+    Area room = at;
+    if (compact && doppler) room.w -= frame.px(116);  // the number stands beside her, not on her
+    const AbdomenFrame skin = abdomen_in(room.box());
     const Area drawn = Area::of(skin.box);
     frame.picture("abdomen", drawn, [&](Canvas& canvas) {
         draw_abdomen(canvas, abdomen_in({0, 0, skin.box.w, skin.box.h}));
     });
     on_skin(frame, skin, drawn);
-    if (session_->hold().instrument == sim::Instrument::doppler) doppler_number(frame, drawn);
+    if (doppler) doppler_number(frame, compact ? at : drawn);
 
-    instruments(frame, below.take_top(frame.px(44), frame.px(8)));
-    if (taken) pressing(frame, below.take_top(frame.px(44), frame.px(8)));
-    else frame.words_in(below.take_top(frame.px(44), frame.px(8)),
+    instruments(frame, below.take_top(row, frame.px(8)));
+    if (taken) pressing(frame, below.take_top(row, frame.px(8)));
+    else frame.words_in(below.take_top(row, frame.px(8)),
                         words("Feel for the back first: put a hand on her belly. Then take an instrument."), Type::note,
                         Tone::soft);
     std::string hint;
@@ -76,9 +83,15 @@ void BedsideScreen::belly(Frame& frame, Area at) {
     } else if (moves_ != Moves::instrument) {
         hint = words("Arrow keys move your hand; I goes back to the instrument.");
     } else {
-        hint = words("Drag it or use the arrow keys: half a centimetre a step. + and \xE2\x88\x92 press. Del lifts it.");
+        hint = words("Drag it or use the arrow keys: half a centimetre a step. + and \xE2\x80\x93 press. Del lifts it.");
     }
-    frame.words_in({below.x, below.y, below.w, 0}, hint, Type::note, tone);
+    if (!compact) {
+        frame.words_in({below.x, below.y, below.w, 0}, hint, Type::note, tone);
+    } else if (tone == Tone::attention) {
+        const Area note{drawn.x, drawn.y + frame.px(24), drawn.w, frame.height_of(hint, Type::note, drawn.w - 16) + 8};
+        frame.fill(note, colour::card, 6);
+        frame.words_in(note.inside(4), hint, Type::note, tone);
+    }
 }
 
 void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
@@ -230,7 +243,7 @@ void BedsideScreen::pressing(Frame& frame, Area at) {
     const double now_s = frame.now_s();
     const sim::Hold& hold = session_->hold();
     const float gap = frame.px(8), small = frame.px(44);
-    if (frame.button("softer", at.take_left(small, gap), "\xE2\x88\x92")) press_by(-1, now_s);
+    if (frame.button("softer", at.take_left(small, gap), "\xE2\x80\x93")) press_by(-1, now_s);
     const bool doppler = hold.instrument == sim::Instrument::doppler;
     const float lift_w = frame.px(88), lean_w = frame.px(44), gel_w = doppler ? frame.px(64) : 0.0f;
     const float rest = at.w - lift_w - lean_w - gel_w - small - gap * (doppler ? 4.0f : 3.0f);
@@ -298,13 +311,13 @@ void BedsideScreen::pressing(Frame& frame, Area at) {
 }
 
 void BedsideScreen::doppler_number(Frame& frame, Area at) {
-    const Area box{at.right() - frame.px(128), at.y + frame.px(28), frame.px(120), frame.px(88)};
+    const Area box{at.right() - frame.px(116), at.y + frame.px(28), frame.px(112), frame.px(88)};
     frame.fill(box, colour::card, 8);
     frame.outline(box, colour::soft, 8, 1.4f);
     Area inner = box.inside(frame.px(6));
     const Area number = inner.take_top(frame.px(40));
     if (covered_) {
-        frame.one_line(number, words("number covered"), Type::note, Tone::soft, Align::centre);
+        frame.one_line(number, words("covered"), Type::note, Tone::soft, Align::centre);
     } else {
         const int bpm = session_->displayed_bpm();
         frame.one_line(number, bpm == 0 ? std::string("- - -") : std::to_string(bpm), Type::display, Tone::ink,

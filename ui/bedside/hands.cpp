@@ -15,7 +15,7 @@ std::string BedsideScreen::belly_words() const {
     return firmness_words(sim::firmness(session_->body()));
 }
 
-void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand) {
+void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand, bool few_words) {
     const bool left = hand == sim::Hand::left;
     const sim::On on = hand_on(hand);
     const sim::Hold& hold = session_->hold();
@@ -25,12 +25,14 @@ void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand) {
                                                          hold.instrument == sim::Instrument::doppler ? words("Doppler")
                                                          : hold.instrument == sim::Instrument::horn ? words("horn")
                                                                                                      : words("stethoscope"));
-    if (on == sim::On::wrist) does = words("Her wrist: pulse felt");
-    if (on == sim::On::instrument) does = words("Steadies the instrument");
+    if (session_->carrying() == hand && few_words) does = words("Holds it");
+    if (on == sim::On::wrist) does = few_words ? words("On her wrist") : words("Her wrist: pulse felt");
+    if (on == sim::On::instrument) does = few_words ? words("Steadies it") : words("Steadies the instrument");
     if (on == sim::On::belly) {
         const Spot& spot = left ? left_spot_ : right_spot_;
-        does = fmt::format(fmt::runtime(words("Belly: {}")),
-                           felt_words(sim::felt_at(session_->patient(), spot.x_cm, spot.y_cm, session_->body())));
+        const std::string felt =
+            felt_words(sim::felt_at(session_->patient(), spot.x_cm, spot.y_cm, session_->body()));
+        does = few_words ? felt : fmt::format(fmt::runtime(words("Belly: {}")), felt);
     }
     ButtonLook look;
     look.align = Align::left;
@@ -57,10 +59,11 @@ void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand) {
 void BedsideScreen::hands(Frame& frame, Area at, bool in_a_row) {
     const sim::Hold& hold = session_->hold();
     const std::string ear_words =
-        hold.instrument == sim::Instrument::none ? words("Nothing to listen with")
-        : !hold.placed                           ? words("In your hand, not on her yet")
-        : hold.instrument == sim::Instrument::horn ? words("Horn, pressed by your head")
-                                                   : instrument_words(hold.instrument);
+        hold.instrument == sim::Instrument::none ? (in_a_row ? words("Nothing yet") : words("Nothing to listen with"))
+        : !hold.placed                           ? (in_a_row ? words("Not on her yet") : words("In your hand, not on her yet"))
+        : hold.instrument == sim::Instrument::horn ? (in_a_row ? words("Horn on her") : words("Horn, pressed by your head"))
+        : in_a_row ? (hold.instrument == sim::Instrument::doppler ? words("Doppler on her") : words("Tube on her"))
+                   : instrument_words(hold.instrument);
     const auto ear = [&](Area place) {
         frame.fill(place, hold.placed ? colour::chosen : colour::page, 8);
         frame.outline(place, hold.placed ? colour::act : colour::rule, 8, hold.placed ? 2.0f : 1.2f);
@@ -73,14 +76,14 @@ void BedsideScreen::hands(Frame& frame, Area at, bool in_a_row) {
     const float gap = frame.px(8);
     if (in_a_row) {
         ear(at.part(0, 3, gap));
-        hand_place(frame, at.part(1, 3, gap), sim::Hand::left);
-        hand_place(frame, at.part(2, 3, gap), sim::Hand::right);
+        hand_place(frame, at.part(1, 3, gap), sim::Hand::left, true);
+        hand_place(frame, at.part(2, 3, gap), sim::Hand::right, true);
         return;
     }
     frame.words_in(at.take_top(frame.px(34)), words("Your hands and your ear"), Type::card);
     ear(at.take_top(frame.px(56), gap));
-    hand_place(frame, at.take_top(frame.px(56), gap), sim::Hand::left);
-    hand_place(frame, at.take_top(frame.px(56), gap), sim::Hand::right);
+    hand_place(frame, at.take_top(frame.px(56), gap), sim::Hand::left, false);
+    hand_place(frame, at.take_top(frame.px(56), gap), sim::Hand::right, false);
 }
 
 }  // namespace ui

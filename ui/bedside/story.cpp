@@ -66,7 +66,7 @@ float BedsideScreen::story_height(Frame& frame, float width, bool with_chart) {
     float h = frame.px(30) + frame.line_height(Type::note) + frame.px(8) + frame.height_of(s.story, Type::text, width) +
               frame.px(16);
     for (const Said& said : what_came(*session_)) h += frame.height_of(said.says, Type::text, width) + frame.px(8);
-    if (with_chart) h += chart_height(frame) + frame.px(20);
+    if (with_chart) h += chart_height(frame) + frame.px(20) + frame.px(50);
     return h;
 }
 
@@ -74,6 +74,7 @@ void BedsideScreen::story(Frame& frame, Area at, bool with_chart) {
     const engine::Scenario& s = session_->scenario();
     const float height = story_height(frame, at.w - frame.px(18), with_chart);
     frame.scroll("story", at, height, [&](Area inner) {
+        if (with_chart) her_position(frame, inner.take_top(frame.px(38), frame.px(12)));
         frame.one_line(inner.take_top(frame.px(30)), words("Her story"), Type::card);
         frame.one_line(inner.take_top(frame.line_height(Type::note), frame.px(8)), s.place.name, Type::note, Tone::soft);
         const std::vector<Said> came = what_came(*session_);
@@ -102,12 +103,12 @@ void BedsideScreen::chart(Frame& frame, Area at) {
     }
     const auto row = [&](Area r, const Line& l, Type type, Tone tone) {
         const float w = r.w;
-        frame.one_line({r.x, r.y, w * 0.36f, r.h}, l.when, type, tone);
-        frame.one_line({r.x + w * 0.36f, r.y, w * 0.16f, r.h}, l.rate, type == Type::note ? type : Type::strong, tone);
-        frame.one_line({r.x + w * 0.53f, r.y, w * 0.17f, r.h}, l.pulse, type, tone);
-        frame.one_line({r.x + w * 0.70f, r.y, w * 0.30f, r.h}, l.around, Type::note, tone);
+        frame.one_line({r.x, r.y, w * 0.40f, r.h}, l.when, type, tone);
+        frame.one_line({r.x + w * 0.41f, r.y, w * 0.14f, r.h}, l.rate, type == Type::note ? type : Type::strong, tone);
+        frame.one_line({r.x + w * 0.56f, r.y, w * 0.15f, r.h}, l.pulse, type, tone);
+        frame.one_line({r.x + w * 0.72f, r.y, w * 0.28f, r.h}, l.around, Type::note, tone);
     };
-    row(at.take_top(frame.px(22)), {words("when"), words("baby"), words("pulse"), words("contraction")}, Type::note, Tone::soft);
+    row(at.take_top(frame.px(22)), {words("time"), words("baby"), words("pulse"), words("when")}, Type::note, Tone::soft);
     frame.line(at.x, at.y, at.right(), at.y, colour::rule);
     frame.scroll("chart", at, static_cast<float>(lines.size()) * frame.px(24), [&](Area inner) {
         for (auto it = lines.rbegin(); it != lines.rend(); ++it)

@@ -97,7 +97,7 @@ void DoorScreen::draw(Frame& frame) {
     // The left column keeps its order and scrolls when the words are large.
     const Area inner = left.inside(frame.px(20));
     const float sound_h = frame.px(52 + 3 * 52 + 2 * 8) + (device_.state_words().empty() ? 0 : frame.px(66));
-    const float protocol_h = frame.px(44) + static_cast<float>(protocols_.size()) * frame.px(48) + frame.px(40);
+    const float protocol_h = frame.px(44) + static_cast<float>(protocols_.size()) * frame.px(64) + frame.px(44);
     frame.scroll("side", inner, frame.px(150) + sound_h + protocol_h, [&](Area at) {
         who(frame, at.take_top(frame.px(150)));
         sound(frame, at.take_top(sound_h));
@@ -122,7 +122,7 @@ void DoorScreen::who(Frame& frame, Area at) {
 }
 
 void DoorScreen::sound(Frame& frame, Area at) {
-    frame.words_in(at.take_top(frame.px(32)), words("What do you listen with?"), Type::card);
+    frame.words_in(at.take_top(frame.px(32)), words("You listen with"), Type::card);
     const char* says[] = {words("Headphones"), words("Small speaker"), words("Laptop or phone")};
     const char* notes[] = {words("true sound"), words("low tones helped"), words("all tones raised")};
     const sim::OutputMode modes[] = {sim::OutputMode::true_sound, sim::OutputMode::assisted,
@@ -147,7 +147,7 @@ void DoorScreen::protocols(Frame& frame, Area at) {
         ButtonLook look;
         look.chosen = wish_.protocol == protocols_[i].path;
         look.align = Align::left;
-        if (frame.button(fmt::format("side/protocol:{}", i), at.take_top(frame.px(40), frame.px(8)),
+        if (frame.button(fmt::format("side/protocol:{}", i), at.take_top(frame.px(56), frame.px(8)),
                          protocols_[i].title, look))
             wish_.protocol = protocols_[i].path;
     }
@@ -189,7 +189,7 @@ void DoorScreen::waiting(Frame& frame, Area at) {
 float DoorScreen::chosen_height(const Frame& frame, float width) const {
     for (const ShelfLine& l : shelf_.lines())
         if (l.path == wish_.scenario)
-            return frame.px(92) + (l.content_note.empty()
+            return frame.px(66) + frame.height_of(l.title, Type::strong, width) + (l.content_note.empty()
                                        ? 0.0f
                                        : frame.height_of(l.content_note, Type::text, width) + frame.px(12));
     return frame.px(72);
@@ -198,15 +198,15 @@ float DoorScreen::chosen_height(const Frame& frame, float width) const {
 void DoorScreen::list(Frame& frame, Area at) {
     frame.words_in(at.take_top(frame.px(34)), words("Whom will you listen to?"), Type::card);
     std::vector<std::string> tasks{words("All")};
-    for (int t = 0; t < 6; ++t) tasks.push_back(task_words(static_cast<engine::Task>(t)));
-    const float needed = frame.width_of(tasks.back(), Type::strong) * 7;
+    for (int t = 0; t < 6; ++t) tasks.push_back(task_in_short(static_cast<engine::Task>(t)));
+    const float needed = (frame.width_of(tasks[2], Type::strong) + frame.px(22)) * 7;
     const int columns = needed < at.w ? 7 : 4;
     const float chips_h = columns == 7 ? frame.px(40) : frame.px(88);
     if (columns == 7 || at.h > frame.px(300))
         if (auto now = frame.choice("task", at.take_top(chips_h, frame.px(12)), tasks, task_, columns)) task_ = *now;
 
     Area bottom = at;
-    const float bottom_h = chosen_height(frame, at.w - frame.px(200));
+    const float bottom_h = chosen_height(frame, at.w - frame.px(232));
     bottom.y = at.bottom() - bottom_h;
     bottom.h = bottom_h;
     at.h -= bottom_h + frame.px(8);
@@ -246,14 +246,14 @@ void DoorScreen::chosen(Frame& frame, Area at) {
         if (l.path == wish_.scenario) line = &l;
     frame.line(at.x, at.y, at.right(), at.y, colour::rule);
     at.take_top(frame.px(14));
-    const Area button{at.right() - frame.px(180), at.y, frame.px(180), frame.px(52)};
-    Area says{at.x, at.y, at.w - frame.px(200), at.h};
+    const Area button{at.right() - frame.px(216), at.y, frame.px(216), frame.px(52)};
+    Area says{at.x, at.y, at.w - frame.px(232), at.h};
     if (!said_.empty()) {
         frame.words_in(says, said_, Type::text, Tone::attention);
     } else if (line == nullptr) {
         frame.words_in(says, words("Choose a labour; the first ones are the easiest."), Type::text, Tone::soft);
     } else {
-        frame.one_line(says.take_top(frame.px(26)), line->title, Type::strong);
+        says.take_top(frame.words_in({says.x, says.y, says.w, 0}, line->title, Type::strong), frame.px(4));
         if (!line->content_note.empty()) {
             const float used = frame.height_of(line->content_note, Type::text, says.w);
             frame.words_in(says.take_top(used, frame.px(6)), line->content_note, Type::text, Tone::attention);

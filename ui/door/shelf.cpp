@@ -48,6 +48,18 @@ int Shelf::read_now(const std::string& path, std::string& fault) {
     return take(path, fault) ? static_cast<int>(lines_.size()) - 1 : -1;
 }
 
+std::string task_in_short(engine::Task task) {
+    switch (task) {
+        case engine::Task::count: return words("Full minute");
+        case engine::Task::quick: return words("Short counts");
+        case engine::Task::find: return words("Find it");
+        case engine::Task::tell_apart: return words("Whose");
+        case engine::Task::pattern: return words("Through");
+        case engine::Task::labour: return words("Labour");
+    }
+    return "";
+}
+
 std::string task_words(engine::Task task) {
     switch (task) {
         case engine::Task::count: return words("Count a full minute");

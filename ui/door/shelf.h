@@ -38,5 +38,6 @@ private:
 
 // What the task asks for, in a few words: "Count a full minute".
 std::string task_words(engine::Task task);
+std::string task_in_short(engine::Task task);
 
 }  // namespace ui

@@ -77,9 +77,18 @@ bool Frame::button(std::string_view id, Area at, std::string_view says, const Bu
         words_box.w = at.w - px(8);
     }
     if (*look.key != '\0') {
-        const float kw = width_of(look.key, Type::note);
-        one_line({at.right() - kw - px(8), at.y + px(1), kw + 1, line_height(Type::note)}, look.key, Type::note, quiet);
-        if (look.align == Align::left) words_box.w -= kw + px(4);
+        // The words come first: they move aside for the key, and without room the key is left out.
+        const float kw = width_of(look.key, Type::note), says_w = width_of(says, type);
+        bool room = true;
+        if (look.align == Align::left) {
+            words_box.w -= kw + px(4);
+        } else if (at.middle_x() + says_w / 2 > at.right() - kw - px(11) && at.h < px(56)) {
+            room = says_w + kw + px(18) <= at.w;
+            if (room) words_box.w -= kw + px(6);
+        }
+        if (room)
+            one_line({at.right() - kw - px(8), at.y + px(1), kw + 1, line_height(Type::note)}, look.key, Type::note,
+                     quiet);
     }
     if (*look.note != '\0') {
         const float both = line_height(Type::text) + line_height(Type::note);

@@ -83,7 +83,7 @@ void Frame::one_line(Area at, std::string_view says, Type type, Tone tone, Align
     float x = at.x;
     if (align == Align::right) x = at.right() - w;
     if (align == Align::centre) x = at.x + (at.w - w) / 2;
-    const float y = at.y + (at.h - font->FontSize) / 2;
+    const float y = at.y + (at.h - font->FontSize) / 2 - font->FontSize * 0.04f;
     inside_.list()->AddText(font, font->FontSize, ImVec2(std::round(x), std::round(y)), ink_of(colour_of(tone)),
                             says.data(), says.data() + says.size());
 }

@@ -1,0 +1,80 @@
+#include "tests/ui/window/driver.h"
+
+#include <iostream>
+
+namespace {
+
+// Every word of the screen as it is now has its place; the picture is kept for a person to look at.
+void look(const ui::Window& window, const std::string& name) {
+    const std::filesystem::path folder = std::filesystem::path(FULLMINUTE_BINARY_DIR) / "screens";
+    std::filesystem::create_directories(folder);
+    CHECK(window.screenshot((folder / (name + ".png")).string()));
+    INFO(name);
+    for (const std::string& what : window.overflows()) UNSCOPED_INFO("does not fit: " << what);
+    CHECK(window.overflows().empty());
+}
+
+void every_page(int width, int height, double text_size) {
+    const std::string size = std::to_string(width) + "x" + std::to_string(height) + "-" +
+                             std::to_string(static_cast<int>(std::lround(text_size * 100))) + "-";
+    driver::Place place("screens");
+    ui::SoundDevice device(ui::SoundDevice::Without::device);
+    auto window = driver::window(width, height, text_size);
+    ui::Shelf shelf(ui::data_folder() + "/scenarios/library");
+    while (shelf.read_some(8)) {}
+    ui::DoorWish wish;
+    wish.person = "A-014";
+    wish.protocol = ui::protocol_path("");
+    wish.scenario = ui::scenario_path("l04");
+    if (wish.scenario.empty()) wish.scenario = shelf.lines().front().path;
+    driver::Person person(*window, device);
+
+    ui::DoorScreen door(wish, shelf, device, *place.journal);
+    person.at(door);
+    person.settle();
+    look(*window, size + "door");
+
+    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
+    REQUIRE(session.ok());
+    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
+    person.at(bedside);
+    person.settle();
+    person.wait(2);
+    look(*window, size + "bedside");
+    person.key('1');
+    person.key('l');
+    person.key('i');
+    person.key(SDLK_RETURN);
+    person.wait(3);
+    person.key(SDLK_SPACE);
+    person.wait(2);
+    look(*window, size + "counting");
+    person.key(SDLK_SPACE);
+    person.key('r');
+    person.key('r');
+    person.wait(1);
+    for (const char* tab : {"decide", "act", "write"}) {
+        person.click(std::string("tab:") + tab);
+        person.settle();
+        look(*window, size + tab);
+    }
+    if (window->where("tab:story").w > 0) {
+        person.click("tab:story");
+        look(*window, size + "story");
+    }
+    person.click("position");
+    look(*window, size + "position");
+    person.key(SDLK_ESCAPE);
+    person.click("finish");
+    look(*window, size + "finish");
+    person.key(SDLK_ESCAPE);
+    person.key(SDLK_ESCAPE);
+    look(*window, size + "paused");
+}
+
+}  // namespace
+
+TEST_CASE("Every page fits at 1280x800, text 100 %", "[screens]") { every_page(1280, 800, 1.0); }
+TEST_CASE("Every page fits at 1280x800, text 150 %", "[screens]") { every_page(1280, 800, 1.5); }
+TEST_CASE("Every page fits at 1920x1080, text 100 %", "[screens]") { every_page(1920, 1080, 1.0); }
+TEST_CASE("Every page fits at 1920x1080, text 150 %", "[screens]") { every_page(1920, 1080, 1.5); }
