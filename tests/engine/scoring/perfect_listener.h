@@ -28,16 +28,20 @@ inline std::string file_text(const std::string& path) {
     return all.str();
 }
 
-inline std::string shipped(const std::string& under) { return std::string(FULLMINUTE_SOURCE_DIR) + "/scenarios/" + under; }
+inline std::string shipped(const char* folder, const std::string& stem) {
+    std::ostringstream path;
+    path << FULLMINUTE_SOURCE_DIR << "/scenarios/" << folder << '/' << stem << ".toml";
+    return path.str();
+}
 
 inline Protocol protocol_named(const std::string& id) {
-    auto read = read_protocol_file(shipped("protocols/" + id + ".toml"));
+    auto read = read_protocol_file(shipped("protocols", id));
     REQUIRE(read.ok());
     return read.value();
 }
 
 inline Scenario scenario_named(const std::string& stem) {
-    auto read = read_scenario_file(shipped("library/" + stem + ".toml"));
+    auto read = read_scenario_file(shipped("library", stem));
     REQUIRE(read.ok());
     return read.value();
 }
