@@ -275,8 +275,10 @@ private:
                                  tick_at(played_, a).mhr_bpm));
         }
         for (int b = 0; b < played_.patient.babies.size && b < 2; ++b) {
+            // A baby followed down past the mother's rate is still that baby.
             const auto near = [&](sim::LabourTime t) {
-                return std::fabs(base(b, t) - tick_at(played_, t).mhr_bpm) <= protocol_.near_pulse.value;
+                return lasting_fall_bpm(played_, b, t) < protocol_.slowing_depth.value &&
+                       std::fabs(base(b, t) - tick_at(played_, t).mhr_bpm) <= protocol_.near_pulse.value;
             };
             if (!played_.patient.babies[b].heart_beats) continue;
             if (const auto at = heard_for(listened_.heard, b, from_, to_, protocol_.baseline_needs, near))
