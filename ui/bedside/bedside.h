@@ -84,8 +84,6 @@ private:
     double press_n_ = 6, tilt_deg_ = 0, tilt_towards_deg_ = 0;
     bool gel_ = false, covered_ = true;
     std::vector<Spot> path_;                   // where the instrument has been, this listening
-    std::optional<sim::Hand> dragging_hand_;
-    std::optional<sim::Instrument> dragging_instrument_;
     bool dragging_placed_ = false;
     std::optional<sim::Hand> dragging_on_skin_;
     double last_look_s_ = 0;                   // at the sound device

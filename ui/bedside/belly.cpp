@@ -206,13 +206,6 @@ void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
     frame.one_line({at.right() - frame.px(98), at.y + frame.px(4), frame.px(90), frame.px(20)}, words("her left"),
                    Type::note, Tone::ink, Align::right);
     if (touch.focused && frame.focused() == "belly") frame.outline(at.inside(2), colour::ink, 6, 2);
-
-    // A hand or an instrument dragged here from its card and let go.
-    if (!frozen && (dragging_hand_ || dragging_instrument_)) {
-        const Point p = skin.to_cm({static_cast<double>(touch.x), static_cast<double>(touch.y)});
-        frame.circle(touch.x, touch.y, unit * 2.4f, colour::act, 2);
-        (void)p;
-    }
 }
 
 void BedsideScreen::instruments(Frame& frame, Area at) {

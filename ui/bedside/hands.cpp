@@ -1,4 +1,4 @@
-// Two hands and an ear: what each is doing, and places to drag them from.
+// Two hands and an ear: what each is doing.
 #include "ui/bedside/bedside.h"
 #include "ui/bedside/bedside_words.h"
 #include "ui/window/words.h"
@@ -40,7 +40,7 @@ void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand, bool few_w
     look.key = left ? "L" : "R";
     const std::string title = left ? words("Left hand") : words("Right hand");
     look.note = does.c_str();
-    // Free -> wrist -> belly -> free; dragging it onto her does the same with the place chosen.
+    // Free -> wrist -> belly -> free. On the belly the hand is dragged, or moved by the arrow keys.
     const bool used = frame.button(id, at, title, look);
     if (used) {
         const int next = (static_cast<int>(on) + 1) % 3;

@@ -166,8 +166,8 @@ void DoorScreen::waiting(Frame& frame, Area at) {
     if (auto read = engine::read_scenario(first.scenario_text, "")) title = read->title;
     frame.one_line(words_part.take_top(frame.px(28)),
                    fmt::format(fmt::runtime(words("{}: your attempt is still here")), first.header.person), Type::card);
-    frame.one_line(words_part.take_top(frame.px(24)), fmt::format("{}  {}", title, interrupted_words(first)));
-    frame.one_line(words_part.take_top(frame.px(20)), words("Nothing was lost. Time has stood still."), Type::note,
+    frame.one_line(words_part.take_top(frame.px(24)), interrupted_words(first));
+    frame.one_line(words_part.take_top(frame.px(20)), fmt::format(fmt::runtime(words("{}. Nothing was lost; time has stood still.")), title), Type::note,
                    Tone::soft);
     Area buttons{at.right() - frame.px(284), at.y + frame.px(12), frame.px(284), frame.px(48)};
     ButtonLook go;

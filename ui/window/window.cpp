@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <utility>
 
 namespace ui {
 namespace {
@@ -69,6 +70,7 @@ struct Window::Inside {
     std::unique_ptr<Frame::Inside> frame;
     double text_size = 1, asked_text_size = 1;
     bool quit = false, sdl = false, toolkit = false;
+    std::optional<bool> hidden;  // changed since the last frame
     double last_frame = 0, cost = 0;
 
     ~Inside() {
@@ -100,6 +102,10 @@ struct Window::Inside {
         while (SDL_PollEvent(&event) != 0) {
             if (event.type == SDL_QUIT) quit = true;
             if (event.type == SDL_WINDOWEVENT && event.window.event == SDL_WINDOWEVENT_CLOSE) quit = true;
+            if (event.type == SDL_WINDOWEVENT && (event.window.event == SDL_WINDOWEVENT_MINIMIZED ||
+                                                  event.window.event == SDL_WINDOWEVENT_HIDDEN))
+                hidden = true;
+            if (event.type == SDL_WINDOWEVENT && event.window.event == SDL_WINDOWEVENT_RESTORED) hidden = false;
             if (event.type == SDL_RENDER_TARGETS_RESET || event.type == SDL_RENDER_DEVICE_RESET) {
                 frame->pictures.drop_all();
                 frame->page = nullptr;
@@ -271,6 +277,7 @@ std::unique_ptr<Window> Window::open(const WindowLook& look, std::string& fault)
 
 bool Window::step(Screen& screen) {
     inside_->take_events();
+    if (inside_->hidden) screen.hidden(*std::exchange(inside_->hidden, std::nullopt));
     inside_->follow_text_size();
     inside_->draw(screen);
     return !inside_->quit;

@@ -1,5 +1,6 @@
 #include "tests/ui/window/driver.h"
 
+#include <algorithm>
 #include <iostream>
 
 namespace {
@@ -78,3 +79,57 @@ TEST_CASE("Every page fits at 1280x800, text 100 %", "[screens]") { every_page(1
 TEST_CASE("Every page fits at 1280x800, text 150 %", "[screens]") { every_page(1280, 800, 1.5); }
 TEST_CASE("Every page fits at 1920x1080, text 100 %", "[screens]") { every_page(1920, 1080, 1.0); }
 TEST_CASE("Every page fits at 1920x1080, text 150 %", "[screens]") { every_page(1920, 1080, 1.5); }
+
+TEST_CASE("A hidden window stops the labour's time until the trainee goes on", "[screens]") {
+    driver::Place place("hidden");
+    ui::SoundDevice device(ui::SoundDevice::Without::device);
+    auto window = driver::window(1280, 800, 1.0);
+    ui::DoorWish wish;
+    wish.person = "A-014";
+    wish.protocol = ui::protocol_path("");
+    wish.scenario = ui::scenario_path("c01");
+    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
+    REQUIRE(session.ok());
+    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
+    driver::Person person(*window, device);
+    person.at(bedside);
+    person.wait(1);
+    SDL_Event e{};
+    e.type = SDL_WINDOWEVENT;
+    e.window.event = SDL_WINDOWEVENT_MINIMIZED;
+    SDL_PushEvent(&e);
+    person.settle();
+    CHECK(bedside.session().paused());
+    person.wait(0.2);  // what was being faded out
+    const double stood = bedside.session().now().seconds();
+    person.wait(2);
+    CHECK(bedside.session().now().seconds() == Approx(stood).margin(0.001));
+    person.key(SDLK_RETURN);
+    person.wait(1);
+    CHECK(bedside.session().now().seconds() == Approx(stood + 1).margin(0.2));
+}
+
+// Not part of the usual run: figures for a person, as they depend on the machine.
+TEST_CASE("What a bedside frame costs at 1280x800", "[.cost]") {
+    driver::Place place("cost");
+    ui::SoundDevice device(ui::SoundDevice::Without::device);
+    auto window = driver::window(1280, 800, 1.0);
+    ui::DoorWish wish;
+    wish.person = "A-014";
+    wish.protocol = ui::protocol_path("");
+    wish.scenario = ui::scenario_path("c01");
+    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
+    REQUIRE(session.ok());
+    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
+    driver::Person person(*window, device);
+    person.at(bedside);
+    person.key('1');
+    person.key(SDLK_RETURN);
+    std::vector<double> costs;
+    for (int i = 0; i < 200; ++i) {
+        person.tick();
+        costs.push_back(window->frame_cost_s() * 1000);
+    }
+    std::sort(costs.begin(), costs.end());
+    std::cout << "frame: median " << costs[100] << " ms, 95 % " << costs[190] << " ms\n";
+}
