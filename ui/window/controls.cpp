@@ -63,8 +63,19 @@ bool Frame::button(std::string_view id, Area at, std::string_view says, const Bu
         edge = colour::rule;
         tone = Tone::soft;
     }
-    fill(at, ground, round);
-    if (!look.main || !look.enabled) outline(at, edge, round, thick);
+    // A kept sprite: filling rounded corners by triangles is what costs the software renderer most.
+    const bool edged = !look.main || !look.enabled;
+    sprite("button " + std::to_string(ground) + ' ' + std::to_string(edged ? edge : ground), at, [&](Canvas& canvas) {
+        const Box whole{0, 0, static_cast<double>(std::round(at.w)), static_cast<double>(std::round(at.h))};
+        const auto paint = [](std::uint32_t rgb) {
+            return Colour{static_cast<std::uint8_t>(rgb >> 16 & 255), static_cast<std::uint8_t>(rgb >> 8 & 255),
+                          static_cast<std::uint8_t>(rgb & 255)};
+        };
+        const double half = static_cast<double>(thick) / 2;
+        canvas.round_fill(whole.inset(edged ? half : 0), static_cast<double>(round), paint(ground));
+        if (edged)
+            canvas.round_edge(whole.inset(half), static_cast<double>(round), paint(edge), static_cast<double>(thick));
+    });
     inside_.ring(id, at, round);
 
     const Type type = look.chosen ? Type::strong : Type::text;
