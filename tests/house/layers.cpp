@@ -88,11 +88,13 @@ TEST_CASE("no include points upwards: ui -> engine -> sim", "[house]") {
     CHECK(faults == std::vector<std::string>{});
 }
 
-TEST_CASE("sim uses the standard library and itself, nothing else", "[house]") {
+TEST_CASE("sim uses the standard library and itself; the processor's own words in one file, with a plain twin beside",
+          "[house]") {
     const auto faults = broken([](const Source& source, std::vector<std::string>& out) {
         if (!starts(source.path, "sim/")) return;
         for (const std::string& name : source.includes)
-            if (!starts(name, "sim/") && name.find_first_of("./") != std::string::npos)
+            if (!starts(name, "sim/") && name.find_first_of("./") != std::string::npos &&
+                !(source.path == "sim/sound/mix.cpp" && name == "emmintrin.h"))
                 out.push_back(source.path + " includes " + name);
     });
     CHECK(faults == std::vector<std::string>{});

@@ -236,8 +236,8 @@ TEST_CASE("lint: every fault of every file, one line each, and exit 0 for the sh
                               std::filesystem::path(lines_of(fine.out)[0].substr(0, lines_of(fine.out)[0].find(": ")))
                                   .filename().string());
     two += "\n[weather]\nrain = true\n";
-    folder.write("c01-two.toml", two);
-    const Run run = folder.run("lint c01-two.toml missing.toml --json");
+    folder.write("c01-own-minute.toml", two);
+    const Run run = folder.run("lint c01-own-minute.toml missing.toml --json");
     CHECK(run.exit == 2);
     const json faults = json::parse(run.out);
     REQUIRE(faults.size() >= 2);
