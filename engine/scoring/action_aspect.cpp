@@ -5,6 +5,8 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
+#include <cstdint>
 #include <set>
 
 namespace engine {
@@ -71,59 +73,91 @@ private:
     }
 
     void expected() {
-        for (const Bound& b : bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::expected)) {
-            if (came_back(e_, b)) continue;
+        std::vector<Bound> bound = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::expected);
+        std::erase_if(bound, [&](const Bound& b) { return came_back(e_, b); });
+        for (const Asked& asked : asked_once(bound)) {
             ActScore act;
-            act.act = joined(b.acts, " or ");
-            act.situation = b.rule->situation;
-            act.critical = b.rule->critical;
-            act.known_from_s = b.known->from.seconds();
-            act.within_s = b.rule->within.value;
-            act.source = joined(b.rule->sources, ", ");
-            act.conflict = b.rule->conflict;
-            sim::LabourTime at{-1};
-            for (const std::string& id : b.acts) {
-                const sim::LabourTime t = e_.done_at(id);
-                if (t.us >= 0 && (at.us < 0 || t < at)) at = t;
-                if (t.us >= 0) expected_done_.insert(id);
-            }
-            sim::LabourTime from = b.known->from;
-            if (b.acts.front() == "record_findings" && !e_.decisions.empty()) {
-                // What was decided last is to be written; the chart's last line is it.
-                from = std::max(from, e_.decisions.back().said.at);
-                if (!e_.played.records.empty()) at = e_.played.records.back().at;
-                act.known_from_s = from.seconds();
-            }
-            const sim::LabourTime by{from.us + sim::labour_time(b.rule->within).us};
-            const bool limited = b.rule->within.value > 0;
-            act.done_s = at.us >= 0 ? at.seconds() : -1;
-            if (at.us >= 0) act.verdict = limited && at > by ? "late" : "in_time";
-            else if (!e_.played.finished && (!limited || by > e_.played.end)) continue;  // its time had not run out
-            else act.verdict = "not_done";
-            const bool here = !judged_elsewhere(b);
-            if (here) count(act);
+            act.act = joined(asked.acts, " or ");
+            act.situations = asked.situations();
+            act.critical = asked.critical();
+            act.source = joined(asked.sources(), ", ");
+            act.conflict = asked.conflict();
+            std::vector<Answer> answers;
+            for (const Bound* b : asked.by)
+                if (const Answer answer = answer_to(*b); !answer.pending) answers.push_back(answer);
+            if (answers.empty()) continue;
+            // The worst answer is shown; of equals the one whose time ran out first.
+            const Answer& shown = *std::min_element(answers.begin(), answers.end(), [](const Answer& a, const Answer& b) {
+                return a.verdict != b.verdict ? a.verdict > b.verdict : a.due() < b.due();
+            });
+            constexpr std::array<const char*, 3> words = {"in_time", "late", "not_done"};
+            act.verdict = words[static_cast<std::size_t>(shown.verdict)];
+            act.situation = shown.bound->rule->situation;
+            act.known_from_s = shown.from.seconds();
+            act.within_s = shown.bound->rule->within.value;
+            act.done_s = shown.at.us >= 0 ? shown.at.seconds() : -1;
+            if (!std::all_of(asked.by.begin(), asked.by.end(), [](const Bound* b) { return judged_elsewhere(*b); }))
+                count(act, answers);
             sheet_.acts.push_back(std::move(act));
         }
     }
 
-    void count(const ActScore& act) {
+    // One rule and what was done about it.
+    struct Answer {
+        enum Verdict { in_time, late, not_done } verdict = in_time;
+        const Bound* bound = nullptr;
+        sim::LabourTime from, at{-1};
+        bool pending = false;             // not done, and its time had not run out
+        std::int64_t due() const {
+            const double within = bound->rule->within.value;
+            return within > 0 ? from.us + sim::labour_time(sim::Seconds{within}).us : INT64_MAX;
+        }
+    };
+
+    Answer answer_to(const Bound& b) {
+        Answer answer;
+        answer.bound = &b;
+        answer.from = b.known->from;
+        for (const std::string& id : b.acts) {
+            const sim::LabourTime t = e_.done_at(id);
+            if (t.us >= 0 && (answer.at.us < 0 || t < answer.at)) answer.at = t;
+            if (t.us >= 0) expected_done_.insert(id);
+        }
+        if (b.acts.front() == "record_findings" && !e_.decisions.empty()) {
+            // What was decided last is to be written; the chart's last line is it.
+            answer.from = std::max(answer.from, e_.decisions.back().said.at);
+            if (!e_.played.records.empty()) answer.at = e_.played.records.back().at;
+        }
+        const bool limited = b.rule->within.value > 0;
+        if (answer.at.us >= 0)
+            answer.verdict = limited && answer.at.us > answer.due() ? Answer::late : Answer::in_time;
+        else if (!e_.played.finished && (!limited || answer.due() > e_.played.end.us)) answer.pending = true;
+        else answer.verdict = Answer::not_done;
+        return answer;
+    }
+
+    void count(const ActScore& act, const std::vector<Answer>& answers) {
         if (act.verdict == "in_time") {
             ++in_time_;
             verdict_ = worse(verdict_, Verdict::met);
             return;
         }
+        const bool late = act.verdict == "late";
+        ++(late ? late_ : not_done_);
+        const auto critical = std::find_if(answers.begin(), answers.end(), [](const Answer& a) {
+            return a.verdict != Answer::in_time && a.bound->rule->critical;
+        });
         const std::string words = words_of(act.act);
-        if (act.verdict == "late") {
-            ++late_;
+        if (late)
             fault(Verdict::partly, fmt::format("{}: {:.0f} s after it could be known, {:.0f} s is the time for it.", words,
                                                act.done_s - act.known_from_s, act.within_s), act.situation);
-        } else {
-            ++not_done_;
-            fault(act.critical ? Verdict::missed : Verdict::partly, words + ": not done.", act.situation);
-        }
-        if (act.critical)
-            sheet_.critical_missed.push_back(act.act + (act.verdict == "late" ? " late" : " not done") + " (" +
-                                             act.situation + ")");
+        else
+            fault(critical != answers.end() ? Verdict::missed : Verdict::partly, words + ": not done.", act.situation);
+        for (const Answer& a : answers)
+            if (a.verdict != Answer::in_time) situations_.insert(a.bound->rule->situation);
+        if (critical != answers.end())
+            sheet_.critical_missed.push_back(act.act + (late ? " late" : " not done") + " (" +
+                                             critical->bound->rule->situation + ")");
     }
 
     std::string words_of(const std::string& act) const {
@@ -160,6 +194,7 @@ private:
             else act.verdict = "allowed";
             if (bound) {
                 act.situation = bound->rule->situation;
+                act.situations = {act.situation};
                 act.critical = bound->rule->critical;
                 act.known_from_s = bound->known->from.seconds();
                 act.source = joined(bound->rule->sources, ", ");

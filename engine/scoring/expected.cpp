@@ -26,6 +26,23 @@ bool here(const Scenario& scenario, std::string_view act) {
     return true;
 }
 
+void add_once(std::vector<std::string>& list, const std::string& word) {
+    if (!word.empty() && std::find(list.begin(), list.end(), word) == list.end()) list.push_back(word);
+}
+
+bool same_acts(const std::vector<std::string>& a, const std::vector<std::string>& b) {
+    return a.size() == b.size() && std::is_permutation(a.begin(), a.end(), b.begin());
+}
+
+// The single act answers the group, and is due no later.
+bool answers(const Asked& single, const Asked& group) {
+    if (single.acts.size() != 1 || group.acts.size() < 2) return false;
+    if (std::find(group.acts.begin(), group.acts.end(), single.acts[0]) == group.acts.end()) return false;
+    if (group.critical() && !single.critical()) return false;
+    const double asked = group.shortest_within_s(), due = single.shortest_within_s();
+    return asked <= 0 || (due > 0 && due <= asked);
+}
+
 }  // namespace
 
 bool lifts(std::string_view condition, const Scenario& scenario, const Played& played, const Picture& picture,
@@ -75,12 +92,60 @@ std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protoco
         for (const std::string& act : rule.acts) {
             const bool asked = !one_of(shown_by_care, act) && task_asks(scenario.task, act) && here(scenario, act) &&
                                may_do(scenario, protocol, act) &&
+                               !(act == "assist_birth_now" && !birth_close(scenario, played)) &&
                                !(not_routine && act == "continue_routine");
             if (grade != Grade::expected || asked) b.acts.push_back(act);
         }
         if (!b.acts.empty()) bound.push_back(std::move(b));
     }
     return bound;
+}
+
+bool Asked::critical() const {
+    return std::any_of(by.begin(), by.end(), [](const Bound* b) { return b->rule->critical; });
+}
+
+double Asked::shortest_within_s() const {
+    double shortest = 0;
+    for (const Bound* b : by)
+        if (const double s = b->rule->within.value; s > 0 && (shortest <= 0 || s < shortest)) shortest = s;
+    return shortest;
+}
+
+std::vector<std::string> Asked::situations() const {
+    std::vector<std::string> all;
+    for (const Bound* b : by) add_once(all, b->rule->situation);
+    return all;
+}
+
+std::vector<std::string> Asked::sources() const {
+    std::vector<std::string> all;
+    for (const Bound* b : by)
+        for (const std::string& source : b->rule->sources) add_once(all, source);
+    return all;
+}
+
+std::string Asked::conflict() const {
+    std::vector<std::string> all;
+    for (const Bound* b : by) add_once(all, b->rule->conflict);
+    std::string joined;
+    for (const std::string& one : all) joined += (joined.empty() ? "" : " ") + one;
+    return joined;
+}
+
+std::vector<Asked> asked_once(const std::vector<Bound>& bound) {
+    std::vector<Asked> all, kept;
+    for (const Bound& b : bound) {
+        const auto same = std::find_if(all.begin(), all.end(), [&](const Asked& a) { return same_acts(a.acts, b.acts); });
+        if (same != all.end()) same->by.push_back(&b);
+        else all.push_back({b.acts, {&b}});
+    }
+    for (const Asked& group : all)
+        for (Asked& single : all)
+            if (answers(single, group)) single.by.insert(single.by.end(), group.by.begin(), group.by.end());
+    for (const Asked& a : all)
+        if (std::none_of(all.begin(), all.end(), [&](const Asked& single) { return answers(single, a); })) kept.push_back(a);
+    return kept;
 }
 
 }  // namespace engine

@@ -28,4 +28,17 @@ bool may_do(const Scenario&, const Protocol&, std::string_view act);
 // All rules of one grade that bind, in the order of the file. Acts shown by care (greeting, telling her) are left out.
 std::vector<Bound> bound_rules(const Scenario&, const Protocol&, const Played&, const Picture&, Grade grade);
 
+// One act, or any-of group, asked for once whatever the number of situations that ask for it.
+struct Asked {
+    std::vector<std::string> acts;
+    std::vector<const Bound*> by;       // every rule that asks for it, into the list it was made from; never empty
+    bool critical() const;
+    double shortest_within_s() const;   // 0 = none of them has a limit
+    std::vector<std::string> situations() const, sources() const;
+    std::string conflict() const;
+};
+
+// A group is asked for with the single act that answers it, where that act is asked for anyway and no later.
+std::vector<Asked> asked_once(const std::vector<Bound>& bound);
+
 }  // namespace engine

@@ -63,6 +63,23 @@ Around around_in(const AroundHeard& around) {
     return around.slow_in > 0 ? Around::slows_in_contraction : Around::no_slowing;
 }
 
+// What the situations do not say of the decision by themselves.
+std::vector<std::string> more_of_decision(const Protocol& protocol, const Key& key, const Picture& picture,
+                                          std::size_t b) {
+    std::vector<std::string> more;
+    if (key.decision.baseline == BaselineIs::normal && !picture.has("normal"))
+        more.push_back(fmt::format("The settled rate is {:.1f}, within {:.0f} to {:.0f}.", key.baseline_bpm,
+                                   protocol.low.bpm.value, protocol.high.bpm.value));
+    const AroundHeard& around = picture.around[b];
+    if (key.decision.around == Around::slows_in_contraction)
+        more.push_back(fmt::format("It slowed in {} of {} contractions listened through, and was back when they ended.",
+                                   around.slow_in, around.listened_through));
+    if (key.decision.around == Around::no_slowing)
+        more.push_back(fmt::format("No slowing in or after {} contraction{} listened through.", around.listened_through,
+                                   around.listened_through == 1 ? "" : "s"));
+    return more;
+}
+
 Key key_from(const Scenario& scenario, const Protocol& protocol, const Played& played, const Listened& listened,
              sim::LabourTime from, sim::LabourTime to) {
     return key_of_picture(scenario, protocol, played, listened,
@@ -92,9 +109,15 @@ Key key_of_picture(const Scenario& scenario, const Protocol& protocol, const Pla
             known_set = true;
         }
     }
-    for (const Bound& bound : bound_rules(scenario, protocol, played, picture, Grade::expected))
-        key.expected.push_back({bound.acts, bound.rule->within.value, bound.rule->critical, bound.rule->situation,
-                                bound.rule->sources, bound.rule->conflict});
+    for (std::string& said : more_of_decision(protocol, key, picture, b)) key.why.push_back(std::move(said));
+    const std::vector<Bound> expected = bound_rules(scenario, protocol, played, picture, Grade::expected);
+    for (const Asked& asked : asked_once(expected)) {
+        const double within_s = asked.shortest_within_s();
+        const auto soonest = std::find_if(asked.by.begin(), asked.by.end(),
+                                          [&](const Bound* rule) { return rule->rule->within.value == within_s; });
+        key.expected.push_back({asked.acts, within_s, asked.critical(), (*soonest)->rule->situation, asked.situations(),
+                                asked.sources(), asked.conflict()});
+    }
     for (const Bound& bound : bound_rules(scenario, protocol, played, picture, Grade::unsafe))
         for (const std::string& act : bound.acts)
             if (std::find(key.unsafe.begin(), key.unsafe.end(), act) == key.unsafe.end()) key.unsafe.push_back(act);

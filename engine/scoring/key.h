@@ -11,11 +11,12 @@
 
 namespace engine {
 
-struct ExpectedAct {
+struct ExpectedAct {                       // once, however many situations ask for it
     std::vector<std::string> any_of;
-    double within_s = 0;                   // from known-from; 0 = no limit
-    bool critical = false;
-    std::string situation;
+    double within_s = 0;                   // the shortest asked, from known-from; 0 = no limit
+    bool critical = false;                 // for one of the situations at least
+    std::string situation;                 // the one that asks for it soonest
+    std::vector<std::string> situations;   // all that ask for it
     std::vector<std::string> sources;
     std::string conflict;
 };

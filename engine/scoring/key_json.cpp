@@ -19,6 +19,7 @@ std::string to_json(const Key& key) {
         one["within_s"] = plain_number(act.within_s);
         one["critical"] = act.critical;
         one["situation"] = act.situation;
+        one["situations"] = act.situations;
         one["sources"] = act.sources;
         one["conflict"] = act.conflict;
         expected.push_back(std::move(one));

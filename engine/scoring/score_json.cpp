@@ -49,6 +49,7 @@ Json json_of(const ActScore& a) {
     Json out = Json::object();
     out["act"] = a.act;
     out["situation"] = a.situation;
+    out["situations"] = a.situations;
     out["verdict"] = a.verdict;
     out["critical"] = a.critical;
     out["known_from_s"] = plain_number(a.known_from_s);

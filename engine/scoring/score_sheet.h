@@ -51,11 +51,12 @@ struct WindowScore {
     bool judged = true;                     // false: corrected or repeated later in the same listening, shown only
 };
 
-struct ActScore {
+struct ActScore {                           // an expected act has one line, however many situations ask for it
     std::string act;                        // or the any-of group, joined by " or "
-    std::string situation;
+    std::string situation;                  // the one whose time binds
+    std::vector<std::string> situations;    // all that ask for it
     std::string verdict;                    // in_time, late, not_done, unsafe, not_needed, out_of_scope, allowed
-    bool critical = false;
+    bool critical = false;                  // for one of them at least
     double known_from_s = 0, done_s = -1, within_s = 0;
     std::string source, conflict;
 };
