@@ -124,7 +124,8 @@ struct Cause {
 
 // --- What else is to be heard -----------------------------------------------------------------------------------
 
-enum class Ladder : std::uint8_t { easy, normal, hard, very_hard };  // +12, +6, 0, -5 dB baby over noise, 20-150 Hz
+// Steps of difficulty: power of the heart's beats over the noise in 20-150 Hz, +12, +6, 0 and -5 dB.
+enum class Ladder : std::uint8_t { easy, normal, hard, very_hard };
 
 struct Surroundings {
     Ladder ladder = Ladder::easy;

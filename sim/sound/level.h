@@ -10,9 +10,9 @@ namespace sim {
 inline double first_sound_peak(Ladder ladder) {
     switch (ladder) {
         case Ladder::easy: return 0.30;
-        case Ladder::normal: return 0.24;
-        case Ladder::hard: return 0.16;
-        case Ladder::very_hard: return 0.10;
+        case Ladder::normal: return 0.30;
+        case Ladder::hard: return 0.26;
+        case Ladder::very_hard: return 0.22;
     }
     return 0.30;
 }

@@ -136,8 +136,10 @@ struct FourWords {
         const float open = strength > 1 ? 1.0f : strength;
         float x = 4 * open * (u + 0.35f * std::fabs(u));
         x = x > 3 ? 3.0f : x < -3 ? -3.0f : x;
-        const float bent = x * (27 + x * x) / (27 + 9 * x * x);
-        y[i] += peak * 1.5f * run(mix.assist[3], run(mix.assist[2], bent));
+        // Bending alone would make both sounds of a beat equally loud, and the ear would count two.
+        const float size_kept = 2 * follows > 1.2f ? 1.2f : 2 * follows;
+        const float bent = size_kept * x * (27 + x * x) / (27 + 9 * x * x);
+        y[i] += peak * 5.5f * run(mix.assist[3], run(mix.assist[2], bent));
     }
     mix.assist_follows = follows;
 }
