@@ -1,6 +1,7 @@
 #include "sim/exact_math.h"
 
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -47,6 +48,27 @@ constexpr auto cosine_terms = series<10>([](int k) { return (k % 2 == 0 ? 1.0 : 
 // e^r, |r| at most 0.35: the first term left out is below 4e-18.
 double exp_of_small(double r) { return polynomial(exp_terms, r); }
 
+// The library's floor, ldexp and frexp are calls; these are a few instructions and give the same bits. What lies
+// outside their range still goes to the library.
+double rounded_down(double x) {
+    if (!(std::fabs(x) < 4e18)) return std::floor(x);
+    const auto cut = static_cast<double>(static_cast<std::int64_t>(x));
+    return cut > x ? cut - 1.0 : cut;
+}
+
+double times_two_to(double x, double n) {
+    if (!(n >= -1000 && n <= 1000)) return std::ldexp(x, static_cast<int>(n));
+    return x * std::bit_cast<double>(static_cast<std::uint64_t>(static_cast<std::int64_t>(n) + 1023) << 52);
+}
+
+double mantissa_of(double x, int& exponent) {
+    const auto bits = std::bit_cast<std::uint64_t>(x);
+    const auto raw = static_cast<int>(bits >> 52);
+    if (raw <= 0 || raw >= 2047) return std::frexp(x, &exponent);  // zero, below normal, negative, not a number
+    exponent = raw - 1022;
+    return std::bit_cast<double>((bits & 0x000FFFFFFFFFFFFFu) | 0x3FE0000000000000u);
+}
+
 struct Split {
     double log_of_part = 0;  // natural logarithm of the mantissa, within +-0.347
     double exponent = 0;
@@ -54,7 +76,7 @@ struct Split {
 
 Split split_log(double x) {
     int exponent = 0;
-    double m = std::frexp(x, &exponent);
+    double m = mantissa_of(x, exponent);
     if (m < 0.70710678118654752440) {
         m *= 2.0;
         --exponent;
@@ -73,7 +95,7 @@ Turned take_quarters(double x) {
     constexpr double first = 1.57079632673412561417e+00;
     constexpr double second = 6.07710050630396597660e-11;
     constexpr double third = 2.02226624879595063154e-21;
-    const double n = std::floor(x * (2.0 / pi) + 0.5);
+    const double n = rounded_down(x * (2.0 / pi) + 0.5);
     const double rest = ((x - n * first) - n * second) - n * third;
     return {rest, static_cast<unsigned>(static_cast<std::int64_t>(n) & 3)};
 }
@@ -84,18 +106,18 @@ double cosine_of_small(double r) { return polynomial(cosine_terms, r * r); }
 }  // namespace
 
 double exact_exp2(double x) {
-    const double n = std::floor(x + 0.5);
-    return std::ldexp(exp_of_small((x - n) * ln2), static_cast<int>(n));
+    const double n = rounded_down(x + 0.5);
+    return times_two_to(exp_of_small((x - n) * ln2), n);
 }
 
 double exact_exp(double x) {
-    const double n = std::floor(x * log2_e + 0.5);
-    return std::ldexp(exp_of_small((x - n * ln2_high) - n * ln2_low), static_cast<int>(n));
+    const double n = rounded_down(x * log2_e + 0.5);
+    return times_two_to(exp_of_small((x - n * ln2_high) - n * ln2_low), n);
 }
 
 double exact_pow10(double x) {
-    const double n = std::floor(x * log2_10 + 0.5);
-    return std::ldexp(exp_of_small(((x - n * log10_2_high) - n * log10_2_low) * ln10), static_cast<int>(n));
+    const double n = rounded_down(x * log2_10 + 0.5);
+    return times_two_to(exp_of_small(((x - n * log10_2_high) - n * log10_2_low) * ln10), n);
 }
 
 double exact_log(double x) {

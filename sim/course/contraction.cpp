@@ -16,6 +16,7 @@ constexpr double rise_part = 20.0 / 48.0;       // width before the peak : after
 constexpr double first_trace_mmhg = 0.1;
 constexpr double urge_mmhg = 15.0;              // she bears down above this [practice]
 constexpr double never_s = 1e15;
+constexpr double traces_widths = 2.8;           // beyond so many widths a ten-thousandth of the height is left: none
 
 double power(double x, double exponent) { return x <= 0 ? 0 : exact_exp(exponent * exact_log(x)); }
 
@@ -27,7 +28,7 @@ double widths_to(double height, double level) {
 
 double ContractionShape::at(double from_peak_s) const {
     const double x = from_peak_s < 0 ? -from_peak_s / rise_s : from_peak_s / fall_s;
-    if (x > 2.8) return 0;  // a ten-thousandth of its height
+    if (x > traces_widths) return 0;
     return height_mmhg * exact_exp(-power(x, steepness));
 }
 
@@ -41,6 +42,7 @@ ContractionShape ContractionShape::lasting(double height_mmhg, double felt_s) {
 
 double Contraction::at(double time_s) const {
     const double x = time_s - peak_at_s;
+    if (time_s < from_s || time_s > over_s) return 0;
     double p = shape.at(x);
     if (second_share > 0) p += second_share * shape.at(x - second_after_s);
     return p;
@@ -83,17 +85,16 @@ Contraction Womb::made(std::int32_t number, double peak_at_s, double strength) c
     c.push_from_s = peak_at_s - c.shape.before_peak(urge_mmhg);
     c.push_to_s = std::min(peak_at_s + c.shape.after_peak(urge_mmhg),
                            c.push_from_s + c.pushes * (c.push_each_s + c.push_rest_s) - c.push_rest_s);
+    // A microsecond more than the shape's own limits, so that their rounding cannot matter.
+    c.from_s = peak_at_s - traces_widths * c.shape.rise_s - 1e-6;
+    c.over_s = peak_at_s + c.second_after_s + traces_widths * c.shape.fall_s + 1e-6;
     return c;
 }
 
-const Contraction* Womb::recent(std::int32_t number) const {
-    if (number < 0 || number >= next_ || number < next_ - remembered) return nullptr;
-    return &last_[static_cast<std::size_t>(number % remembered)];
-}
-
 double Womb::pressure_of(const Contraction& c, double time_s) const {
-    const double over = time_s - labour_.contractions_stop.value;
     const double p = c.at(time_s);
+    if (p == 0) return 0;
+    const double over = time_s - labour_.contractions_stop.value;
     return over > 0 ? p * exact_exp(-std::min(over, 200.0) / 6.0) : p;
 }
 
@@ -114,7 +115,7 @@ void Womb::step(std::int64_t tick, const WombOrders& orders) {
         const double peak_at_s = now_s + (next_peak_clock_s_ - clock_s_);
         Contraction c = made(next_, peak_at_s, orders.strength);
         if (now_s >= labour_.contractions_stop.value) c.shape.height_mmhg = 0;
-        last_[static_cast<std::size_t>(next_ % remembered)] = c;
+        last_[static_cast<std::size_t>(next_) % remembered] = c;
         ++next_;
         next_peak_clock_s_ += gap_s(next_);
     }
@@ -124,6 +125,7 @@ void Womb::step(std::int64_t tick, const WombOrders& orders) {
     push_spell_ = false;
     for (std::int32_t n = std::max(0, next_ - remembered); n < next_; ++n) {
         const Contraction& c = *recent(n);
+        if (now_s > c.over_s) continue;
         const double p = pressure_of(c, now_s);
         pressure_ += p;
         if (n > running_ && p > felt_above_tone_mmhg) running_ = n;

@@ -31,6 +31,7 @@ struct Contraction {
     double push_from_s = 0, push_to_s = 0;        // labour time between which she would bear down
     double push_each_s = 6, push_rest_s = 2.5, push_mmhg = 40;
     std::int32_t pushes = 0;
+    double from_s = -1e300, over_s = 1e300;       // outside these its pressure is exactly zero
 
     // Pressure over tone of this one alone, without bearing down.
     double at(double time_s) const;
@@ -61,7 +62,10 @@ public:
     std::int32_t running() const { return running_; }         // number of the running or last one, -1
     std::int32_t begun() const { return next_; }              // how many have begun to rise
     // The n-th contraction if it has begun and is still remembered (the last eight), else nullptr.
-    const Contraction* recent(std::int32_t number) const;
+    const Contraction* recent(std::int32_t number) const {
+        if (number < 0 || number >= next_ || number < next_ - remembered) return nullptr;
+        return &last_[static_cast<std::size_t>(number) % remembered];
+    }
     // Its pressure alone at a time in the past or now, with the end of all contractions.
     double pressure_of(const Contraction& c, double time_s) const;
     // Seconds until the n-th contraction can be felt, as things stand; large when there is none in sight.

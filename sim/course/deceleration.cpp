@@ -115,7 +115,7 @@ double BabyEvents::follow(Running& running, const BabyEvent& event, int which, c
     const double seen_s = now_s - (late ? running.late.delay_s : early_behind_s);
     for (std::int32_t n = std::max(0, womb.begun() - Womb::remembered); n < womb.begun(); ++n) {
         const Contraction* c = womb.recent(n);
-        if (!c || !running.answered[static_cast<std::size_t>(n % Womb::remembered)]) continue;
+        if (seen_s > c->over_s || !running.answered[static_cast<std::size_t>(n) % Womb::remembered]) continue;
         const double p = womb.pressure_of(*c, seen_s);
         if (p <= 0) continue;
         drive =

@@ -22,6 +22,19 @@ struct UsualPressure {
         for (int i = 0; i < ticks; ++i)
             mmhg[static_cast<std::size_t>(i)] = shape.at(from_s + i * course_step_s);
     }
+    struct Span {
+        int first, last;
+    };
+    // First and last tick above a pressure, a little early and late: rounding must not matter.
+    Span ticks_above(double level) const {
+        Span span{ticks, -1};
+        for (int i = 0; i < ticks; ++i)
+            if (mmhg[static_cast<std::size_t>(i)] > level - 1e-6) {
+                span.first = std::min(span.first, i);
+                span.last = i;
+            }
+        return span;
+    }
     double at(double place) const {
         if (place < 0 || place >= ticks - 1) return 0;
         const auto i = static_cast<std::size_t>(place);
@@ -31,26 +44,35 @@ struct UsualPressure {
 
 LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, double onset_share,
                       double back_share) {
-    std::array<double, UsualPressure::ticks> answer{};
+    constexpr int ticks = UsualPressure::ticks;
+    std::array<double, ticks> answer;
     LateShape::Dip dip{0, 0, 0, 0};
     const double delay = late.delay_s / course_step_s;
     const double step = course_step_s / late.lag_s;
+    // Nothing drives the lags outside these ticks: before them they rest at zero, after them they only sink.
+    const auto driven = pressure.ticks_above(late.threshold_mmhg);
+    const int from = std::clamp(static_cast<int>(driven.first - 1 + delay), 0, ticks);
+    const int to = std::clamp(static_cast<int>(driven.last + 2 + delay), 0, ticks);
     double first = 0, second = 0;
-    for (int i = 0; i < UsualPressure::ticks; ++i) {
-        first += (late.drive(pressure.at(i - delay), pressure.height) - first) * step;
+    int end = from;
+    for (; end < ticks; ++end) {
+        const double drive = end <= to ? late.drive(pressure.at(end - delay), pressure.height) : 0.0;
+        first += (drive - first) * step;
         second += (first - second) * step;
-        answer[static_cast<std::size_t>(i)] = second;
-        if (second <= dip.peak) continue;
-        dip.peak = second;
-        dip.nadir_s = UsualPressure::from_s + i * course_step_s;
+        answer[static_cast<std::size_t>(end)] = second;
+        if (second > dip.peak) {
+            dip.peak = second;
+            dip.nadir_s = UsualPressure::from_s + end * course_step_s;
+        } else if (end > to && std::max(first, second) <= std::min(onset_share, back_share) * dip.peak) {
+            break;
+        }
     }
-    const auto over = [&dip](double share) {
-        return [level = share * dip.peak](double y) { return y > level; };
-    };
-    const auto onset = std::find_if(answer.begin(), answer.end(), over(onset_share));
-    const auto back = std::find_if(answer.rbegin(), answer.rend(), over(back_share));
-    dip.onset_s = UsualPressure::from_s + static_cast<double>(onset - answer.begin()) * course_step_s;
-    dip.back_s = UsualPressure::from_s + static_cast<double>(answer.rend() - back) * course_step_s;
+    const auto over = [&](int i, double share) { return answer[static_cast<std::size_t>(i)] > share * dip.peak; };
+    int onset = from, back = end - 1;
+    while (onset < end && !over(onset, onset_share)) ++onset;
+    while (back >= from && !over(back, back_share)) --back;
+    dip.onset_s = UsualPressure::from_s + (onset < end ? onset : ticks) * course_step_s;
+    dip.back_s = UsualPressure::from_s + (back >= from ? back + 1 : 0) * course_step_s;
     return dip;
 }
 
