@@ -59,22 +59,44 @@ public:
             a.why = "No act was asked for.";
             return a;
         }
-        a.why = faults_.empty() ? fmt::format("{} of {} expected acts in time.", in_time_, in_time_ + late_ + not_done_)
-                                : faults_;
+        const std::string faults = in_sentences();
+        if (!faulty(a)) a.why = fmt::format("{} of {} expected acts in time.", in_time_, in_time_ + late_ + not_done_);
+        if (!faults.empty()) a.why += (a.why.empty() ? "" : " ") + faults;
         if (faulty(a)) a.follows_from = cause();
         return a;
     }
 
 private:
-    void fault(Verdict v, const std::string& says, const std::string& situation) {
+    void fault(Verdict v, std::vector<std::string>& list, const std::string& words, const std::string& situation) {
         verdict_ = worse(verdict_, v);
-        faults_ += (faults_.empty() ? "" : " ") + says;
+        list.push_back(words);
         situations_.insert(situation);
+    }
+
+    // The gravest first, few enough to be read; every act has its own line on the sheet.
+    std::string in_sentences() const {
+        std::string all;
+        const auto say = [&](const char* head, const std::vector<std::string>& list) {
+            if (list.empty()) return;
+            constexpr std::size_t most = 3;
+            all += (all.empty() ? "" : " ") + std::string(head);
+            for (std::size_t i = 0; i < std::min(most, list.size()); ++i)
+                all += (i == 0 ? " \"" : ", \"") + list[i] + "\"";
+            if (list.size() > most) all += fmt::format(" and {} more", list.size() - most);
+            all += ".";
+        };
+        say("Unsafe here:", unsafe_words_);
+        say("Not done, and must not be missed:", missed_words_);
+        say("Too late:", late_words_);
+        say("Not done:", left_words_);
+        say("Not yours to do here, call the one who may:", scope_words_);
+        say("Not needed here:", needless_words_);
+        return all;
     }
 
     void expected() {
         std::vector<Bound> bound = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::expected);
-        std::erase_if(bound, [&](const Bound& b) { return came_back(e_, b); });
+        std::erase_if(bound, [&](const Bound& b) { return came_back(e_, b) || no_routine_yet(b); });
         for (const Asked& asked : asked_once(bound)) {
             ActScore act;
             act.act = joined(asked.acts, " or ");
@@ -100,6 +122,14 @@ private:
                 count(act, answers);
             sheet_.acts.push_back(std::move(act));
         }
+    }
+
+    // Carrying on is no answer for one who is unsure, nor where the labour held more than was heard.
+    bool no_routine_yet(const Bound& b) const {
+        if (b.rule->situation != "normal" || b.acts != std::vector<std::string>{"continue_routine"}) return false;
+        if (e_.decisions.empty()) return false;
+        const StandingDecision& last = e_.decisions.back();
+        return last.said.decision.unsure || last.said.decision.source == SourceIs::doubtful || !last.truth.has("normal");
     }
 
     // One rule and what was done about it.
@@ -148,11 +178,9 @@ private:
             return a.verdict != Answer::in_time && a.bound->rule->critical;
         });
         const std::string words = words_of(act.act);
-        if (late)
-            fault(Verdict::partly, fmt::format("{}: {:.0f} s after it could be known, {:.0f} s is the time for it.", words,
-                                               act.done_s - act.known_from_s, act.within_s), act.situation);
-        else
-            fault(critical != answers.end() ? Verdict::missed : Verdict::partly, words + ": not done.", act.situation);
+        if (late) fault(Verdict::partly, late_words_, words, act.situation);
+        else if (critical != answers.end()) fault(Verdict::missed, missed_words_, words, act.situation);
+        else fault(Verdict::partly, left_words_, words, act.situation);
         for (const Answer& a : answers)
             if (a.verdict != Answer::in_time) situations_.insert(a.bound->rule->situation);
         if (critical != answers.end())
@@ -202,11 +230,11 @@ private:
             }
             if (act.verdict == "unsafe") {
                 ++unsafe_;
-                fault(Verdict::missed, words_of(did.id) + ": unsafe here.", act.situation);
-                sheet_.critical_missed.push_back(did.id + " unsafe (" + act.situation + ")");
+                fault(Verdict::missed, unsafe_words_, words_of(did.id), act.situation);
+                if (act.critical) sheet_.critical_missed.push_back(did.id + " unsafe (" + act.situation + ")");
             }
-            if (act.verdict == "out_of_scope")
-                fault(Verdict::partly, words_of(did.id) + ": not yours to do here; call the one who may.", act.situation);
+            if (act.verdict == "out_of_scope") fault(Verdict::partly, scope_words_, words_of(did.id), "always");
+            if (act.verdict == "not_needed") needless_words_.push_back(words_of(did.id));
             sheet_.acts.push_back(std::move(act));
         }
     }
@@ -238,7 +266,7 @@ private:
     const Evidence& e_;
     ScoreSheet& sheet_;
     Verdict verdict_ = Verdict::not_asked;
-    std::string faults_;
+    std::vector<std::string> unsafe_words_, missed_words_, late_words_, left_words_, scope_words_, needless_words_;
     std::set<std::string> situations_, expected_done_;
     int in_time_ = 0, late_ = 0, not_done_ = 0, unsafe_ = 0;
 };

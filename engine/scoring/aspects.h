@@ -9,7 +9,7 @@ namespace engine {
 
 AspectScore judge_site(const Evidence&);
 AspectScore judge_whose(const Evidence&);
-AspectScore judge_window(const Evidence&);
+AspectScore judge_window(const Evidence&, const ScoreSheet& so_far);
 AspectScore judge_count(const Evidence&);
 AspectScore judge_arithmetic(const Evidence&);
 AspectScore judge_decision(const Evidence&, const ScoreSheet& so_far);
@@ -20,7 +20,7 @@ AspectScore judge_care(const Evidence&);
 
 // Adds what the aspects did not name as critical: her pulse written as the baby's, a clear trouble called normal.
 void critical_misses(const Evidence&, ScoreSheet& sheet);
-// The first aspect, in the order of cause, that is partly or missed with a cause of its own; care never.
+// The first aspect, in the order of cause, that is missed with a cause of its own, else partly met; care never.
 std::optional<Aspect> primary_of(const ScoreSheet&);
 // At most five plain sentences, most important first, each with its place on the strip.
 std::vector<NextTime> next_time(const Evidence&, const ScoreSheet&);

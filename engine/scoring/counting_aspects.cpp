@@ -49,7 +49,7 @@ std::string signed_bpm(double v) { return fmt::format("{:+.1f}", v); }
 
 }  // namespace
 
-AspectScore judge_window(const Evidence& e) {
+AspectScore judge_window(const Evidence& e, const ScoreSheet& so_far) {
     AspectScore a{Aspect::window, Verdict::not_asked, {}, {}, {}};
     const CountedWindow* worst = nullptr;
     for (const CountedWindow& w : e.windows)
@@ -65,6 +65,7 @@ AspectScore judge_window(const Evidence& e) {
         }
         a.verdict = Verdict::missed;
         a.why = "No count was made.";
+        if (faulty(so_far, Aspect::site)) a.follows_from = Aspect::site;
         return a;
     }
     a.verdict = of_length(e, *worst);

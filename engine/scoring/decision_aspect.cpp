@@ -34,6 +34,11 @@ std::string in_words(BaselineIs b) {
     std::replace(s.begin(), s.end(), '_', ' ');
     return s;
 }
+std::string in_words(SourceIs source) {
+    std::string s(name_of(source));
+    std::replace(s.begin(), s.end(), '_', ' ');
+    return s;
+}
 std::string in_words(Around a) {
     std::string s(name_of(a));
     std::replace(s.begin(), s.end(), '_', ' ');
@@ -95,7 +100,8 @@ private:
         if (there == SourceIs::not_said) return {Verdict::partly, "Nothing had been listened to.", {}};
         if (there == SourceIs::two_babies && said_.source == SourceIs::baby)
             return {Verdict::partly, "There were two hearts to tell apart.", {}};
-        return {Verdict::missed, "Whose heart it was: see above.", Aspect::whose};
+        return {Verdict::missed, fmt::format("You named \"{}\"; it was \"{}\".", in_words(said_.source), in_words(there)),
+                Aspect::whose};
     }
 
     // Why a listening cannot carry a class of the baseline; empty when it can.
@@ -175,9 +181,9 @@ private:
     // The aspect that made their own number differ from the truth.
     std::optional<Aspect> number_fault() const {
         if (!d_.counted) return std::nullopt;
-        for (Aspect a : {Aspect::whose, Aspect::site, Aspect::window, Aspect::count, Aspect::arithmetic})
-            if (faulty(sheet_, a)) return a;
         const Breakdown& t = d_.counted->score.terms;
+        for (Aspect a : {Aspect::whose, Aspect::site, Aspect::window, Aspect::count, Aspect::arithmetic})
+            if (faulty(sheet_, a) && (a != Aspect::window || std::fabs(t.watch) >= 1)) return a;
         if (std::fabs(t.ear) >= 1) return Aspect::count;
         if (std::fabs(t.watch) >= 1) return Aspect::window;
         return std::nullopt;
@@ -203,8 +209,12 @@ private:
             if (d_.heard.down_at_end[baby_] && said_.baseline == BaselineIs::slow) return {};  // one trouble at a time
             if (heard.stays_down || heard.slow_after > 0)
                 return {Verdict::missed, fmt::format("You did not say that it slows: {}.", count), {}};
+            const bool more_came = d_.said.at < e_.decisions.back().said.at;
+            if (said_.around == Around::not_said && (said_.unsure || (!through && more_came))) return {};
             if (through && said_.around == Around::not_said)
                 return {Verdict::partly, fmt::format("You did not say what it does around contractions: {}.", count), {}};
+            if (said_.around == Around::not_listened && !through && e_.scenario.task == Task::pattern && !more_came)
+                return {Verdict::partly, "Here a contraction is to be heard to its end and on; none was.", {}};
             if (said_.around == Around::not_listened && !through)
                 return {Verdict::met, "You said that you had not listened around a contraction.", {}};
             if (!through && d_.truth.around[baby_].listened_through == 0) return {};  // there was none to listen through

@@ -202,7 +202,8 @@ sim::LabourTime Evidence::done_at_or_after(std::string_view act, sim::LabourTime
         if (t >= from && (at.us < 0 || t < at)) at = t;
     };
     for (const TimedAct& a : played.acts)
-        if (a.id == act || (off_her_back && (a.id == "knees_chest_hips_up" || a.id == "upright_to_push"))) did(a.at);
+        // The plan begins with who is called, the senior among them.
+        if (a.id == act || (act == "inform_senior" && a.id == "start_plan") || (off_her_back && (a.id == "knees_chest_hips_up" || a.id == "upright_to_push"))) did(a.at);
     if (act == "record_findings")
         for (const TimedRecord& r : played.records) did(r.at);
     if (act == "feel_pulse")

@@ -61,6 +61,7 @@ bool lifts(std::string_view condition, const Scenario& scenario, const Played& p
     if (condition == "not_licensed") return scenario.place.trainee < Licence::licensed;
     if (condition == "not_trained") return scenario.place.trainee < Licence::trained;
     if (condition == "pressure_not_low") return !picture.has("low_pressure");
+    if (condition == "cord_seen") return picture.has("cord_prolapse");
     if (condition == "not_over_half") return !picture.over_half;
     return false;
 }

@@ -10,8 +10,10 @@ std::optional<Aspect> primary_of(const ScoreSheet& sheet) {
     constexpr std::array<Aspect, 8> order_of_cause = {Aspect::whose,      Aspect::site,     Aspect::window,
                                                       Aspect::count,      Aspect::arithmetic, Aspect::decision,
                                                       Aspect::action,     Aspect::record};
-    for (Aspect aspect : order_of_cause)
-        if (const AspectScore* a = aspect_in(sheet, aspect); a && faulty(*a) && !a->follows_from) return aspect;
+    // What was missed names the cause before what was only partly met.
+    for (Verdict verdict : {Verdict::missed, Verdict::partly})
+        for (Aspect aspect : order_of_cause)
+            if (const AspectScore* a = aspect_in(sheet, aspect); a && a->verdict == verdict && !a->follows_from) return aspect;
     return std::nullopt;
 }
 
@@ -22,7 +24,7 @@ ScoreSheet judge(const Scenario& scenario, const Protocol& protocol, const Playe
     for (const CountedWindow& w : evidence.windows) sheet.windows.push_back(w.score);
     sheet.aspects.push_back(judge_site(evidence));
     sheet.aspects.push_back(judge_whose(evidence));
-    sheet.aspects.push_back(judge_window(evidence));
+    sheet.aspects.push_back(judge_window(evidence, sheet));
     sheet.aspects.push_back(judge_count(evidence));
     sheet.aspects.push_back(judge_arithmetic(evidence));
     sheet.aspects.push_back(judge_decision(evidence, sheet));

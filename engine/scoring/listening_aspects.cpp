@@ -67,14 +67,19 @@ AspectScore judge_site(const Evidence& e) {
         a.why = where + " no other rhythm was to be heard: countable.";
     else if (a.verdict == Verdict::met)
         a.why = fmt::format("{} the baby was {:.0f} dB over every other rhythm: countable.", where, site.over_rival_db);
+    else if (site.what == HeardWhat::mother && site.over_rival_db < -40)
+        a.why = where + " nothing but the mother's beat was to be heard.";
     else if (site.what == HeardWhat::mother)
         a.why = fmt::format("{} the mother's beat was louder than the baby's by {:.0f} dB: the baby could not be "
                             "counted there.", where, -site.over_rival_db);
     else if (a.verdict == Verdict::partly)
         a.why = fmt::format("{} the baby was {:.0f} dB over the next rhythm and {:.0f} dB over the noise: doubtful, "
                             "6 dB over every other rhythm is wanted.", where, site.over_rival_db, site.over_noise_db);
+    else if (site.over_noise_db <= 0)
+        a.why = where + " the baby was not to be heard over the other sounds.";
     else
-        a.why = fmt::format("{} the baby could not be counted: {:.0f} dB over the noise.", where, site.over_noise_db);
+        a.why = fmt::format("{} the baby could not be counted: {:.0f} dB over the noise, too faint.", where,
+                            site.over_noise_db);
     if (faulty(a) && worst && worst->score.followed == "mother") a.follows_from = Aspect::whose;
     return a;
 }
@@ -146,7 +151,7 @@ AspectScore judge_whose(const Evidence& e) {
         a.why = "You said that it was not sure whose heart this was.";
     } else {
         a.verdict = Verdict::partly;
-        a.why = felt > 0 ? fmt::format("Her pulse was felt for {:.0f} s of {:.0f}.", felt, need)
+        a.why = felt > 0 ? fmt::format("Her pulse was felt for {:.0f} s; {:.0f} s are asked.", felt, need)
                          : std::string("It was the baby, but her pulse was not felt: you could not know.");
     }
     for (const PulseReport& r : e.played.pulse_reports) {

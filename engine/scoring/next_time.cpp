@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace engine {
 
@@ -12,6 +13,51 @@ namespace {
 constexpr std::size_t most_said = 5;
 
 double start_of(const CountedWindow* w) { return w ? w->score.from_s : 0; }
+
+std::string quoted(const Evidence& e, const std::string& act) {
+    const ActWords* words = e.protocol.act(act.substr(0, act.find(" or ")));
+    return "\"" + (words && !words->words.empty() ? words->words : act) + "\"";
+}
+
+// What was unsafe is left out next time; else what comes first: the critical ones, then what was late or left out.
+std::string action_advice(const Evidence& e, const ScoreSheet& sheet) {
+    std::string never, first;
+    int named = 0;
+    for (const ActScore& act : sheet.acts)
+        if (act.verdict == "unsafe" && never.empty()) never = "Never here: " + quoted(e, act.act) + ".";
+    for (bool critical : {true, false})
+        for (const ActScore& act : sheet.acts) {
+            const bool left = act.verdict == "not_done" || act.verdict == "late";
+            if (!left || act.critical != critical || named >= 3) continue;
+            ++named;
+            first += (first.empty() ? "" : ", then ") + quoted(e, act.act);
+        }
+    if (first.empty() && never.empty()) {
+        const AspectScore* a = aspect_in(sheet, Aspect::action);
+        return a ? a->why : std::string();
+    }
+    if (first.empty()) return never;
+    return never + (never.empty() ? "" : " ") + "As soon as you know: " + first + ".";
+}
+
+std::string decision_advice(const Evidence& e, const ScoreSheet& sheet) {
+    const AspectScore* a = aspect_in(sheet, Aspect::decision);
+    if (!a || e.decisions.empty()) return "Say what you heard before you act on it.";
+    const StandingDecision& last = e.decisions.back();
+    const Decision& said = last.said.decision;
+    if (said.unsure) return "When you are unsure: move and search, ask for a second listener, or call. " + a->why;
+    const std::optional<double> own = last.counted ? last.counted->own_bpm() : std::nullopt;
+    const bool named = said.baseline == BaselineIs::normal || said.baseline == BaselineIs::fast ||
+                       said.baseline == BaselineIs::slow;
+    const BaselineClass by_number = own ? classify(e.protocol, sim::Bpm{*own}) : BaselineClass::normal;
+    const BaselineIs fits = by_number == BaselineClass::fast   ? BaselineIs::fast
+                            : by_number == BaselineClass::slow ? BaselineIs::slow
+                                                               : BaselineIs::normal;
+    if (named && own && fits != said.baseline)
+        return fmt::format("Hold your number against the limits before you decide: {:.0f} to {:.0f} here. ",
+                           e.protocol.low.bpm.value, e.protocol.high.bpm.value) + a->why;
+    return "Say what your own listening showed, no more and no less. " + a->why;
+}
 
 std::string advice(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
     const CountedWindow* w = e.last_judged();
@@ -25,6 +71,9 @@ std::string advice(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
             return "Feel for the back and move until one two-tone beat stands clear of every other sound, then count.";
         case Aspect::window:
             if (!w) return "Count one whole minute by the clock.";
+            if (std::fabs(w->score.to_s - w->score.from_s - w->score.plan_s) <= 1)
+                return fmt::format("Count one whole minute by the clock before you write and decide: {:.0f} s is {}.",
+                                   w->score.plan_s, w->score.plan_s < 10 ? "a look" : "too short for the record");
             return fmt::format("Look at the second hand first and count from it: this count ran {:.1f} s for {:.0f} s meant.",
                                w->score.to_s - w->score.from_s, w->score.plan_s);
         case Aspect::count:
@@ -39,16 +88,12 @@ std::string advice(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
                 return fmt::format("Write the beats down first, then multiply: {} x {:g} is {:g}.", *w->score.counted,
                                    w->factor, *w->score.counted * w->factor);
             return "Write the beats down first, then multiply.";
-        case Aspect::decision: {
-            const AspectScore* a = aspect_in(sheet, aspect);
-            return "Say only what you listened for. " + (a ? a->why : std::string());
-        }
-        case Aspect::action: {
-            const AspectScore* a = aspect_in(sheet, aspect);
-            return "What is done first here: " + (a ? a->why : std::string());
-        }
+        case Aspect::decision: return decision_advice(e, sheet);
+        case Aspect::action: return action_advice(e, sheet);
         case Aspect::record: {
             const AspectScore* a = aspect_in(sheet, aspect);
+            if (w && w->score.plan_s < 10)
+                return "A look tells you whether to hurry. Count a whole minute before you write a number.";
             return "Write the whole line on the chart. " + (a ? a->why : std::string());
         }
         case Aspect::care: return "Ask her leave before you touch her, and tell her what you heard.";

@@ -3,6 +3,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace engine {
@@ -40,16 +41,20 @@ AspectScore judge_record(const Evidence& e, const ScoreSheet& so_far) {
         if (line.bpm) say(Verdict::missed, fmt::format("{} was written where no baby's heart was to be heard.", *line.bpm),
                           faulty(so_far, Aspect::whose) ? std::optional<Aspect>(Aspect::whose) : std::nullopt);
     } else if (!line.bpm) {
-        say(Verdict::partly, "The rate is missing.");
+        const bool never_found = faulty(so_far, Aspect::site) && e.windows.empty();
+        say(Verdict::partly, "The rate is missing.", never_found ? std::optional<Aspect>(Aspect::site) : std::nullopt);
     } else if (const CountedWindow* w = counted_before(e, last.at)) {
         const double own = *w->own_bpm();
         if (w->score.plan_s < look_s)
-            say(Verdict::missed, fmt::format("A look of {:.0f} s is never a record.", w->score.plan_s));
+            say(Verdict::missed, fmt::format("A look of {:.0f} s is never a record.", w->score.plan_s),
+                faulty(so_far, Aspect::window) ? std::optional<Aspect>(Aspect::window) : std::nullopt);
         else if (std::fabs(*line.bpm - own) > 1)
             say(Verdict::partly, fmt::format("You wrote {}; your count gave {:.0f}.", *line.bpm, own));
         if (w->recognised) say(Verdict::missed, "The mother's beat was written as the baby's.", Aspect::whose);
         else if (w->score.followed == "mother" && faulty(so_far, Aspect::whose))
             say(Verdict::partly, "The number written is the mother's.", Aspect::whose);
+        else if (w->score.followed == "nobody" && faulty(so_far, Aspect::site))
+            say(Verdict::partly, "That number was counted where the baby was not to be heard.", Aspect::site);
     } else {
         say(Verdict::partly, fmt::format("{} was written without a count.", *line.bpm));
     }
@@ -59,7 +64,9 @@ AspectScore judge_record(const Evidence& e, const ScoreSheet& so_far) {
     if (whole_labour && line.when.empty()) say(Verdict::partly, "When it was, against the contraction, is missing.");
     if (whole_labour && line.slowing.empty() && heart_beats(e.played))
         say(Verdict::partly, "Whether slowing was heard is missing.");
-    if (e.scenario.task == Task::labour && line.done.empty() && e.picture.level > Level::green)
+    const bool saw_trouble = std::any_of(e.own_situations.begin(), e.own_situations.end(),
+                                         [](const std::string& s) { return s != "normal"; });
+    if (e.scenario.task == Task::labour && line.done.empty() && e.picture.level > Level::green && saw_trouble)
         say(Verdict::partly, "What was done is missing.");
     if (e.done_at("arrange_transfer").us >= 0) {
         const Event* note = nullptr;

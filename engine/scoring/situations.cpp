@@ -13,7 +13,7 @@ namespace engine {
 
 namespace {
 
-constexpr double too_many_per_10min = 5;                        // more than this: NICHD 2008, WHO labour care guide 2020
+constexpr double too_many_per_10min = 5;                        // more than this: NICHD 2008, WHO labour care guide 2020 [both second-hand]
 constexpr int odd_beats_heard = 3;                              // [practice]
 constexpr double contraction_end_slack_s = 3;                   // a hand notices the end this late [practice]
 
@@ -290,7 +290,7 @@ private:
     void findings() {
         for (const Revealed& r : listened_.found)
             if (!r.situation.empty() && r.at < to_)
-                know(r.situation, r.at, "Found by " + r.act + ": " + r.says);
+                know(r.situation, r.at, "Found: " + r.says);
         if (scenario_.labour.waters != Waters::thick_green) return;
         const bool hidden = std::any_of(scenario_.findings.begin(), scenario_.findings.end(),
                                         [](const Finding& f) { return f.situation == "thick_green_waters"; });
@@ -335,15 +335,19 @@ private:
                                              ? "The baby lies bottom down."
                                              : "The baby lies across.");
         std::string why;
+        sim::LabourTime since = start;
         if (p.gestation_weeks < 37) why = "before 37 weeks";
         else if (p.gestation_weeks > 41 + 3.0 / 7 + 1e-9) why = "past 41 weeks and 3 days";
         else if (p.babies.size > 1) why = "twins";
         else if (scenario_.labour.scar) why = "a scar on the womb";
         else if (p.labour.oxytocin_drip) why = "a drip that makes contractions";
         for (std::string_view s : {"thick_green_waters", "fever", "bleeding"})
-            if (why.empty() && picture_.has(s)) why = s == "fever" ? "fever" : s == "bleeding" ? "bleeding" : "thick green waters";
+            if (why.empty() && picture_.has(s)) {
+                why = s == "fever" ? "fever" : s == "bleeding" ? "bleeding" : "thick green waters";
+                since = picture_.find(s)->from;  // not before it was found
+            }
         if (!why.empty())
-            know("listening_alone_not_enough", start, "Listening now and then is not enough here: " + why + ".");
+            know("listening_alone_not_enough", since, "Listening now and then is not enough here: " + why + ".");
     }
 
     // A heart loudest above the navel at term means a bottom below it (A Book for Midwives 2010); lying across is felt.
@@ -352,7 +356,8 @@ private:
         if (p.babies.size != 1 || p.babies[0].presentation == sim::Presentation::head) return std::nullopt;
         if (listened_.throughout || p.babies[0].presentation == sim::Presentation::across) return start;
         for (const HeardPiece& h : listened_.heard)
-            if (has_baby(h.what) && h.to > from_ && h.from < to_)
+            if (has_baby(h.what) && h.to > from_ && h.from < to_ &&
+                static_cast<std::size_t>(h.spell) < played_.spells.size())  // none: nothing was ever placed
                 for (const Spell::Piece& piece : played_.spells[static_cast<std::size_t>(h.spell)].pieces)
                     if (piece.from <= h.from && h.from < piece.to && piece.hold.y_cm > 0) return std::max(h.from, from_);
         return std::nullopt;
@@ -391,8 +396,7 @@ private:
                                            return k.situation == "mothers_pulse" || k.situation == "not_head_down";
                                        });
         if (quiet && enough_)
-            know("normal", *enough_, fmt::format("The settled rate is {}, within {:.0f} to {:.0f}, and nothing else "
-                                                 "was to be heard.", bpm_word(picture_.baseline_bpm[0]),
+            know("normal", *enough_, fmt::format("The settled rate is {}, within {:.0f} to {:.0f}.", bpm_word(picture_.baseline_bpm[0]),
                                                  protocol_.low.bpm.value, protocol_.high.bpm.value));
         const bool slows = picture_.has("slow_after_contraction") || picture_.has("stays_down");
         for (const Known& k : picture_.known) {

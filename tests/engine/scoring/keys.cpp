@@ -1,5 +1,6 @@
 // The computed answer of the first ten labours and of single spells. Expected readings: the table of scenarios they
-// were written from; limits and slowing: WHO 2018, NICHD 2008 (15 bpm, 15 s), three minutes FIGO 2015 and NICE.
+// were written from; limits and slowing: WHO 2018, NICHD 2008 (15 bpm, 15 s; open copies),
+// three minutes FIGO 2015 and NICE [memory].
 #include "perfect_listener.h"
 
 #include "engine/scoring/key.h"
