@@ -44,8 +44,8 @@ static_assert([] {
 }());
 
 // How much of the fall one measure takes away by itself, for each cause; several together leave the product
-// of what each leaves. Direction: WHO MCPC (fetal distress in labour, prolapsed cord), RCOG Green-top 50
-// (umbilical cord prolapse); sizes [practice]. Oxygen, fluids and drinks move no rate here: the evidence
+// of what each leaves. Direction: WHO MCPC S-95 to S-98 (fetal distress in labour, prolapsed cord); RCOG
+// Green-top 50, umbilical cord prolapse [second-hand]; sizes [practice]. Oxygen, fluids and drinks move no rate here: the evidence
 // disagrees.
 struct MeasureRow {
     Trouble trouble;
@@ -81,7 +81,7 @@ struct HarmRow {
 };
 
 constexpr HarmRow harms[] = {
-    {Trouble::cord_prolapse, Act::push_cord_back, 0.4, 0.2},  // handling the cord: spasm (RCOG Green-top 50)
+    {Trouble::cord_prolapse, Act::push_cord_back, 0.4, 0.2},  // handling the cord: spasm (RCOG [second-hand])
     {Trouble::cord_prolapse, Act::push_with_contractions, 0.6, 0.1},
     {Trouble::cord_pressure, Act::push_on_fundus, 0.6, 0.1},
     {Trouble::cord_prolapse, Act::push_on_fundus, 0.6, 0.1},

@@ -72,7 +72,7 @@ TEST_CASE("lying flat does nothing to a woman who sits, and an answer of 0.5 bri
 
 TEST_CASE("prolapsed cord: fingers under the part help most, knees and chest some, pushing it back harms",
           "[response]") {
-    // RCOG Green-top guideline 50 for the order; sizes [practice].
+    // Order: RCOG Green-top guideline 50 [second-hand], WHO MCPC S-97; sizes [practice].
     const Patient p = woman(Trouble::cord_prolapse, 78);
     const double untouched = base_at(p, {}, 900);
     const double knees = base_at(p, {act(300, Act::knees_chest_hips_up)}, 900);

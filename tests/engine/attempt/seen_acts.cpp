@@ -154,7 +154,7 @@ TEST_CASE("the other instrument counts when it is placed, not when it is taken",
 }
 
 TEST_CASE("contractions are counted by a hand on the belly for 10 min in all", "[seen]") {
-    // WHO labour care guide 2020: palpate over 10 min.
+    // WHO labour care guide 2020 [second-hand]: palpate over 10 min.
     ByHand h;
     h.hands.belly = {{{100 * s}, {400 * s}}, {{500 * s}, {799 * s}}};
     CHECK(h.seen("count_contractions").empty());

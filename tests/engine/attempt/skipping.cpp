@@ -25,7 +25,7 @@ TEST_CASE("W51: active first stage, last listening ended: due 30 min later at th
 }
 
 TEST_CASE("W52: second stage, a gap of 7 min is overdue: a skip of 7 min stops at 5 min", "[skip]") {
-    // Clinical standards W52: WHO 2018, NICE, MCPC every 5 min.
+    // Clinical standards W52: every 5 min, WHO 2018, MCPC C-57; NICE [second-hand].
     Scenario scenario = small::labour(7200);
     scenario.labour.stage = Stage::second;
     const SkipDone done = stop(scenario, 60, 60 + 420, 60);
@@ -70,7 +70,7 @@ TEST_CASE("a played skip stops where its file's next event may begin, counted fr
 }
 
 TEST_CASE("W53: listened for 45 s is too short: the listening stays due; 60 s is one", "[skip]") {
-    // Clinical standards W53: under 60 s is too short for WHO 2018, NICE, MCPC.
+    // Clinical standards W53: under 60 s is too short, WHO 2018, MCPC C-57; NICE [second-hand].
     const auto stopped = [](const std::string& lifted) {
         const auto events = small::events(R"([{"t": 1, "do": "take", "what": "doppler"}, {"t": 100, "do": "place", "x": 6, "y": -7},
             {"t": )" + lifted + R"(, "do": "lift"}, {"t": 200, "do": "skip", "to": 3500}])");

@@ -18,8 +18,8 @@ char letter(const engine::Protocol& p, double bpm) {
 }
 
 // One settled baseline in each scheme.
-// who: 110-160 inclusive (WHO recommendation on intermittent auscultation, 2018; the same as NICHD 2008, FIGO
-// 2015). alert: below 110, from 160 on (WHO Labour Care Guide, 2020). manual: 100-180 inclusive (WHO Managing
+// who: 110-160 inclusive (WHO recommendation on intermittent auscultation, 2018; the same as NICHD 2008 as tabulated
+// in open copies and FIGO 2015 [memory]). alert: below 110, from 160 on (WHO Labour Care Guide, 2020 [second-hand]). manual: 100-180 inclusive (WHO Managing
 // Complications in Pregnancy and Childbirth, 1st ed., S-95). older: 120-160 inclusive (Open University,
 // Labour and Delivery Care; Where There Is No Doctor, p. 252).
 struct Row {
@@ -102,7 +102,7 @@ TEST_CASE("115 is normal except under 120-160; 109 is low and an alert; 98 is lo
     CHECK(letter(who, 98) == 'L');
     CHECK(letter(older, 98) == 'L');
     CHECK(sim::Bpm{98} < who.red_below);
-    CHECK_FALSE(sim::Bpm{100} < who.red_below);  // FIGO 2015: below 100
+    CHECK_FALSE(sim::Bpm{100} < who.red_below);  // FIGO 2015 [second-hand]: below 100
 }
 
 TEST_CASE("125 at the start and 145 now has risen, 144 has not", "[worked]") {
