@@ -2,6 +2,7 @@
 
 #include "engine/attempt/played_hands.h"
 #include "engine/scoring/steps.h"
+#include "sim/body/ear.h"
 
 #include <algorithm>
 #include <array>
@@ -41,10 +42,12 @@ std::vector<HeardPiece> what_was_heard(const Played& played) {
     std::vector<HeardPiece> heard;
     for (std::size_t s = 0; s < played.spells.size(); ++s) {
         for (const Spell::Piece& piece : played.spells[s].pieces) {
+            const sim::Ear ear = sim::ear_for(played.patient, piece.hold);
             for (std::int64_t t = piece.from.us; t < piece.to.us; t += look_every_us) {
                 const std::int64_t to = std::min(t + look_every_us, piece.to.us);
                 const sim::CourseTick& now = tick_at(played, {(t + to) / 2});
-                const sim::PlaceLevels levels = sim::levels_at(played.patient, now, piece.hold);
+                const sim::PlaceLevels levels =
+                    sim::place_levels(sim::levels_through(ear, played.patient, now, piece.hold));
                 const HeardPiece next{{t}, {to}, heard_in(played, levels), levels.which_baby, static_cast<int>(s)};
                 if (!heard.empty() && heard.back().to == next.from && heard.back().what == next.what &&
                     heard.back().baby == next.baby && heard.back().spell == next.spell)
@@ -74,10 +77,12 @@ SiteHeard site_between(const Played& played, sim::LabourTime from, sim::LabourTi
     for (const Spell& spell : played.spells) {
         for (const Spell::Piece& piece : spell.pieces) {
             const std::int64_t a = std::max(piece.from.us, from.us), b = std::min(piece.to.us, to.us);
+            if (a >= b) continue;
+            const sim::Ear ear = sim::ear_for(played.patient, piece.hold);
             for (std::int64_t t = a; t < b; t += look_every_us / 2) {
                 const std::int64_t end = std::min(t + look_every_us / 2, b), part = end - t;
-                const sim::PlaceLevels levels =
-                    sim::levels_at(played.patient, tick_at(played, {(t + end) / 2}), piece.hold);
+                const sim::PlaceLevels levels = sim::place_levels(
+                    sim::levels_through(ear, played.patient, tick_at(played, {(t + end) / 2}), piece.hold));
                 const HeardWhat what = heard_in(played, levels);
                 const sim::Countable verdict =
                     what == HeardWhat::baby ? sim::Countable::countable

@@ -6,7 +6,8 @@
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
-
+#include <array>
+#include <optional>
 
 namespace engine {
 
@@ -48,6 +49,31 @@ std::vector<Fault> within(std::vector<Fault> faults, const std::string& file, co
     return faults;
 }
 
+// The last texts read, so that many attempts at one scenario read it once. The same text is the same scenario,
+// whatever file it came in.
+template <typename Read, std::size_t most>
+class LastRead {
+public:
+    template <typename Reader>
+    const Outcome<Read>& of(const std::string& text, Reader reader) {
+        for (const Kept& kept : kept_)
+            if (kept.read && kept.text == text) return *kept.read;
+        Kept& place = kept_[next_++ % most];
+        place.read.reset();
+        place.text = text;
+        place.read.emplace(reader(text, ""));
+        return *place.read;
+    }
+
+private:
+    struct Kept {
+        std::string text;
+        std::optional<Outcome<Read>> read;
+    };
+    std::array<Kept, most> kept_;
+    std::size_t next_ = 0;
+};
+
 }  // namespace
 
 bool not_recomputed(const std::vector<std::string>& differ) {
@@ -55,20 +81,22 @@ bool not_recomputed(const std::vector<std::string>& differ) {
 }
 
 Outcome<JudgedAttempt> judge_attempt(Attempt attempt, const std::string& file) {
-    Outcome<Scenario> scenario = read_scenario(attempt.scenario_text, "");
+    thread_local LastRead<Scenario, 16> scenarios;
+    thread_local LastRead<Protocol, 4> protocols;
+    const Outcome<Scenario>& scenario = scenarios.of(attempt.scenario_text, read_scenario);
     if (!scenario) return within(scenario.faults(), file, "scenario.text");
-    Outcome<Protocol> protocol = read_protocol(attempt.protocol_text, "");
+    const Outcome<Protocol>& protocol = protocols.of(attempt.protocol_text, read_protocol);
     if (!protocol) return within(protocol.faults(), file, "protocol.text");
     if (const auto fault = check_order(scenario.value(), protocol.value(), attempt.events, file)) return *fault;
     JudgedAttempt judged;
     judged.attempt = std::move(attempt);
-    judged.scenario = std::move(scenario).value();
-    judged.protocol = std::move(protocol).value();
+    judged.scenario = scenario.value();
+    judged.protocol = protocol.value();
     AttemptHeader& h = judged.attempt.header;
     if (h.scenario_id.empty()) h.scenario_id = judged.scenario.id;
     if (h.protocol_id.empty()) h.protocol_id = judged.protocol.id;
-    h.scenario_sha256 = sha256_hex(judged.attempt.scenario_text);
-    h.protocol_sha256 = sha256_hex(judged.attempt.protocol_text);
+    h.scenario_sha256 = judged.scenario.sha256;
+    h.protocol_sha256 = judged.protocol.sha256;
     judged.played = play(judged.scenario, judged.protocol, sim::Seed{h.seed}, judged.attempt.events);
     judged.sheet = judge(judged.scenario, judged.protocol, judged.played);
     return judged;
