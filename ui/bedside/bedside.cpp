@@ -44,7 +44,7 @@ bool BedsideScreen::want(const engine::Event& event, double now_s) {
     if (session_->paused()) return false;
     const std::string why = session_->want(event);
     if (why.empty()) return true;
-    said_ = why;
+    said_ = words(why);
     said_[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(said_[0])));
     said_ += '.';
     said_until_s_ = now_s + 6;
@@ -109,6 +109,7 @@ void BedsideScreen::draw(Frame& frame) {
     belly(frame, belly_card.inside(inside), !wide);
     watch(frame, watch_card.inside(wide ? frame.px(12) : frame.px(8)));
     tabs(frame, tab_card.inside(inside), !wide);
+    if (over_ == Over::nothing) dragging(frame);
     if (wide && tab_ == Tab::story) tab_ = Tab::count;
     if (over_ == Over::nothing) keys(frame);
     frame.inert(false);
@@ -148,8 +149,8 @@ void BedsideScreen::keys(Frame& frame) {
     int n = 0;
     for (sim::Instrument i : session_->scenario().place.instruments)
         if (frame.key(static_cast<char>('1' + n++))) take_instrument(i, now_s);
-    if (frame.key('l')) put_hand(sim::Hand::left, static_cast<sim::On>((static_cast<int>(hand_on(sim::Hand::left)) + 1) % 3), now_s);
-    if (frame.key('r')) put_hand(sim::Hand::right, static_cast<sim::On>((static_cast<int>(hand_on(sim::Hand::right)) + 1) % 3), now_s);
+    if (frame.key('l')) next_place(sim::Hand::left, now_s);
+    if (frame.key('r')) next_place(sim::Hand::right, now_s);
     if (frame.key('i')) moves_ = Moves::instrument;
     if (frame.key('c')) tab_ = Tab::count;
     if (frame.key('d')) tab_ = Tab::decide;

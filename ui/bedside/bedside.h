@@ -14,6 +14,10 @@
 
 namespace ui {
 
+Drawing drawing_of(sim::Instrument instrument);
+// A drawing with its anchor at a point of the screen.
+void put_drawing(Frame& frame, Drawing which, Point at, double px_per_cm);
+
 class BedsideScreen : public Screen {
 public:
     // `resumed`: the labour stands still until the trainee says to go on.
@@ -28,7 +32,7 @@ public:
 
 private:
     enum class Tab { count, decide, act, write, story };
-    enum class Over { nothing, position, later, finish, paused };
+    enum class Over { nothing, position, later, finish, paused, cautions };
     enum class Moves { instrument, left_hand, right_hand };  // what the arrow keys move
 
     void keys(Frame& frame);
@@ -52,6 +56,12 @@ private:
     void act_page(Frame& frame, Area at);
     void write_page(Frame& frame, Area at);
     void over_all(Frame& frame);
+    // An instrument or a hand on its way from its card to her, as the pointer carries it.
+    void dragging(Frame& frame);
+    void put_down(sim::Instrument instrument, double x_cm, double y_cm, double now_s);
+    void put_down(sim::Hand hand, double x_cm, double y_cm, double now_s);
+    void next_place(sim::Hand hand, double now_s);
+    std::string left_open() const;             // what is not finished yet, in words; empty = nothing
 
     // Wants an event; a refusal is shown. True when it was taken.
     bool want(const engine::Event& event, double now_s);
@@ -86,6 +96,9 @@ private:
     std::vector<Spot> path_;                   // where the instrument has been, this listening
     bool dragging_placed_ = false;
     std::optional<sim::Hand> dragging_on_skin_;
+    Area belly_at_;                            // her skin on the screen, as drawn last
+    std::string held_;                         // card the pointer went down on
+    float held_x_ = 0, held_y_ = 0;            // and where
     double last_look_s_ = 0;                   // at the sound device
 
     int plan_ = 0;

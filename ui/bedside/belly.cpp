@@ -11,8 +11,6 @@
 #include <cmath>
 
 namespace ui {
-namespace {
-
 Drawing drawing_of(sim::Instrument instrument) {
     switch (instrument) {
         case sim::Instrument::bell: return Drawing::bell;
@@ -23,7 +21,7 @@ Drawing drawing_of(sim::Instrument instrument) {
 }
 
 // A drawing with its anchor at a point of the screen.
-void put(Frame& frame, Drawing which, Point at, double px_per_cm) {
+void put_drawing(Frame& frame, Drawing which, Point at, double px_per_cm) {
     const DrawingShape shape = shape_of(which);
     const double w = shape.width_cm * px_per_cm, h = shape.height_cm * px_per_cm;
     const Area area{static_cast<float>(at.x - shape.anchor_x * w), static_cast<float>(at.y - shape.anchor_y * h),
@@ -31,8 +29,6 @@ void put(Frame& frame, Drawing which, Point at, double px_per_cm) {
     frame.sprite(std::string("drawing ") + std::string(file_name_of(which)), area,
                  [which, w, h](Canvas& canvas) { draw(canvas, which, {0, 0, w, h}); });
 }
-
-}  // namespace
 
 // Her position, and the button that changes it.
 void BedsideScreen::her_position(Frame& frame, Area at) {
@@ -60,6 +56,7 @@ void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
     if (compact && doppler) room.w -= frame.px(116);  // the number stands beside her, not on her
     const AbdomenFrame skin = abdomen_in(room.box());
     const Area drawn = Area::of(skin.box);
+    belly_at_ = room;
     frame.picture("abdomen", drawn, [&](Canvas& canvas) {
         draw_abdomen(canvas, abdomen_in({0, 0, skin.box.w, skin.box.h}));
     });
@@ -73,11 +70,15 @@ void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
                         Tone::soft);
     std::string hint;
     Tone tone = Tone::soft;
+    const bool leaning = frame.focused() == "lean";
+    if (leaning) hint = words("Lean it: H to her right, K to her left, U to her head, N to her feet.");
     if (now_s < said_until_s_) {
         hint = said_;
         tone = Tone::attention;
+    } else if (leaning) {
+        tone = Tone::act;
     } else if (!taken) {
-        hint = words("L and R put your hands on her wrist, then her belly. Arrow keys move what you hold.");
+        hint = words("Drag a hand or the instrument onto her; or L and R for your hands, numbers for the instrument.");
     } else if (!session_->hold().placed) {
         hint = words("Click on her skin to put it there, or press Enter at the ring; arrow keys move the ring.");
     } else if (moves_ != Moves::instrument) {
@@ -87,7 +88,7 @@ void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
     }
     if (!compact) {
         frame.words_in({below.x, below.y, below.w, 0}, hint, Type::note, tone);
-    } else if (tone == Tone::attention) {
+    } else if (tone != Tone::soft) {
         const Area note{drawn.x, drawn.y + frame.px(24), drawn.w, frame.height_of(hint, Type::note, drawn.w - 16) + 8};
         frame.fill(note, colour::card, 6);
         frame.words_in(note.inside(4), hint, Type::note, tone);
@@ -167,14 +168,14 @@ void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
             const Point p = on_page(spot.x_cm, spot.y_cm);
             // The womb lifts the hand a little as it hardens.
             const double lift = sim::swell(session_->body()) * 4;
-            put(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, {p.x, p.y - lift},
+            put_drawing(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, {p.x, p.y - lift},
                 skin.px_per_cm);
             const bool moving = moves_ == (hand == sim::Hand::left ? Moves::left_hand : Moves::right_hand);
             if (moving)
                 frame.circle(static_cast<float>(p.x), static_cast<float>(p.y), unit * 1.6f, colour::act, 2.2f);
         } else {
             const Point p = on_page(wrist_x_cm, wrist_y_cm);
-            put(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, p, skin.px_per_cm * 0.8);
+            put_drawing(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, p, skin.px_per_cm * 0.8);
         }
     };
     hand_at(sim::Hand::left, left_spot_);
@@ -182,7 +183,7 @@ void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
 
     if (hold.placed) {
         const Point p = on_page(hold.x_cm, hold.y_cm);
-        put(frame, drawing_of(hold.instrument), p, skin.px_per_cm);
+        put_drawing(frame, drawing_of(hold.instrument), p, skin.px_per_cm);
         const float ring = unit * 2.9f;
         frame.circle(static_cast<float>(p.x), static_cast<float>(p.y), ring, colour::act,
                      moves_ == Moves::instrument ? 3.0f : 1.6f);

@@ -40,12 +40,9 @@ void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand, bool few_w
     look.key = left ? "L" : "R";
     const std::string title = left ? words("Left hand") : words("Right hand");
     look.note = does.c_str();
-    // Free -> wrist -> belly -> free. On the belly the hand is dragged, or moved by the arrow keys.
+    // Free, wrist, belly, the instrument if it is on her, free. On the belly the hand is dragged, or moved by the arrow keys.
     const bool used = frame.button(id, at, title, look);
-    if (used) {
-        const int next = (static_cast<int>(on) + 1) % 3;
-        put_hand(hand, static_cast<sim::On>(next), frame.now_s());
-    }
+    if (used) next_place(hand, frame.now_s());
     if (on == sim::On::wrist) {
         // A quarter of a second after her heart, the pulse comes to the finger.
         const double since = session_->now().seconds() - session_->last_pulse_beat().seconds() - 0.25;

@@ -79,6 +79,21 @@ void BedsideScreen::put_hand(sim::Hand hand, sim::On on, double now_s) {
     else if (moves_ != Moves::instrument) moves_ = Moves::instrument;
 }
 
+void BedsideScreen::next_place(sim::Hand hand, double now_s) {
+    const bool steadies = session_->hold().placed && session_->carrying() != hand;
+    const int places = steadies ? 4 : 3;
+    put_hand(hand, static_cast<sim::On>((static_cast<int>(hand_on(hand)) + 1) % places), now_s);
+}
+
+std::string BedsideScreen::left_open() const {
+    if (session_->counting()) return words("You are still counting: leave now and that count has no end and no number.");
+    if (!beats_.empty() || !rate_.empty() || !pulse_.empty())
+        return words("What you typed on the count page is not written down yet.");
+    if (!note_.empty()) return words("Your note is typed, but not kept yet.");
+    if (!situation_.empty() || !request_.empty()) return words("Your referral note is typed, but not sent yet.");
+    return "";
+}
+
 void BedsideScreen::press_by(double newtons, double now_s) {
     const double wanted = std::clamp(press_n_ + newtons, 0.0, 30.0);
     if (!session_->hold().placed) {
@@ -149,6 +164,12 @@ void BedsideScreen::write_down(double now_s) {
         if (!want(line, now_s)) return;
         done_.clear();
     }
+    const std::string beats_typed = beats_;
+    beats_.clear();
+    rate_.clear();
+    pulse_.clear();
+    if (beats && !rate) beats_ = beats_typed;  // its rate is still to come
+    if (rate) when_ = slowing_ = -1;
     written_ = rate ? fmt::format(fmt::runtime(words("Written: {} a minute")), *rate)
                     : (pulse ? fmt::format(fmt::runtime(words("Written: her pulse {}")), *pulse)
                              : fmt::format(fmt::runtime(words("Kept: {} beats. What rate is that?")), *beats));

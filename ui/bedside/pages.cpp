@@ -53,7 +53,7 @@ void BedsideScreen::tabs(Frame& frame, Area at, bool with_story) {
 
 void BedsideScreen::count_page(Frame& frame, Area at) {
     const double now_s = frame.now_s();
-    const float gap = frame.px(8), field = frame.px(44), label = frame.line_height(Type::note);
+    const float gap = frame.px(8), field = frame.px(44), label = frame.line_height(Type::note) + frame.px(5);
     ButtonLook go;
     go.key = "Space";
     go.main = true;
@@ -117,10 +117,16 @@ void BedsideScreen::decide_page(Frame& frame, Area at) {
     const auto& cautions = session_->protocol().cautions;
     const std::string caution = cautions.empty() ? std::string(words("For learning only; local protocol decides."))
                                                  : cautions.front();
-    const float caution_h = std::min(frame.height_of(caution, Type::note, at.w), frame.line_height(Type::note) * 3.2f);
+    const float more_w = cautions.size() > 1 ? frame.px(92) : 0.0f;
+    const float caution_w = at.w - (more_w > 0 ? more_w + gap : 0.0f);
+    const float caution_h = std::max(more_w > 0 ? frame.px(32) : 0.0f, std::min(frame.height_of(caution, Type::note, caution_w),
+                                     frame.line_height(Type::note) * 3.2f));
     Area caution_at{at.x, foot.y - caution_h - gap, at.w, caution_h};
     at.h = caution_at.y - at.y - gap;
-    frame.words_in({caution_at.x, caution_at.y, caution_at.w, 0}, caution, Type::note, Tone::soft);
+    frame.words_in({caution_at.x, caution_at.y, caution_w, 0}, caution, Type::note, Tone::soft);
+    if (more_w > 0 && frame.button("cautions", {caution_at.right() - more_w, caution_at.y, more_w, frame.px(32)},
+                                   words("Read on")))
+        over_ = Over::cautions;
     const int across = at.w > frame.px(330) ? 3 : 2;
     const int rows_of_five = (5 + across - 1) / across;
     const float five = static_cast<float>(rows_of_five) * (row + gap) - gap;
@@ -195,8 +201,12 @@ void BedsideScreen::act_page(Frame& frame, Area at) {
     ButtonLook look;
     look.main = true;
     look.enabled = chosen != nullptr;
+    const float mind_w = std::min(frame.px(124), foot.w * 0.34f);
+    if (!session_->protocol().cautions.empty() &&
+        frame.button("cautions", {foot.x, foot.y, mind_w, foot.h}, words("Keep in mind")))
+        over_ = Over::cautions;
     if (chosen != nullptr)
-        frame.words_in({foot.x, foot.y + frame.px(4), foot.w * 0.6f - gap, 0},
+        frame.words_in({foot.x + mind_w + gap, foot.y + frame.px(4), foot.w * 0.6f - mind_w - 2 * gap, 0},
                        chosen->takes.value >= 1 ? fmt::format(fmt::runtime(words("Takes {}")), clock_words(chosen->takes.value))
                                                 : std::string(),
                        Type::note, Tone::soft);

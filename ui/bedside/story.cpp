@@ -90,8 +90,10 @@ void BedsideScreen::story(Frame& frame, Area at, bool with_chart) {
 }
 
 float BedsideScreen::chart_height(const Frame& frame) const {
-    const auto n = std::max<std::size_t>(1, chart_lines(*session_).size());
-    return frame.px(34) + frame.px(22) + static_cast<float>(n) * frame.px(24);
+    float rows = 0;
+    const std::vector<Line> lines = chart_lines(*session_);
+    for (const Line& l : lines) rows += frame.px(l.around.empty() ? 26 : 44);
+    return frame.px(34) + frame.px(22) + std::max(rows, frame.px(24));
 }
 
 void BedsideScreen::chart(Frame& frame, Area at) {
@@ -103,16 +105,20 @@ void BedsideScreen::chart(Frame& frame, Area at) {
     }
     const auto row = [&](Area r, const Line& l, Type type, Tone tone) {
         const float w = r.w;
-        frame.one_line({r.x, r.y, w * 0.40f, r.h}, l.when, type, tone);
-        frame.one_line({r.x + w * 0.41f, r.y, w * 0.14f, r.h}, l.rate, type == Type::note ? type : Type::strong, tone);
-        frame.one_line({r.x + w * 0.56f, r.y, w * 0.15f, r.h}, l.pulse, type, tone);
-        frame.one_line({r.x + w * 0.72f, r.y, w * 0.28f, r.h}, l.around, Type::note, tone);
+        frame.one_line({r.x, r.y, w * 0.52f, r.h}, l.when, type, tone);
+        frame.one_line({r.x + w * 0.54f, r.y, w * 0.2f, r.h}, l.rate, type == Type::note ? type : Type::strong, tone);
+        frame.one_line({r.x + w * 0.76f, r.y, w * 0.24f, r.h}, l.pulse, type, tone);
     };
-    row(at.take_top(frame.px(22)), {words("time"), words("baby"), words("pulse"), words("when")}, Type::note, Tone::soft);
+    row(at.take_top(frame.px(22)), {words("time"), words("baby"), words("pulse"), ""}, Type::note, Tone::soft);
     frame.line(at.x, at.y, at.right(), at.y, colour::rule);
-    frame.scroll("chart", at, static_cast<float>(lines.size()) * frame.px(24), [&](Area inner) {
-        for (auto it = lines.rbegin(); it != lines.rend(); ++it)
-            row(inner.take_top(frame.px(24)), *it, Type::text, Tone::ink);
+    const float head = frame.px(56);
+    frame.scroll("chart", at, chart_height(frame) - head, [&](Area inner) {
+        for (auto it = lines.rbegin(); it != lines.rend(); ++it) {
+            row(inner.take_top(frame.px(26)), *it, Type::text, Tone::ink);
+            // What was written beside the number, on a line of its own: it is as long as its author liked.
+            if (!it->around.empty())
+                frame.one_line(inner.take_top(frame.px(18)), it->around, Type::note, Tone::soft);
+        }
     });
 }
 

@@ -95,7 +95,7 @@ void BedsideScreen::over_all(Frame& frame) {
     if (over_ == Over::nothing && session_->over_time() && !session_->finished()) over_ = Over::finish;
     if (over_ == Over::nothing) return;
     const float gap = frame.px(10), w = std::min(frame.px(480), frame.width() - frame.px(40));
-    const float rows = over_ == Over::position ? 4 : (over_ == Over::later ? 3 : 2);
+    const float rows = over_ == Over::position || over_ == Over::cautions ? 4 : (over_ == Over::later ? 3 : 2);
     const float h = frame.px(120) + rows * frame.px(58);
     Area box{(frame.width() - w) / 2, (frame.height() - h) / 2, w, h};
     frame.fill(box, colour::card, 10);
@@ -144,9 +144,11 @@ void BedsideScreen::over_all(Frame& frame) {
             const bool over_time = session_->over_time();
             frame.one_line(in.take_top(frame.px(34), frame.px(4)),
                            over_time ? words("The time with her is over") : words("Leave her and see what was true?"), Type::card);
-            const std::string says = !fault_.empty() ? fault_
-                                                     : std::string(words("Everything you did is kept. You cannot go back to her after this."));
-            frame.words_in(in.take_top(frame.px(60), gap), says, Type::text, fault_.empty() ? Tone::soft : Tone::attention);
+            const std::string open = left_open();
+            const std::string says = !fault_.empty() ? fault_ : !open.empty() ? open
+                                     : std::string(words("Everything you did is kept. You cannot go back to her after this."));
+            frame.words_in(in.take_top(frame.px(60), gap), says, Type::text,
+                           fault_.empty() && open.empty() ? Tone::soft : Tone::attention);
             const Area row = in.take_top(frame.px(48));
             ButtonLook go;
             go.main = true;
@@ -174,6 +176,25 @@ void BedsideScreen::over_all(Frame& frame) {
                 over_ = Over::nothing;
             }
             if (frame.button("to_door", row.part(1, 2, gap), words("Back to the door"))) leave_ = Leave::back;
+            break;
+        }
+        case Over::cautions: {
+            frame.one_line(in.take_top(frame.px(34), frame.px(4)), words("Keep in mind"), Type::card);
+            Area list = in;
+            list.h -= frame.px(48) + gap;
+            const auto& cautions = session_->protocol().cautions;
+            float height = 0;
+            for (const std::string& c : cautions) height += frame.height_of(c, Type::text, list.w - frame.px(18)) + gap;
+            frame.scroll("mind", list, height, [&](Area part) {
+                for (const std::string& c : cautions)
+                    part.take_top(frame.words_in({part.x, part.y, list.w - frame.px(18), 0}, c), gap);
+            });
+            ButtonLook back;
+            back.main = true;
+            back.key = "Enter";
+            if (frame.button("close", {in.x, in.bottom() - frame.px(48), in.w, frame.px(48)}, words("Back to her"), back) ||
+                close || frame.key(Key::enter))
+                over_ = Over::nothing;
             break;
         }
         case Over::nothing: break;

@@ -47,6 +47,8 @@ RsvgHandle* handle_of(Drawing which) {
 void draw_into(Canvas& canvas, Drawing which, Box box, const char* layer = nullptr) {
     RsvgHandle* handle = handle_of(which);
     const RsvgRectangle viewport{box.x, box.y, box.w, box.h};
+    // librsvg complains on stderr when the page has failed already; the page's own fault says it once.
+    if (cairo_status(canvas.context()) != CAIRO_STATUS_SUCCESS) return;
     if (handle == nullptr || !rsvg_handle_render_layer(handle, canvas.context(), layer, &viewport, nullptr))
         canvas.round_edge(box, 4, light_palette.soft_ink, 1);
 }

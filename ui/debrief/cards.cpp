@@ -97,7 +97,7 @@ double draw_notes_card(Canvas& canvas, Box box, const engine::JudgedAttempt& jud
 double draw_count_card(Canvas& canvas, Box box, const engine::WindowScore& window, const Theme& t) {
     const Palette& p = t.colour;
     double y = box.y;
-    std::string says = fmt::format("{} - {}: {} {}", minutes_and_seconds(window.from_s), minutes_and_seconds(window.to_s),
+    std::string says = fmt::format("{} to {}: {} {}", minutes_and_seconds(window.from_s), minutes_and_seconds(window.to_s),
                                    window.true_beats, words("true beats"));
     says += window.counted ? fmt::format(", {} {}", *window.counted, words("counted"))
                            : std::string(", ") + words("count not written");

@@ -217,7 +217,7 @@ void DebriefScreen::header(Frame& frame, Area at, const Layout& lay) {
         right -= person_w + frame.px(20);
     }
     float x = right - all + frame.px(8);
-    const char* says = ui::words("What was true, what you did, what to do next time.");
+    const std::string& says = judged_.scenario.title;
     const float says_w = frame.width_of(says, Type::text);
     const bool room = at.x + says_w + frame.px(16) < x;
     if (room) frame.one_line({at.x, at.y, says_w + 1, at.h}, says, Type::text, Tone::soft);
@@ -270,7 +270,11 @@ void DebriefScreen::strip_card(Frame& frame, Area at) {
 
 // Three seconds before and after now: each beat comes from the right and is marked as it is heard.
 void DebriefScreen::beat_lane(Frame& frame, Area at) const {
-    const std::string silent = device_.state_words();
+    const std::string silent = device_.state_words().empty()
+                                   ? std::string()
+                                   : std::string(device_.state() == DeviceState::lost
+                                                     ? ui::words("Sound device gone: play again when it is back.")
+                                                     : ui::words("No sound device: nothing can be heard."));
     if (wanted_s_) {
         frame.one_line(at, ui::words("Getting the sound ready ..."), Type::text, Tone::soft);
         return;

@@ -74,8 +74,19 @@ void DoorScreen::start() {
     if (!wish_.scenario.empty()) leave_ = Leave::on;
 }
 
+// Something is always ready to be played: the easiest, or what follows the labour sat through last.
+void DoorScreen::choose_one() {
+    const auto& lines = shelf_.lines();
+    if (!wish_.scenario.empty() || !shelf_.done() || lines.empty()) return;
+    const auto last = std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.path == wish_.after; });
+    wish_.scenario = last == lines.end() || last + 1 == lines.end() ? lines.front().path : (last + 1)->path;
+}
+
 void DoorScreen::draw(Frame& frame) {
     if (!shelf_.done()) shelf_.read_some(4);
+    choose_one();
+    if (!opened_ && wish_.person.empty()) frame.focus_on("side/person");
+    opened_ = true;
     const float edge = frame.px(24), gap = frame.px(16);
     const float w = frame.width(), h = frame.height();
     const float head = frame.px(60), foot = frame.px(36);

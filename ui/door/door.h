@@ -16,7 +16,8 @@ namespace ui {
 
 struct DoorWish {
     std::string person;                       // code as typed
-    std::string scenario;                     // path
+    std::string scenario;                     // path; empty = the first of the list is chosen
+    std::string after;                        // path: with no scenario, the one that follows this in the list
     std::string protocol;                     // path
     sim::OutputMode mode = sim::OutputMode::true_sound;
     std::optional<engine::Interrupted> resume;  // set: go on with this instead
@@ -41,6 +42,7 @@ private:
     void list(Frame& frame, Area at);
     void chosen(Frame& frame, Area at);
     float chosen_height(const Frame& frame, float width) const;
+    void choose_one();
     void start();
     bool code_good() const;
 
@@ -56,6 +58,7 @@ private:
     };
     std::vector<ProtocolLine> protocols_;
     std::string said_, code_fault_;
+    bool opened_ = false;                     // the first frame has been drawn
     int task_ = 0;                            // 0 = all, else Task + 1
     bool giving_up_ = false;
     Leave leave_ = Leave::stay;

@@ -2,6 +2,7 @@
 #include "ui/terminal/terminal.h"
 
 #ifdef FULLMINUTE_WINDOW
+#include "ui/program/bench_window.h"
 #include "ui/program/program.h"
 
 #include <cstdlib>
@@ -37,7 +38,7 @@ int open_window(const ui::WindowWords& words) {
 
 }  // namespace
 
-int main(int argc, char** argv) { return ui::run_terminal(argc, argv, open_window); }
+int main(int argc, char** argv) { return ui::run_terminal(argc, argv, open_window, ui::measure_window); }
 #else
 int main(int argc, char** argv) { return ui::run_terminal(argc, argv, {}); }
 #endif

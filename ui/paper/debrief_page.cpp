@@ -45,7 +45,6 @@ double draw_title(const Paper& paper, Canvas& canvas, Box box) {
     y += canvas.block(open_ended({box.x, y, box.w, 0}), paper.judged.scenario.title, paper.strong()).h + 2;
     const engine::Protocol& protocol = paper.judged.protocol;
     std::string by = "Judged by: " + (protocol.title.empty() ? protocol.id : protocol.title);
-    if (!protocol.origin.empty()) by += ". Source: " + protocol.origin;
     if (!by.ends_with('.')) by += '.';
     y += canvas.block(open_ended({box.x, y, box.w, 0}), by, paper.note(p.soft_ink)).h + 1;
     if (protocol.from_memory) {
@@ -217,6 +216,12 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
     if (!judged.protocol.cautions.empty()) heading("Keep in mind");
     for (const std::string& caution : judged.protocol.cautions)
         add([caution](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, caution); }, 4);
+    if (!judged.protocol.origin.empty()) {
+        heading("What it was judged by");
+        add([](const Paper& pp, Canvas& c, Box b) {
+            return c.block(open_ended({b.x, b.y, b.w, 0}), pp.judged.protocol.origin, pp.note(pp.theme.colour.soft_ink)).h;
+        }, 4);
+    }
     return write_pages(path, made, flow.pages());
 }
 

@@ -154,8 +154,10 @@ double draw_map_key(Canvas& canvas, Box box, const MapContent& content, const Th
         y += size.h + gap;
     };
     if (content.heart && content.loudness.best_db > -100) {
+        std::string name(engine::name_of(content.instrument));
+        if (content.instrument == sim::Instrument::doppler) name = "Doppler";  // a man's name
         row(fmt::format("loudest through the {}: {:.1f} cm to her {}, {:.1f} cm {} the navel",
-                        engine::name_of(content.instrument), std::fabs(content.loudness.best_x),
+                        name, std::fabs(content.loudness.best_x),
                         content.loudness.best_x < 0 ? "right" : "left", std::fabs(content.loudness.best_y),
                         content.loudness.best_y < 0 ? "below" : "above"),
             [&](Point at) {

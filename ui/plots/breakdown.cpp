@@ -20,7 +20,7 @@ constexpr double row_h = 34;
 std::string signed_rate(double bpm) {
     const double tenth = std::round(bpm * 10) / 10;
     if (tenth == 0) return "0";
-    return (tenth > 0 ? "+" : "-") + rate_words(std::fabs(tenth));
+    return (tenth > 0 ? "+" : "\xE2\x88\x92") + rate_words(std::fabs(tenth));
 }
 
 std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window) {

@@ -102,16 +102,18 @@ void draw_windows_wash(Canvas& canvas, const StripContent& content, const StripF
     }
 }
 
-// Labels go into rows: one that would touch the one before it goes a row lower.
-void draw_window_words(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
-    const Words bold{.size = theme.px(TypeScale::note), .colour = theme.colour.attention, .bold = true,
-                     .align = Align::centre};
+// Labels go into rows: one that would touch the one before it goes a row lower. One box a window; empty when it is
+// out of view.
+std::vector<Box> window_labels(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme,
+                               const Words& how) {
     const double h = theme.px(22);
     std::vector<double> row_ends;
+    std::vector<Box> labels;
     for (const auto& window : content.windows) {
+        labels.push_back({0, 0, 0, 0});
         const double x0 = frame.x_of(window.from_s), x1 = frame.x_of(window.to_s);
         if (x1 <= frame.rates.x || x0 >= frame.rates.right()) continue;
-        const double w = canvas.measure(window.says, bold).w + theme.px(14);
+        const double w = canvas.measure(window.says, how).w + theme.px(14);
         double x = std::clamp(std::max(x0, frame.rates.x) + theme.px(4), frame.rates.x,
                               std::max(frame.rates.x, frame.rates.right() - w));
         if (w > x1 - x0) x = std::clamp((x0 + x1 - w) / 2, frame.rates.x, std::max(frame.rates.x, frame.rates.right() - w));
@@ -119,11 +121,39 @@ void draw_window_words(Canvas& canvas, const StripContent& content, const StripF
         while (row < row_ends.size() && row_ends[row] > x - theme.px(3)) ++row;
         if (row == row_ends.size()) row_ends.push_back(0);
         row_ends[row] = x + w;
-        const Box label{x, frame.rates.y + theme.px(4) + static_cast<double>(row) * (h + theme.px(3)), w, h};
+        labels.back() = {x, frame.rates.y + theme.px(4) + static_cast<double>(row) * (h + theme.px(3)), w, h};
+    }
+    return labels;
+}
+
+Words window_word(const Theme& theme) {
+    return {.size = theme.px(TypeScale::note), .colour = theme.colour.attention, .bold = true, .align = Align::centre};
+}
+
+void draw_window_words(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+    const Words bold = window_word(theme);
+    const std::vector<Box> labels = window_labels(canvas, content, frame, theme, bold);
+    for (std::size_t i = 0; i < labels.size(); ++i) {
+        const Box& label = labels[i];
+        if (label.w <= 0) continue;
         canvas.round_fill(label, theme.px(5), theme.colour.card);
         canvas.round_edge(label, theme.px(5), theme.colour.attention, theme.px(1));
-        canvas.text({label.centre().x, label.y + h * 0.70}, window.says, bold);
+        canvas.text({label.centre().x, label.y + label.h * 0.70}, content.windows[i].says, bold);
     }
+}
+
+// The right end of words `w` wide in the rows of the labels, as far right as touches none of them; the right edge of
+// the plot when there is no such place.
+double clear_of_labels(const std::vector<Box>& labels, const StripFrame& frame, double w, double gap) {
+    double right = frame.rates.right();
+    for (std::size_t tries = 0; tries <= labels.size(); ++tries) {
+        const auto in_the_way = std::find_if(labels.begin(), labels.end(), [&](const Box& label) {
+            return label.w > 0 && label.x < right + gap && label.right() > right - w - gap;
+        });
+        if (in_the_way == labels.end()) return right - w < frame.rates.x ? frame.rates.right() : right;
+        right = in_the_way->x - gap;
+    }
+    return frame.rates.right();
 }
 
 // A word beside a curve on a patch of the card's colour, so that it stays readable over lines.
@@ -249,9 +279,11 @@ void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& f
     const Words band_how{.size = note, .colour = p.fine, .align = Align::right};
     const double band_w = std::min(canvas.measure(content.band.says, band_how).w, frame.rates.w * 0.6);
     const double band_y = std::max(frame.rates.y + note * 1.1, frame.y_of(content.band.to_bpm) - note * 0.4);
-    canvas.round_fill({frame.rates.right() - band_w - theme.px(8), band_y - note, band_w + theme.px(6), note * 1.25}, 3,
+    const double band_right = 
+        clear_of_labels(window_labels(canvas, content, frame, theme, window_word(theme)), frame, band_w + theme.px(10), theme.px(6));
+    canvas.round_fill({band_right - band_w - theme.px(8), band_y - note, band_w + theme.px(6), note * 1.25}, 3,
                       p.card, 0.85);
-    canvas.short_text({frame.rates.right() - theme.px(5), band_y}, content.band.says, band_how, frame.rates.w * 0.6);
+    canvas.short_text({band_right - theme.px(5), band_y}, content.band.says, band_how, frame.rates.w * 0.6);
     draw_curve_word(canvas, frame, content.baby, content.second_baby.empty() ? "baby" : "first baby",
                     {.size = note, .colour = p.ink, .bold = true}, theme.px(7), p.card);
     if (!content.second_baby.empty())

@@ -106,7 +106,10 @@ void go_round(const Show& show, DoorWish wish, Shelf& shelf, SoundDevice& device
             if (const std::string path = scenario_path(sat_with); !path.empty()) wish.scenario = path;
             at_door = wish.scenario.empty();
         }
-        if (from_debrief == Leave::another) wish.scenario.clear();
+        if (from_debrief == Leave::another) {
+            wish.after = scenario_path(sat_with);
+            wish.scenario.clear();
+        }
     }
 }
 

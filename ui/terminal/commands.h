@@ -2,8 +2,10 @@
 #pragma once
 
 #include "sim/hold.h"
+#include "ui/terminal/terminal.h"
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -59,6 +61,7 @@ struct DebriefOptions {
 
 struct BenchOptions {
     bool json = false, strict = false, quick = false;
+    std::function<std::vector<WindowFigure>()> measure_window;  // empty in a build without the window
 };
 
 int lint(const LintOptions&);

@@ -33,7 +33,8 @@ void with_acts(CLI::App* command, ScenarioOptions& options) {
 }
 
 int run(CLI::App& app, int argc, const char* const* argv,
-        const std::function<int(const WindowWords&)>& open_window) {
+        const std::function<int(const WindowWords&)>& open_window,
+        const std::function<std::vector<WindowFigure>()>& measure_window) {
     WindowWords window;
     app.add_option("--store", window.store, "the store file; default FULLMINUTE_STORE or the data folder");
     app.add_option("--scenario", window.scenario, "chosen beforehand: a file or a library id");
@@ -54,6 +55,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     ReplayOptions replay_options;
     DebriefOptions debrief_options;
     BenchOptions bench_options;
+    bench_options.measure_window = measure_window;
     std::function<int()> chosen;
 
     CLI::App* c = add(app, "lint", "Check scenario and protocol files; every fault with its line",
@@ -157,7 +159,8 @@ int run(CLI::App& app, int argc, const char* const* argv,
 
 }  // namespace
 
-int run_terminal(int argc, const char* const* argv, const std::function<int(const WindowWords&)>& open_window) {
+int run_terminal(int argc, const char* const* argv, const std::function<int(const WindowWords&)>& open_window,
+                 const std::function<std::vector<WindowFigure>()>& measure_window) {
     CLI::App app("Fullminute: practise counting the baby's heart by ear on labours whose truth is known.\n"
                  "Without a command it opens the window. For learning only: local protocol decides.",
                  "fullminute");
@@ -165,7 +168,7 @@ int run_terminal(int argc, const char* const* argv, const std::function<int(cons
     app.require_subcommand(0, 1);
     app.failure_message([](const CLI::App*, const CLI::Error& error) { return std::string(error.what()); });
     try {
-        return run(app, argc, argv, open_window);
+        return run(app, argc, argv, open_window, measure_window);
     } catch (const Refused& refused) {
         print_faults(refused.faults);
         return bad_input;

@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <string>
+#include <vector>
 
 namespace ui {
 
@@ -16,7 +17,17 @@ struct WindowWords {
     std::string screenshot;          // draw the first screen, save it here as PNG, leave
 };
 
+// A figure of the window, for `bench`.
+struct WindowFigure {
+    std::string what;
+    double value = 0;
+    std::string unit;
+    double budget = 0;               // met when value <= budget
+};
+
 // `open_window` is called when there is no command; empty in a build without the window.
-int run_terminal(int argc, const char* const* argv, const std::function<int(const WindowWords&)>& open_window);
+// `measure_window` gives the window's figures to `bench`; empty = the window is not measured.
+int run_terminal(int argc, const char* const* argv, const std::function<int(const WindowWords&)>& open_window,
+                 const std::function<std::vector<WindowFigure>()>& measure_window = {});
 
 }  // namespace ui

@@ -217,6 +217,11 @@ void Frame::scroll(std::string_view id, Area at, float content_height, const std
     }
 }
 
+std::string Frame::held() const { return inside_.active; }
+float Frame::pointer_x() const { return inside_.input.x; }
+float Frame::pointer_y() const { return inside_.input.y; }
+bool Frame::let_go() const { return inside_.input.went_up; }
+
 bool Frame::key(Key key) const {
     if (inside_.key_taken || inside_.input.key == 0) return false;
     const SDL_Keycode k = inside_.input.key;

@@ -47,7 +47,7 @@ std::string build_fonts(double text_size, Fonts& fonts) {
     io.Fonts->TexDesiredWidth = 1024;
     io.Fonts->Flags |= ImFontAtlasFlags_NoMouseCursors;
     static const ImWchar letters[] = {0x20, 0x7E, 0xA0, 0x17F, 0x2010, 0x2015, 0x2018, 0x201E, 0x2022, 0x2022,
-                                      0x2026, 0x2026, 0x2264, 0x2265, 0};
+                                      0x2026, 0x2026, 0x2212, 0x2212, 0x2264, 0x2265, 0};
     const std::string regular = font_file(false), bold = font_file(true);
     for (std::size_t i = 0; i < sizes.size(); ++i) {
         const std::string& file = sizes[i].bold ? bold : regular;

@@ -89,6 +89,12 @@ public:
     // Controls drawn from now on are seen but do not answer (something lies over them).
     void inert(bool on);
 
+    // The control the pointer went down on and still holds (also in the frame in which it is let go); empty = none.
+    std::string held() const;
+    float pointer_x() const;
+    float pointer_y() const;
+    bool let_go() const;                     // the button came up in this frame
+
     // --- Keys pressed in this frame and not taken by a text field.
     bool key(Key key) const;
     bool key(char letter_or_digit) const;    // lower case

@@ -1,9 +1,26 @@
 // The page, pictures and strokes of a frame.
 #include "ui/window/inside.h"
 
+#include <algorithm>
 #include <cmath>
+#include <string>
 
 namespace ui {
+namespace {
+
+Colour paint_of(std::uint32_t rgb) {
+    return {static_cast<std::uint8_t>(rgb >> 16 & 255), static_cast<std::uint8_t>(rgb >> 8 & 255),
+            static_cast<std::uint8_t>(rgb & 255)};
+}
+
+// Round things are kept sprites: the software renderer makes corners of triangles.
+std::string round_key(const char* what, float r, std::uint32_t colour, float thick) {
+    return std::string(what) + ' ' + std::to_string(std::lround(r * 10)) + ' ' + std::to_string(colour) + ' ' +
+           std::to_string(std::lround(thick * 10));
+}
+
+}  // namespace
+
 void Frame::page(std::span<const Area> cards) {
     std::string key = "page";
     for (const Area& c : cards)
@@ -34,6 +51,15 @@ void Frame::sprite(std::string_view key, Area at, const std::function<void(Canva
 }
 
 void Frame::line(float x0, float y0, float x1, float y1, std::uint32_t colour, float thick) {
+    if (x0 == x1 || y0 == y1) {  // as a rectangle of whole pixels: two thin triangles come out in steps
+        const float half = std::max(1.0f, std::round(thick)) / 2;
+        const float left = std::round(std::min(x0, x1) - (x0 == x1 ? half : 0.0f));
+        const float top = std::round(std::min(y0, y1) - (y0 == y1 ? half : 0.0f));
+        const float w = x0 == x1 ? 2 * half : std::round(std::fabs(x1 - x0));
+        const float h = y0 == y1 ? 2 * half : std::round(std::fabs(y1 - y0));
+        inside_.list()->AddRectFilled(ImVec2(left, top), ImVec2(left + w, top + h), ink_of(colour));
+        return;
+    }
     inside_.list()->AddLine(ImVec2(x0, y0), ImVec2(x1, y1), ink_of(colour), thick);
 }
 
@@ -63,11 +89,19 @@ void Frame::dashes(std::span<const float> xy, std::uint32_t colour, float thick)
 }
 
 void Frame::circle(float x, float y, float r, std::uint32_t colour, float thick) {
-    inside_.list()->AddCircle(ImVec2(x, y), r, ink_of(colour), 0, thick);
+    const float side = std::ceil(2 * (r + thick)) + 2;
+    sprite(round_key("circle", r, colour, thick), {x - side / 2, y - side / 2, side, side}, [&](Canvas& canvas) {
+        const double middle = static_cast<double>(side) / 2, radius = static_cast<double>(r);
+        canvas.round_edge({middle - radius, middle - radius, 2 * radius, 2 * radius}, radius, paint_of(colour),
+                          static_cast<double>(thick));
+    });
 }
 
 void Frame::disc(float x, float y, float r, std::uint32_t colour) {
-    inside_.list()->AddCircleFilled(ImVec2(x, y), r, ink_of(colour));
+    const float side = std::ceil(2 * r) + 2;
+    sprite(round_key("disc", r, colour, 0), {x - side / 2, y - side / 2, side, side}, [&](Canvas& canvas) {
+        canvas.disc({static_cast<double>(side) / 2, static_cast<double>(side) / 2}, static_cast<double>(r), paint_of(colour));
+    });
 }
 
 void Frame::fill(Area at, std::uint32_t colour, float round) {

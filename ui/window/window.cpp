@@ -85,6 +85,13 @@ struct Window::Inside {
         if (sdl) SDL_QuitSubSystem(SDL_INIT_VIDEO);
     }
 
+    // Below 840x530 at 100 % the screens' parts would lie over each other.
+    double room_for_text() const {
+        int w = 0, h = 0;
+        SDL_GetRendererOutputSize(renderer, &w, &h);
+        return std::clamp(std::floor(std::min(w / 840.0, h / 530.0) * 20) / 20, 1.0, 2.0);
+    }
+
     std::string letters() {
         ImGui_ImplSDLRenderer_DestroyFontsTexture();
         const std::string fault = build_fonts(text_size, frame->fonts);
@@ -139,7 +146,8 @@ struct Window::Inside {
                 f.key_taken = f.focus.move(k == SDLK_LEFT ? -1 : 1, 0) || f.key_taken;
             if (k == SDLK_UP || k == SDLK_DOWN) f.key_taken = f.focus.move(0, k == SDLK_UP ? -1 : 1) || f.key_taken;
         }
-        if (k == SDLK_ESCAPE && stop != nullptr && (f.focus.ring() || stop->kind == Focus::Kind::field)) {
+        // Also when the control has gone since (used up, other page): the ring's Escape is never the screen's.
+        if (k == SDLK_ESCAPE && (f.focus.ring() || (stop != nullptr && stop->kind == Focus::Kind::field))) {
             f.focus.put({}, false);
             f.key_taken = true;
         }
@@ -226,8 +234,8 @@ struct Window::Inside {
     }
 
     void follow_text_size() {
-        const double size = std::clamp(asked_text_size, 1.0, 2.0);
-        asked_text_size = size;
+        asked_text_size = std::clamp(asked_text_size, 1.0, 2.0);
+        const double size = std::min(asked_text_size, room_for_text());
         if (size == text_size) return;
         text_size = size;
         letters();
@@ -267,7 +275,8 @@ std::unique_ptr<Window> Window::open(const WindowLook& look, std::string& fault)
     ImGui_ImplSDLRenderer_Init(in->renderer);
     in->toolkit = true;
     in->frame = std::make_unique<Frame::Inside>(in->renderer);
-    in->text_size = in->asked_text_size = std::clamp(look.text_size, 1.0, 2.0);
+    in->asked_text_size = std::clamp(look.text_size, 1.0, 2.0);
+    in->text_size = std::min(in->asked_text_size, in->room_for_text());
     fault = in->letters();
     if (!fault.empty()) return nullptr;
     SDL_StartTextInput();
@@ -321,6 +330,7 @@ Area Window::where(std::string_view id) const {
 
 std::vector<std::string> Window::overflows() const { return inside_->frame->overflows_last; }
 double Window::frame_cost_s() const { return inside_->cost; }
+std::string Window::focused() const { return inside_->frame->focus.id(); }
 double Window::text_size() const { return inside_->text_size; }
 void Window::set_text_size(double size) { inside_->asked_text_size = size; }
 

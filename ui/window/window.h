@@ -38,11 +38,14 @@ public:
     bool screenshot(const std::string& path) const;
     // Where a control was drawn in the last frame; empty box when it was not. For tests.
     Area where(std::string_view id) const;
+    // The control that has the keyboard; empty when none has. For tests.
+    std::string focused() const;
     // Words that did not fit in their place in the last frame, "id or words: by how many pixels". For tests.
     std::vector<std::string> overflows() const;
     // Seconds the last frame took, from taking the input to presenting it.
     double frame_cost_s() const;
 
+    // As shown: never so large that a screen of 840x530 at 100 % would not fit the window (1280x800: 150 %).
     double text_size() const;
     void set_text_size(double size);
 

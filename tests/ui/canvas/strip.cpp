@@ -95,7 +95,7 @@ TEST_CASE("Count taken apart: 124.3 - 0.3 - 2 - 2 - 30 = 90, each with its sign"
     double sum = lines.front().bpm;
     for (std::size_t i = 1; i + 1 < lines.size(); ++i) sum += lines[i].bpm;
     CHECK(sum == Approx(lines.back().bpm));
-    CHECK(signed_rate(-2) == "-2");
+    CHECK(signed_rate(-2) == "\xE2\x88\x92" "2");
     CHECK(signed_rate(1.5) == "+1.5");
     CHECK(signed_rate(0.04) == "0");
     CHECK(signed_rate(-0.04) == "0");

@@ -115,10 +115,10 @@ inline engine::JudgedAttempt judged(bool long_words = false) {
         aspect(Aspect::action, Verdict::partly, "She was turned off her back in time. Help was not called."),
         aspect(Aspect::record, Verdict::met, "Rate, time against the contraction and her pulse are written."),
         aspect(Aspect::care, Verdict::not_asked, "")};
-    j.sheet.acts = {{"off_her_back", "slow_after_contraction", "in_time", false, 330, 486, 300, "WHO 2018", ""},
-                    {"call_help", "slow_after_contraction", "not_done", true, 330, -1, 300, "WHO 2018",
+    j.sheet.acts = {{"off_her_back", "slow_after_contraction", {"slow_after_contraction"}, "in_time", false, 330, 486, 300, "WHO 2018", ""},
+                    {"call_help", "slow_after_contraction", {"slow_after_contraction"}, "not_done", true, 330, -1, 300, "WHO 2018",
                      "Some guidance asks for three contractions in a row first."},
-                    {"tell_her", "normal", "allowed", false, 0, 495, 0, "common practice", ""}};
+                    {"tell_her", "normal", {"normal"}, "allowed", false, 0, 495, 0, "common practice", ""}};
     j.sheet.next_time = {{"You counted well: 139 against 140 true beats.", 150},
                          {"At 5:12 the heart slowed after the contraction had ended. A 15 s count averages that away.", 305},
                          {"After a low count, listen through three contractions and count again straight after each.", 335},

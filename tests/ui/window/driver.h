@@ -15,11 +15,13 @@
 
 #include <catch2/catch.hpp>
 
+#include <chrono>
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <memory>
 #include <string>
+#include <thread>
 #include <unistd.h>
 #include <vector>
 
@@ -58,7 +60,9 @@ struct Place {
 
 class Person {
 public:
-    Person(ui::Window& window, ui::SoundDevice& device) : window_(window), device_(device) {}
+    // `live`: the device has a callback of its own and real time passes; else sound is rendered here.
+    Person(ui::Window& window, ui::SoundDevice& device, bool live = false)
+        : window_(window), device_(device), live_(live) {}
 
     void at(ui::Screen& screen) { screen_ = &screen; }
     // Frames until everything pushed has been taken.
@@ -71,7 +75,9 @@ public:
     void wait(double seconds) {
         std::vector<float> out(2 * 4800);
         for (int i = 0; i < static_cast<int>(std::lround(seconds * 10)); ++i) {
-            device_.fill(out.data(), 4800);
+            if (live_) std::this_thread::sleep_for(std::chrono::milliseconds(100));
+            else device_.fill(out.data(), 4800);
+            for (const float v : out) heard_ += std::fabs(static_cast<double>(v));
             window_.step(*screen_);
         }
     }
@@ -127,10 +133,38 @@ public:
         settle();
         tick();
     }
+    // Tab until the control has the keyboard.
+    void tab_to(const std::string& id) {
+        for (int i = 0; i < 150 && window_.focused() != id; ++i) key(SDLK_TAB);
+        INFO("control " << id);
+        REQUIRE(window_.focused() == id);
+    }
+    // ... and used with the space bar.
+    void use(const std::string& id) {
+        tab_to(id);
+        key(SDLK_SPACE);
+    }
+    // Pressed at one place, let go at another, the way between in steps.
+    void drag(float x0, float y0, float x1, float y1) {
+        move_to(x0, y0);
+        press_at(x0, y0);
+        settle();
+        for (int i = 1; i <= 5; ++i) {
+            move_to(x0 + (x1 - x0) * static_cast<float>(i) / 5, y0 + (y1 - y0) * static_cast<float>(i) / 5);
+            settle();
+            tick();
+        }
+        release_at(x1, y1);
+        settle();
+        tick();
+    }
+    // Sum of what wait() has sounded: 0 = silence.
+    double heard() const { return heard_; }
     // One sound block, so that stamps come back.
     void tick() {
         std::vector<float> out(2 * 512);
-        device_.fill(out.data(), 512);
+        if (live_) std::this_thread::sleep_for(std::chrono::milliseconds(25));
+        else device_.fill(out.data(), 512);
         window_.step(*screen_);
     }
 
@@ -146,6 +180,8 @@ private:
     ui::Window& window_;
     ui::SoundDevice& device_;
     ui::Screen* screen_ = nullptr;
+    bool live_ = false;
+    double heard_ = 0;
 };
 
 inline std::unique_ptr<ui::Window> window(int width, int height, double text_size) {

@@ -79,6 +79,11 @@ TEST_CASE("Every page fits at 1280x800, text 100 %", "[screens]") { every_page(1
 TEST_CASE("Every page fits at 1280x800, text 150 %", "[screens]") { every_page(1280, 800, 1.5); }
 TEST_CASE("Every page fits at 1920x1080, text 100 %", "[screens]") { every_page(1920, 1080, 1.0); }
 TEST_CASE("Every page fits at 1920x1080, text 150 %", "[screens]") { every_page(1920, 1080, 1.5); }
+TEST_CASE("Every page fits at 1920x1080, text 200 %", "[screens]") { every_page(1920, 1080, 2.0); }
+TEST_CASE("Text of 200 % asked for at 1280x800 is shown as large as the window has room for, 150 %", "[screens]") {
+    auto window = driver::window(1280, 800, 2.0);
+    CHECK(window->text_size() == Approx(1.5));
+}
 
 TEST_CASE("A hidden window stops the labour's time until the trainee goes on", "[screens]") {
     driver::Place place("hidden");
