@@ -30,6 +30,10 @@ void critical_misses(const Evidence& e, ScoreSheet& sheet) {
         if (said.baseline == BaselineIs::normal && base > 0 && !said.unsure &&
             (base >= e.protocol.high.bpm.value + clearly_out_bpm || base <= e.protocol.low.bpm.value - clearly_out_bpm))
             missed.push_back(fmt::format("called normal at a settled rate of {:.0f}", base));
+        const double recent = d.heard.recent_bpm[b];
+        if (said.baseline == BaselineIs::normal && d.heard.down_at_end[b] && !said.unsure && recent > 0 &&
+            recent <= e.protocol.low.bpm.value - clearly_out_bpm)
+            missed.push_back(fmt::format("called normal while the heart was down at {:.0f}", recent));
         if (said.around == Around::no_slowing && d.heard.around[b].slow_after > 0 && !said.unsure)
             missed.push_back("slowing after contractions called normal");
     }

@@ -29,20 +29,30 @@ BaselineIs class_of(const Protocol& protocol, double bpm) {
     return BaselineIs::normal;
 }
 
+// As a midwife says it.
 std::string in_words(BaselineIs b) {
-    std::string s(name_of(b));
-    std::replace(s.begin(), s.end(), '_', ' ');
-    return s;
+    switch (b) {
+        case BaselineIs::fast: return "too fast";
+        case BaselineIs::slow: return "too slow";
+        case BaselineIs::not_checked: return "not checked";
+        default: return std::string(name_of(b));
+    }
 }
 std::string in_words(SourceIs source) {
-    std::string s(name_of(source));
-    std::replace(s.begin(), s.end(), '_', ' ');
-    return s;
+    switch (source) {
+        case SourceIs::not_found: return "heart not found";
+        case SourceIs::two_babies: return "two babies";
+        default: return std::string(name_of(source));
+    }
 }
 std::string in_words(Around a) {
-    std::string s(name_of(a));
-    std::replace(s.begin(), s.end(), '_', ' ');
-    return s;
+    switch (a) {
+        case Around::no_slowing: return "no slowing";
+        case Around::slows_in_contraction: return "slows in the contraction, back when it ends";
+        case Around::slow_after_contraction: return "still slow after the contraction";
+        case Around::stays_down: return "stays down";
+        default: return "not listened";
+    }
 }
 
 class DecisionJudge {
@@ -107,6 +117,7 @@ private:
     // Why a listening cannot carry a class of the baseline; empty when it can.
     std::string baseline_gap(std::optional<Aspect>& cause) const {
         const double need = e_.protocol.baseline_needs.value, heard = d_.heard.heard_s[baby_];
+        if (faulty(sheet_, Aspect::window)) cause = Aspect::window;  // counted too briefly or not at all
         if (heard + 1 < need) {
             if (faulty(sheet_, Aspect::site)) cause = Aspect::site;
             if (faulty(sheet_, Aspect::whose)) cause = Aspect::whose;

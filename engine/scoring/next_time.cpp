@@ -21,17 +21,20 @@ std::string quoted(const Evidence& e, const std::string& act) {
 
 // What was unsafe is left out next time; else what comes first: the critical ones, then what was late or left out.
 std::string action_advice(const Evidence& e, const ScoreSheet& sheet) {
-    std::string never, first;
+    std::string never, first, routine;
     int named = 0;
     for (const ActScore& act : sheet.acts)
         if (act.verdict == "unsafe" && never.empty()) never = "Never here: " + quoted(e, act.act) + ".";
     for (bool critical : {true, false})
         for (const ActScore& act : sheet.acts) {
             const bool left = act.verdict == "not_done" || act.verdict == "late";
-            if (!left || act.critical != critical || named >= 3) continue;
+            if (act.act == "continue_routine" && left) routine = quoted(e, act.act);
+            if (!left || act.critical != critical || named >= 3 || act.act == "continue_routine") continue;
             ++named;
             first += (first.empty() ? "" : ", then ") + quoted(e, act.act);
         }
+    if (first.empty() && never.empty() && !routine.empty())
+        return "This heart was normal, and this was enough: " + routine + ".";
     if (first.empty() && never.empty()) {
         const AspectScore* a = aspect_in(sheet, Aspect::action);
         return a ? a->why : std::string();
@@ -63,6 +66,9 @@ std::string advice(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
     const CountedWindow* w = e.last_judged();
     switch (aspect) {
         case Aspect::whose:
+            if (!heart_beats(e.played))
+                return "What keeps step with her wrist is her own, wherever you hear it. When no place gives another "
+                       "heart, say so, call, and ask for a scan.";
             if (w && w->score.followed == "mother")
                 return "These beats were the mother's. Keep your fingers on her wrist while you listen; if they beat "
                        "together, move on and search.";
@@ -108,8 +114,9 @@ double place_of(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
     }
     if (aspect == Aspect::action)
         for (const ActScore& act : sheet.acts)
-            if (act.verdict == "not_done" || act.verdict == "late" || act.verdict == "unsafe")
-                return act.verdict == "unsafe" ? act.done_s : act.known_from_s;
+            if (act.verdict == "not_done" || act.verdict == "late" || act.verdict == "unsafe" ||
+                act.verdict == "out_of_scope")
+                return act.verdict == "unsafe" || act.verdict == "out_of_scope" ? act.done_s : act.known_from_s;
     if (aspect == Aspect::care || aspect == Aspect::site) return e.played.spells.empty() ? 0 : e.played.spells.front().from.seconds();
     return start_of(e.last_judged());
 }

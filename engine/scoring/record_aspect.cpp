@@ -56,7 +56,8 @@ AspectScore judge_record(const Evidence& e, const ScoreSheet& so_far) {
         else if (w->score.followed == "nobody" && faulty(so_far, Aspect::site))
             say(Verdict::partly, "That number was counted where the baby was not to be heard.", Aspect::site);
     } else {
-        say(Verdict::partly, fmt::format("{} was written without a count.", *line.bpm));
+        say(Verdict::partly, fmt::format("{} was written without a count.", *line.bpm),
+            faulty(so_far, Aspect::window) ? std::optional<Aspect>(Aspect::window) : std::nullopt);
     }
     if (!line.pulse_bpm && e.protocol.pulse_at_first_listening &&
         (whole_labour || !e.played.pulse_reports.empty()))

@@ -203,3 +203,47 @@ TEST_CASE("Fast undercounted and called normal: the chart's missing acts are not
     CHECK(verdict(sheet, Aspect::record) == Verdict::met);
     CHECK_FALSE(sheet.critical_missed.empty());
 }
+
+TEST_CASE("Nothing counted: a number on the chart and a class have one cause, that no minute was counted", "[just]") {
+    Listener l = counted_at_best("c01-own-minute");
+    l.wait(70).lift().decide(SourceIs::baby, BaselineIs::normal).explain();
+    l.bpm = 138;
+    l.record("between", "").act("continue_routine").finish();
+    const ScoreSheet sheet = l.sheet();
+    INFO(told(sheet));
+    REQUIRE(sheet.primary.has_value());
+    CHECK(*sheet.primary == Aspect::window);
+    CHECK(aspect(sheet, Aspect::record).follows_from == Aspect::window);
+    CHECK(aspect(sheet, Aspect::decision).follows_from == Aspect::window);
+    CHECK(sheet.next_time.size() == 1);
+}
+
+TEST_CASE("l03: called normal with the heart down at 94: critical, 16 below the limit", "[just]") {
+    Listener l = counted_at_best("l03-a-long-night");
+    l.until(420).count().lift().decide(SourceIs::baby, BaselineIs::normal, Around::no_slowing).explain();
+    l.record("between", "no").act("continue_routine").finish();
+    const ScoreSheet sheet = l.sheet();
+    INFO(told(sheet));
+    CHECK(std::any_of(sheet.critical_missed.begin(), sheet.critical_missed.end(),
+                      [](const std::string& c) { return holds(c, "called normal"); }));
+}
+
+TEST_CASE("f10: her pulse taken for the baby's: the advice is to say so and call, not to go on searching", "[just]") {
+    Listener l = first_touch("f10-two-instruments", Instrument::doppler);
+    l.place(-4, -13).wrist().wait(16).report_pulse().count(60, {0, 0, -1, true}).lift();
+    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    const ScoreSheet sheet = l.sheet();
+    REQUIRE_FALSE(sheet.next_time.empty());
+    CHECK(holds(sheet.next_time[0].says, "ask for a scan"));
+}
+
+TEST_CASE("Reasons use the words of the bedside, never an id with an underscore", "[just]") {
+    Listener l = counted_at_best("p03-after-the-end");
+    l.until(l.contraction_end(0) + 40).count().until(l.contraction_end(3) + 35).lift();
+    l.decide(SourceIs::baby, BaselineIs::fast, Around::no_slowing).record("after", "no").act("continue_routine").finish();
+    const ScoreSheet sheet = l.sheet();
+    INFO(told(sheet));
+    for (const AspectScore& a : sheet.aspects) CHECK_FALSE(holds(a.why, "_"));
+    for (const NextTime& n : sheet.next_time) CHECK_FALSE(holds(n.says, "_"));
+    CHECK(holds(aspect(sheet, Aspect::decision).why, "still slow after the contraction"));
+}
