@@ -247,3 +247,14 @@ TEST_CASE("Reasons use the words of the bedside, never an id with an underscore"
     for (const NextTime& n : sheet.next_time) CHECK_FALSE(holds(n.says, "_"));
     CHECK(holds(aspect(sheet, Aspect::decision).why, "still slow after the contraction"));
 }
+
+TEST_CASE("f03: our plan started, which calls the senior: the senior is not asked for again", "[just]") {
+    Listener l = faultless_f03();
+    for (Event& e : l.events)
+        if (e.what == Do::act && e.act == "inform_senior") e.act = "start_plan";
+    const ScoreSheet sheet = l.sheet();
+    INFO(told(sheet));
+    REQUIRE(line_of(sheet, "inform_senior") != nullptr);
+    CHECK(line_of(sheet, "inform_senior")->verdict == "in_time");
+    CHECK(verdict(sheet, Aspect::action) == Verdict::met);
+}
