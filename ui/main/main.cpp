@@ -1,6 +1,8 @@
 // The program: no command opens the window, a command runs in the terminal. Same engine calls behind both.
 #include "ui/terminal/terminal.h"
 
+#include <malloc.h>
+
 #ifdef FULLMINUTE_WINDOW
 #include "ui/program/bench_window.h"
 #include "ui/program/program.h"
@@ -38,7 +40,16 @@ int open_window(const ui::WindowWords& words) {
 
 }  // namespace
 
-int main(int argc, char** argv) { return ui::run_terminal(argc, argv, open_window, ui::measure_window); }
-#else
-int main(int argc, char** argv) { return ui::run_terminal(argc, argv, {}); }
 #endif
+
+int main(int argc, char** argv) {
+    // A course of an hour is a megabyte: kept for the next one instead of being fetched from the system page by page,
+    // which costs as much as computing it.
+    mallopt(M_MMAP_THRESHOLD, 64 << 20);
+    mallopt(M_TRIM_THRESHOLD, 64 << 20);
+#ifdef FULLMINUTE_WINDOW
+    return ui::run_terminal(argc, argv, open_window, ui::measure_window);
+#else
+    return ui::run_terminal(argc, argv, {});
+#endif
+}
