@@ -141,7 +141,9 @@ AspectScore judge_whose(const Evidence& e) {
     }
     if (enough + 0.5 >= need) {
         a.verdict = Verdict::met;
-        a.why = fmt::format("Her pulse was felt for {:.0f} s; the heart you named is the one that was there.", felt);
+        a.why = heart_beats(e.played)
+                    ? fmt::format("Her pulse was felt for {:.0f} s; the heart you named is the one that was there.", felt)
+                    : fmt::format("Her pulse was felt for {:.0f} s; no heart but hers was to be heard.", felt);
     } else if (near > 0 && !doubtful_said) {
         a.verdict = felt_listening > 0 ? Verdict::partly : Verdict::missed;
         a.why = fmt::format("Baby and mother were {:.1f} apart: only {:.0f} s of both together can tell them; her pulse "

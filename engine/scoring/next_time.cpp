@@ -48,7 +48,7 @@ std::string decision_advice(const Evidence& e, const ScoreSheet& sheet) {
     if (!a || e.decisions.empty()) return "Say what you heard before you act on it.";
     const StandingDecision& last = e.decisions.back();
     const Decision& said = last.said.decision;
-    if (said.unsure) return "When you are unsure: move and search, ask for a second listener, or call. " + a->why;
+    if (said.unsure && a->verdict == Verdict::missed) return "When you are unsure: move and search, ask for a second listener, or call. " + a->why;
     const std::optional<double> own = last.counted ? last.counted->own_bpm() : std::nullopt;
     const bool named = said.baseline == BaselineIs::normal || said.baseline == BaselineIs::fast ||
                        said.baseline == BaselineIs::slow;

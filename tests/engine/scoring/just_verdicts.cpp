@@ -258,3 +258,8 @@ TEST_CASE("f03: our plan started, which calls the senior: the senior is not aske
     CHECK(line_of(sheet, "inform_senior")->verdict == "in_time");
     CHECK(verdict(sheet, Aspect::action) == Verdict::met);
 }
+
+TEST_CASE("f10: no heart named, none was there: the sheet does not speak of the heart you named", "[just]") {
+    const ScoreSheet sheet = faultless_f10().sheet();
+    CHECK(holds(aspect(sheet, Aspect::whose).why, "no heart but hers"));
+}
