@@ -289,8 +289,13 @@ private:
 
     void findings() {
         for (const Revealed& r : listened_.found)
-            if (!r.situation.empty() && r.at < to_)
+            if (!r.situation.empty() && r.at < to_) {
+                const auto before = std::find_if(picture_.known.begin(), picture_.known.end(),
+                                                 [&](const Known& k) { return k.situation == r.situation; });
+                if (before != picture_.known.end() && before->why.find(r.says) == std::string::npos)
+                    before->why += " " + r.says;
                 know(r.situation, r.at, "Found: " + r.says);
+            }
         if (scenario_.labour.waters != Waters::thick_green) return;
         const bool hidden = std::any_of(scenario_.findings.begin(), scenario_.findings.end(),
                                         [](const Finding& f) { return f.situation == "thick_green_waters"; });

@@ -263,3 +263,9 @@ TEST_CASE("f10: no heart named, none was there: the sheet does not speak of the 
     const ScoreSheet sheet = faultless_f10().sheet();
     CHECK(holds(aspect(sheet, Aspect::whose).why, "no heart but hers"));
 }
+
+TEST_CASE("l05: the key's reasons name both findings of the fever: 38.6 degrees and the foul waters", "[just]") {
+    const Key k = key_of(scenario_named("l05-ninety-minutes-out"), protocol_named("who-2018"), sim::Seed{1});
+    for (const char* part : {"38.6", "foul"})
+        CHECK(std::any_of(k.why.begin(), k.why.end(), [&](const std::string& w) { return holds(w, part); }));
+}
