@@ -23,7 +23,7 @@ BedsideScreen::BedsideScreen(std::unique_ptr<Session> session, engine::Store& st
 
 double BedsideScreen::draw_again_in_s() const {
     if (session_->paused()) return 1.0;
-    double wait = 1.0 / 6;  // a watch's own beat: six steps a second
+    double wait = 1.0 / 5;  // a watch's own beat: five steps a second
     if (pulse_under_finger()) {
         constexpr double felt_after = 0.25, felt_for = 0.16;
         const double since = session_->now().seconds() - session_->last_pulse_beat().seconds();
@@ -31,7 +31,7 @@ double BedsideScreen::draw_again_in_s() const {
                                   : (since < felt_after + felt_for ? felt_after + felt_for - since : 0.03);
     }
     if (!session_->settled()) wait = 0.01;
-    return std::clamp(wait, 0.008, 1.0 / 6);
+    return std::clamp(wait, 0.008, 1.0 / 5);
 }
 
 void BedsideScreen::hidden(bool is_hidden) {

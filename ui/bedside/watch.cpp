@@ -23,8 +23,8 @@ void BedsideScreen::watch(Frame& frame, Area at) {
         frame.picture("watch " + std::to_string(static_cast<long>(minute)), face, [&](Canvas& canvas) {
             draw_watch(canvas, {0, 0, static_cast<double>(face.w), static_cast<double>(face.h)}, minute, false);
         });
-        // Six steps a second, as such a watch goes.
-        const double second = std::floor(std::fmod(t, 60) * 6) / 6;
+        // Five steps a second, as such a watch goes.
+        const double second = std::floor(std::fmod(t, 60) * 5) / 5;
         const double turn = second / 60 * 2 * 3.14159265358979;
         const float reach = side * static_cast<float>(second_hand_share);
         const float cx = face.x + face.w / 2, cy = face.y + face.h / 2;

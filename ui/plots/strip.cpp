@@ -231,7 +231,7 @@ void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& fr
         const auto& act = content.acts[i];
         const double at = frame.x_of(act.at_s);
         if (at < frame.acts.x - 1 || at > frame.acts.right() + 1) continue;
-        const double x = std::clamp(std::max(at, last + 2 * r + 1), frame.acts.x, frame.acts.right() - r);
+        const double x = std::clamp(std::max(at, last + 2 * r + 1), frame.acts.x + r, frame.acts.right() - r);
         last = x;
         canvas.line({at, frame.pressure.y}, {at, frame.acts.y}, theme.colour.act, theme.px(1), {2, 3});
         canvas.line({at, frame.acts.y}, {x, y - r}, theme.colour.act, theme.px(1), {2, 3});
@@ -241,7 +241,8 @@ void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& fr
         if (alone && frame.acts.right() - x > theme.px(110))
             canvas.short_text({x + r + theme.px(5), y + theme.px(4.5)}, act.says,
                               {.size = theme.px(TypeScale::note), .colour = theme.colour.ink},
-                              std::min(theme.px(230), frame.acts.right() - x - r - theme.px(6)));
+                              std::min(theme.px(230), (i + 1 == content.acts.size() ? frame.acts.right() : frame.x_of(content.acts[i + 1].at_s) - r) -
+                                                           x - r - theme.px(9)));
     }
 }
 

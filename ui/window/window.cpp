@@ -122,6 +122,21 @@ struct Window::Inside {
         }
     }
 
+    // Until something comes, or so many milliseconds. Where there is no display to wake us, SDL looks every
+    // millisecond, which costs more than the drawing; we look every ten.
+    void wait(int ms) const {
+        const char* driver = SDL_GetCurrentVideoDriver();
+        if (driver == nullptr || SDL_strcmp(driver, "dummy") != 0) {
+            SDL_WaitEventTimeout(nullptr, ms);
+            return;
+        }
+        for (int left = ms; left > 0; left -= 10) {
+            SDL_PumpEvents();
+            if (SDL_HasEvents(SDL_FIRSTEVENT, SDL_LASTEVENT) == SDL_TRUE) return;
+            SDL_Delay(static_cast<Uint32>(std::min(left, 10)));
+        }
+    }
+
     // Ctrl +/- and the focus keys, before the screen sees the frame.
     void own_keys() {
         Frame::Inside& f = *frame;
@@ -306,7 +321,7 @@ Leave Window::show(Screen& screen) {
         if (screen.leave() != Leave::stay) return screen.leave();
         if (more_input() || inside_->frame->again > 0) continue;
         const double wait_s = std::clamp(screen.draw_again_in_s(), 0.0, 60.0);
-        SDL_WaitEventTimeout(nullptr, std::max(1, static_cast<int>(std::lround(wait_s * 1000))));
+        inside_->wait(std::max(1, static_cast<int>(std::lround(wait_s * 1000))));
     }
 }
 

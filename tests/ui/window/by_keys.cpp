@@ -86,7 +86,10 @@ void at_the_bedside(driver::Person& person, ui::Session& s) {
     person.use("position");
     person.use("positions:2");
     person.key(SDLK_ESCAPE);
-    person.key('r');
+    person.key('r');                                  // refused: that hand holds the Doppler
+    CHECK(s.hold().right == sim::On::none);
+    person.key('l');                                  // from her wrist to her belly
+    CHECK(s.hold().left == sim::On::belly);
     person.wait(1);
     person.use("finish");
     person.tab_to("finish:yes");
@@ -179,15 +182,19 @@ TEST_CASE("Keys alone go from the door through every control of the bedside to t
     const auto kept = engine::read_attempt(*json, "kept");
     REQUIRE(kept.ok());
     const std::vector<engine::Event>& events = kept->attempt.events;
-    std::map<Do, int> times;
-    for (const engine::Event& e : events) ++times[e.what];
-    const std::map<Do, int> done{
-        {Do::take, 1}, {Do::cover_display, 2}, {Do::hand, 2}, {Do::gel, 1}, {Do::place, 1}, {Do::move, 1},
-        {Do::press, 2}, {Do::tilt, 1}, {Do::mark_contraction, 2}, {Do::start_window, 1}, {Do::stop_window, 1},
-        {Do::report, 1}, {Do::report_pulse, 1}, {Do::record, 1}, {Do::compare, 1}, {Do::decide, 1}, {Do::act, 1},
-        {Do::report_contractions, 1}, {Do::note, 1}, {Do::handover, 1}, {Do::lift, 1}, {Do::position, 1},
-        {Do::finish, 1}};
-    CHECK(times == done);
+    std::map<std::string, int> times;
+    for (const engine::Event& e : events) ++times[std::string(engine::name_of(e.what))];
+    const std::map<std::string, int> done{
+        {"take", 1}, {"cover_display", 2}, {"hand", 2}, {"gel", 1}, {"place", 1}, {"move", 1},
+        {"press", 2}, {"tilt", 1}, {"mark_contraction", 2}, {"start_window", 1}, {"stop_window", 1},
+        {"report", 1}, {"report_pulse", 1}, {"record", 1}, {"compare", 1}, {"decide", 1}, {"act", 1},
+        {"report_contractions", 1}, {"note", 1}, {"handover", 1}, {"lift", 1}, {"position", 1},
+        {"finish", 1}};
+    for (const auto& [what, n] : done) {
+        INFO(what);
+        CHECK(times[what] == n);
+    }
+    CHECK(times.size() == done.size());
     const engine::Event& place_event = *all(events, Do::place).at(0);
     CHECK(place_event.x_cm == 5);            // the ring stands at 5, -6; one step up
     CHECK(place_event.y_cm == -5.5);
