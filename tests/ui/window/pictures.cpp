@@ -1,4 +1,5 @@
-// Pictures for the README, made on demand: test_ui_window "[.pictures]" writes assets/pictures/*.png.
+// Pictures for the README, made on demand:
+// FULLMINUTE_PICTURES=assets/pictures SDL_VIDEODRIVER=dummy build/tests/test_ui_window "[.pictures]"
 #include "tests/ui/window/driver.h"
 
 #include <cstdlib>
@@ -8,14 +9,15 @@
 namespace {
 
 std::string picture(const char* name) {
-    const std::filesystem::path folder = std::filesystem::path(FULLMINUTE_SOURCE_DIR) / "assets" / "pictures";
+    const char* asked = std::getenv("FULLMINUTE_PICTURES");
+    const std::filesystem::path folder = asked != nullptr ? asked : FULLMINUTE_BINARY_DIR "/pictures";
     std::filesystem::create_directories(folder);
     return (folder / name).string();
 }
 
 }  // namespace
 
-TEST_CASE("Pictures of door, bedside and debrief", "[.pictures]") {
+TEST_CASE("Pictures of door, bedside and debrief", "[.slow][.pictures]") {
     // A device that plays into nothing: the pictures show the program as it is on a machine with sound.
     setenv("SDL_AUDIODRIVER", "disk", 1);
     setenv("SDL_DISKAUDIOFILE", "/dev/null", 1);
