@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace ui {
 
 std::string BedsideScreen::belly_words() const {
@@ -62,8 +64,12 @@ void BedsideScreen::hands(Frame& frame, Area at, bool in_a_row) {
         : in_a_row ? (hold.instrument == sim::Instrument::doppler ? words("Doppler on her") : words("Tube on her"))
                    : instrument_words(hold.instrument);
     const auto ear = [&](Area place) {
-        frame.fill(place, hold.placed ? colour::chosen : colour::page, 8);
-        frame.outline(place, hold.placed ? colour::act : colour::rule, 8, hold.placed ? 2.0f : 1.2f);
+        frame.sprite(hold.placed ? "ear used" : "ear", place, [&](Canvas& canvas) {
+            const Box whole{0, 0, std::round(static_cast<double>(place.w)), std::round(static_cast<double>(place.h))};
+            const double thick = hold.placed ? 2.2 : 1.4;
+            canvas.round_fill(whole.inset(thick / 2), 8, hold.placed ? light_palette.chosen : light_palette.page);
+            canvas.round_edge(whole.inset(thick / 2), 8, hold.placed ? light_palette.act : light_palette.rule, thick);
+        });
         const float both = frame.line_height(Type::text) + frame.line_height(Type::note);
         const float top = place.y + (place.h - both) / 2, x = place.x + frame.px(10), w = place.w - frame.px(20);
         frame.one_line({x, top, w, frame.line_height(Type::text)}, words("Ear"), hold.placed ? Type::strong : Type::text);
