@@ -42,7 +42,8 @@ double polynomial(const std::array<double, n>& c, double x) {
 
 constexpr auto exp_terms = series<15>([](int k) { return 1.0 / factorial(k); });
 constexpr auto log_terms = series<13>([](int k) { return 1.0 / (2 * k + 1); });
-constexpr auto sine_terms = series<10>([](int k) { return (k % 2 == 0 ? 1.0 : -1.0) / factorial(2 * k + 1); });
+constexpr auto sine_terms =
+    series<10>([](int k) { return (k % 2 == 0 ? 1.0 : -1.0) / factorial(2 * k + 1); });
 constexpr auto cosine_terms = series<10>([](int k) { return (k % 2 == 0 ? 1.0 : -1.0) / factorial(2 * k); });
 
 // e^r, |r| at most 0.35: the first term left out is below 4e-18.
@@ -64,7 +65,8 @@ double times_two_to(double x, double n) {
 double mantissa_of(double x, int& exponent) {
     const auto bits = std::bit_cast<std::uint64_t>(x);
     const auto raw = static_cast<int>(bits >> 52);
-    if (raw <= 0 || raw >= 2047) return std::frexp(x, &exponent);  // zero, below normal, negative, not a number
+    if (raw <= 0 || raw >= 2047)
+        return std::frexp(x, &exponent);  // zero, below normal, negative, not a number
     exponent = raw - 1022;
     return std::bit_cast<double>((bits & 0x000FFFFFFFFFFFFFu) | 0x3FE0000000000000u);
 }
@@ -155,8 +157,10 @@ double exact_tanh(double x) {
     if (size < 0.1) {
         // The difference below would lose the digits of a small result.
         const double z = x * x;
-        return x * (1.0 + z * (-1.0 / 3 + z * (2.0 / 15 + z * (-17.0 / 315 + z * (62.0 / 2835 +
-                    z * (-1382.0 / 155925 + z * (21844.0 / 6081075)))))));
+        return x * (1.0 + z * (-1.0 / 3 +
+                               z * (2.0 / 15 +
+                                    z * (-17.0 / 315 + z * (62.0 / 2835 + z * (-1382.0 / 155925 +
+                                                                               z * (21844.0 / 6081075)))))));
     }
     const double t = size > 20.0 ? 1.0 : 1.0 - 2.0 / (exact_exp(2.0 * size) + 1.0);
     return x < 0 ? -t : t;

@@ -5,11 +5,11 @@
 
 namespace sim {
 
-double exact_exp2(double x);   // -1000..1000
-double exact_exp(double x);    // -690..690
-double exact_log2(double x);   // x > 0
-double exact_log(double x);    // x > 0
-double exact_sin(double x);    // |x| below 1e6
+double exact_exp2(double x);  // -1000..1000
+double exact_exp(double x);   // -690..690
+double exact_log2(double x);  // x > 0
+double exact_log(double x);   // x > 0
+double exact_sin(double x);   // |x| below 1e6
 double exact_cos(double x);
 double exact_tanh(double x);
 double exact_pow10(double x);  // 10^x, |x| below 300: decibels / 20 to a gain

@@ -17,10 +17,10 @@ enum class OutputMode : std::uint8_t { true_sound, assisted, shifted };
 struct Hold {
     Instrument instrument = Instrument::none;
     bool placed = false;
-    double x_cm = 0, y_cm = 0;       // steps of 0.01; origin navel, +x her left, +y her head
-    double press_n = 6;              // newtons, steps of 0.01, 0..30
-    double tilt_deg = 0;             // lean away from square to the skin, 0..60, steps of 0.1
-    double tilt_towards_deg = 0;     // direction of the lean: 0 = her left, 90 = her head
+    double x_cm = 0, y_cm = 0;    // steps of 0.01; origin navel, +x her left, +y her head
+    double press_n = 6;           // newtons, steps of 0.01, 0..30
+    double tilt_deg = 0;          // lean away from square to the skin, 0..60, steps of 0.1
+    double tilt_towards_deg = 0;  // direction of the lean: 0 = her left, 90 = her head
     bool gel = false;
     On left = On::none, right = On::none;
     Position position = Position::half_sitting;
@@ -51,22 +51,35 @@ enum class Act : std::uint8_t {
 
 // What a trainee's event does to the patient or the sound. Also the ring message: one cache line, plain bytes.
 struct Change {
-    enum class Kind : std::uint8_t { take, place, move, press, tilt, gel, lift, hand, position, act, mode, skip };
+    enum class Kind : std::uint8_t {
+        take,
+        place,
+        move,
+        press,
+        tilt,
+        gel,
+        lift,
+        hand,
+        position,
+        act,
+        mode,
+        skip
+    };
 
-    std::int64_t at_us = 0;          // labour time; takes effect on the first sound tick not before it
-    double x_cm = 0, y_cm = 0;       // place, move
-    float press_n = 6;               // place, press
+    std::int64_t at_us = 0;     // labour time; takes effect on the first sound tick not before it
+    double x_cm = 0, y_cm = 0;  // place, move
+    float press_n = 6;          // place, press
     float tilt_deg = 0, tilt_towards_deg = 0;
     Kind kind = Kind::lift;
     Instrument instrument = Instrument::none;  // take
     Hand hand = Hand::left;
-    On on = On::none;                // hand
+    On on = On::none;  // hand
     Position position = Position::half_sitting;
     Act act = Act::none;
     OutputMode mode = OutputMode::true_sound;
     bool gel = true;
-    std::int64_t skip_to_us = 0;     // skip: the body goes on to here in silence
-    std::uint64_t ticket = 0;        // given back by the renderer so that the sender knows which change was applied
+    std::int64_t skip_to_us = 0;  // skip: the body goes on to here in silence
+    std::uint64_t ticket = 0;  // given back by the renderer so that the sender knows which change was applied
 };
 
 static_assert(sizeof(Change) == 64 && std::is_trivially_copyable_v<Change>);

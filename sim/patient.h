@@ -19,7 +19,14 @@ enum class Presentation : std::uint8_t { head, breech, across };  // what lies l
 // LOA = left_front, LOT = left_side, LOP = left_behind, direct OA = front, direct OP = behind; mirror for right.
 // For a baby lying across, left_* / right_* say on which side the HEAD lies, *_front that the back is in front.
 enum class Back : std::uint8_t {
-    left_front, left_side, left_behind, front, behind, right_front, right_side, right_behind
+    left_front,
+    left_side,
+    left_behind,
+    front,
+    behind,
+    right_front,
+    right_side,
+    right_behind
 };
 
 // Variability sets of the reference table (beat-to-beat and slow swing together).
@@ -32,16 +39,17 @@ struct BabyEvent {
 
     Kind kind = Kind::late;
     Brought_on_by by = Brought_on_by::contraction;
-    Bpm depth{20};            // 5..100
-    Seconds length{60};       // acceleration, variable, prolonged: whole length from start to back; 10..900
-    Seconds back_after{30};   // late: back at the baseline this long after the contraction is no longer felt; 5..90
-    Seconds lead{0};          // acceleration before a contraction: starts this long before the contraction; 0..60
-    Seconds at{0};            // by time: when it starts
-    double share = 1.0;       // by contraction or movement: how many of them it answers, 0..1, drawn for each
-    std::int32_t every = 1;   // 1 = any may answer; n = only every n-th contraction (the n-th, 2n-th, ...)
-    Seconds from{0};          // no earlier
-    Seconds until{1e6};       // no later
-    Bpm rate_per_10min{0};    // by movement: how many in ten minutes, 0..20
+    Bpm depth{20};       // 5..100
+    Seconds length{60};  // acceleration, variable, prolonged: whole length from start to back; 10..900
+    Seconds back_after{
+        30};          // late: back at the baseline this long after the contraction is no longer felt; 5..90
+    Seconds lead{0};  // acceleration before a contraction: starts this long before the contraction; 0..60
+    Seconds at{0};    // by time: when it starts
+    double share = 1.0;      // by contraction or movement: how many of them it answers, 0..1, drawn for each
+    std::int32_t every = 1;  // 1 = any may answer; n = only every n-th contraction (the n-th, 2n-th, ...)
+    Seconds from{0};         // no earlier
+    Seconds until{1e6};      // no later
+    Bpm rate_per_10min{0};   // by movement: how many in ten minutes, 0..20
 };
 
 // Rhythm: chance per beat, or a fixed pattern.
@@ -52,21 +60,21 @@ struct Rhythm {
 };
 
 struct Baby {
-    bool heart_beats = true;                // false: there is no fetal heart to be found
-    Bpm baseline{138.4};                    // 50..240
+    bool heart_beats = true;  // false: there is no fetal heart to be found
+    Bpm baseline{138.4};      // 50..240
     Variability variability = Variability::labour;
-    Bpm rise{0};                            // slow rise of the baseline (a rising baseline), reached after `rise_over`
+    Bpm rise{0};  // slow rise of the baseline (a rising baseline), reached after `rise_over`
     Seconds rise_over{1800};
-    Bpm sinusoid{0};                        // amplitude of a sinusoidal pattern, 0 = none
+    Bpm sinusoid{0};  // amplitude of a sinusoidal pattern, 0 = none
     Rhythm rhythm;
     Presentation presentation = Presentation::head;
     Back back = Back::left_front;
-    double fifths_above_brim = 4;           // head felt above the brim: 5 = free, 0 = deep; drives how low the spot is
-    bool spot_given = false;                // the author placed the best spot; else it follows from presentation, back
-    Centimetres spot_x{6}, spot_y{-7};      // on the abdomen: origin navel, +x her left, +y her head
-    Centimetres depth{7};                   // skin to heart, before her wall is added; 4..12
-    double systole_offset_ms = 255;         // first to second sound = offset - 0.5 x rate, 210..270
-    double movements_per_10min = 6;         // felt bursts of movement, 0..40
+    double fifths_above_brim = 4;  // head felt above the brim: 5 = free, 0 = deep; drives how low the spot is
+    bool spot_given = false;       // the author placed the best spot; else it follows from presentation, back
+    Centimetres spot_x{6}, spot_y{-7};  // on the abdomen: origin navel, +x her left, +y her head
+    Centimetres depth{7};               // skin to heart, before her wall is added; 4..12
+    double systole_offset_ms = 255;     // first to second sound = offset - 0.5 x rate, 210..270
+    double movements_per_10min = 6;     // felt bursts of movement, 0..40
     FixedList<BabyEvent, 12> events;
 };
 
@@ -76,18 +84,25 @@ enum class Placenta : std::uint8_t { back, front, left, right, low };
 
 // How she lies or stands. A horn needs flat, half_sitting, left_side, right_side or standing.
 enum class Position : std::uint8_t {
-    flat, half_sitting, left_side, right_side, sitting, standing, hands_and_knees, knees_and_chest
+    flat,
+    half_sitting,
+    left_side,
+    right_side,
+    sitting,
+    standing,
+    hands_and_knees,
+    knees_and_chest
 };
 
 struct Mother {
-    Bpm pulse{84};                  // at rest, 40..180
-    Bpm with_contraction{6};        // change at the height of a contraction; negative = falls
-    Bpm with_push{35};              // rise with each push
+    Bpm pulse{84};            // at rest, 40..180
+    Bpm with_contraction{6};  // change at the height of a contraction; negative = falls
+    Bpm with_push{35};        // rise with each push
     double breaths_per_min = 16;
-    double temperature_c = 36.8;    // 34..42
-    Centimetres fat{2};             // belly wall, 0.5..8
+    double temperature_c = 36.8;  // 34..42
+    Centimetres fat{2};           // belly wall, 0.5..8
     Placenta placenta = Placenta::back;
-    double extra_fluid_cm = 0;      // more waters than usual: the baby lies this much deeper, 0..4
+    double extra_fluid_cm = 0;  // more waters than usual: the baby lies this much deeper, 0..4
     Position position = Position::half_sitting;
 };
 
@@ -108,8 +123,16 @@ struct Labour {
 // --- What is wrong, if anything, and how it answers -------------------------------------------------------------
 
 enum class Trouble : std::uint8_t {
-    none, lying_flat, cord_pressure, cord_prolapse, too_many_contractions, fever, bleeding, mothers_medicine,
-    scar_gives_way, unknown
+    none,
+    lying_flat,
+    cord_pressure,
+    cord_prolapse,
+    too_many_contractions,
+    fever,
+    bleeding,
+    mothers_medicine,
+    scar_gives_way,
+    unknown
 };
 
 // A lasting fall (or, for fever and medicine, a raised rate already in `baseline`) with its own answer to measures.
@@ -129,19 +152,19 @@ enum class Ladder : std::uint8_t { easy, normal, hard, very_hard };
 
 struct Surroundings {
     Ladder ladder = Ladder::easy;
-    Decibels ward{-40};             // voices, trolleys, at the instrument before a good seal; -60 = none, 0 = loud
-    Decibels souffle{-14};          // womb blow at the mother's rate, at its own best place; -60 = none
+    Decibels ward{-40};     // voices, trolleys, at the instrument before a good seal; -60 = none, 0 = loud
+    Decibels souffle{-14};  // womb blow at the mother's rate, at its own best place; -60 = none
     Centimetres souffle_x{-8}, souffle_y{-9};
-    Decibels vessel{-10};           // mother's artery, at its own best place (groin side); -60 = none
+    Decibels vessel{-10};  // mother's artery, at its own best place (groin side); -60 = none
     Centimetres vessel_x{-5}, vessel_y{-13};
-    Decibels cord_souffle{-60};     // blow at the baby's rate over a cord loop
+    Decibels cord_souffle{-60};  // blow at the baby's rate over a cord loop
     Centimetres cord_x{2}, cord_y{2};
-    double bowel_per_min = 4;       // 0..20
+    double bowel_per_min = 4;  // 0..20
 };
 
 struct Patient {
     double gestation_weeks = 39.5;
-    FixedList<Baby, 2> babies;      // one, or twins
+    FixedList<Baby, 2> babies;  // one, or twins
     Mother mother;
     Labour labour;
     Cause cause;

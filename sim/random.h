@@ -12,22 +12,22 @@ namespace sim {
 
 // Fixed for ever: never renumbered, never reused. A second baby's stream is the first one's plus `second_baby`.
 enum class Stream : std::uint32_t {
-    scenario = 1,          // ranges in the scenario file, index = the quantity's number
-    fetal_slow = 10,       // variability, index = course tick
+    scenario = 1,     // ranges in the scenario file, index = the quantity's number
+    fetal_slow = 10,  // variability, index = course tick
     fetal_low = 11,
     fetal_middle = 12,
     fetal_high = 13,
     fetal_state = 14,
-    acceleration = 15,     // index = number of the thing
+    acceleration = 15,  // index = number of the thing
     deceleration = 16,
-    rhythm = 17,           // index = beat number
+    rhythm = 17,  // index = beat number
     baseline_drift = 18,
     maternal_slow = 20,
     maternal_low = 21,
     maternal_breath = 22,
-    contraction = 30,      // index = contraction number
+    contraction = 30,  // index = contraction number
     movement = 31,
-    heart_tone = 40,       // index = beat number
+    heart_tone = 40,  // index = beat number
     doppler_tone = 41,
     souffle = 42,
     cord = 43,
@@ -35,7 +35,7 @@ enum class Stream : std::uint32_t {
     bowel = 45,
     movement_sound = 46,
     breath_sound = 47,
-    friction = 48,         // noise streams: index = sample / 8
+    friction = 48,  // noise streams: index = sample / 8
     room = 49,
     ward = 50,
     aim = 51,

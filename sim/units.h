@@ -25,11 +25,11 @@ struct Quantity {
 };
 
 using Seconds = Quantity<struct SecondsUnit>;
-using Bpm = Quantity<struct BpmUnit>;                  // beats a minute
+using Bpm = Quantity<struct BpmUnit>;  // beats a minute
 using Hertz = Quantity<struct HertzUnit>;
 using Decibels = Quantity<struct DecibelsUnit>;
 using Centimetres = Quantity<struct CentimetresUnit>;
-using Newtons = Quantity<struct NewtonsUnit>;          // how hard the instrument is pressed
+using Newtons = Quantity<struct NewtonsUnit>;  // how hard the instrument is pressed
 using Millimetres_Hg = Quantity<struct MillimetresHgUnit>;
 
 // Labour time: whole microseconds since the start of the attempt. The only time inside sim and engine.

@@ -16,14 +16,14 @@
 namespace engine {
 
 struct AttemptHeader {
-    std::string id;                        // 32 lower-case hex digits, made by ui
-    std::string person;                    // code, [A-Za-z0-9._-]{1,24}
+    std::string id;      // 32 lower-case hex digits, made by ui
+    std::string person;  // code, [A-Za-z0-9._-]{1,24}
     std::string scenario_id, scenario_sha256;
     std::string protocol_id, protocol_sha256;
     std::uint64_t seed = 1;
     int truth = sim::truth_version;
-    std::string program;                   // version of the program that made it
-    std::string output_mode = "true";      // true, assisted, shifted
+    std::string program;               // version of the program that made it
+    std::string output_mode = "true";  // true, assisted, shifted
     double device_delay_s = 0;
 };
 
@@ -33,7 +33,10 @@ struct Attempt {
     std::vector<Event> events;
 };
 
-struct SkipDone { sim::LabourTime from, asked, to; std::string why; };  // why: "" = came back when asked
+struct SkipDone {
+    sim::LabourTime from, asked, to;
+    std::string why;
+};  // why: "" = came back when asked
 
 // What stops a skip: she calls out, or a listening falls due. Listening is due every so often, counted from the end
 // of the last spell that was long enough to be a listening; before the first one from the last line on her chart, else
@@ -47,9 +50,9 @@ struct SkipRule {
     SkipDone stop(sim::LabourTime from, sim::LabourTime asked, sim::LabourTime listened_until) const;
 
     std::vector<std::pair<sim::LabourTime, std::string>> calls;  // in time order
-    sim::LabourTime every;                 // 0 = never due
+    sim::LabourTime every;                                       // 0 = never due
     sim::LabourTime long_enough;
-    sim::LabourTime listened_before;       // 0 or less: when somebody listened before the attempt
+    sim::LabourTime listened_before;  // 0 or less: when somebody listened before the attempt
 };
 
 // Is this event possible after those before it? Holds what is in which hand, what is placed, which window is open.
@@ -78,7 +81,10 @@ public:
     SkipDone skip_stop(sim::LabourTime from, sim::LabourTime asked) const;
 
 private:
-    struct KnownAct { std::string id; bool seen; };
+    struct KnownAct {
+        std::string id;
+        bool seen;
+    };
     std::string refuses_hold(const Event& event) const;
     std::string refuses_count(const Event& event) const;
     std::string refuses_hand(const Event& event) const;
@@ -99,7 +105,8 @@ private:
 };
 
 // The first event that cannot be, with its index and reason; or none.
-std::optional<Fault> check_order(const Scenario&, const Protocol&, const std::vector<Event>&, const std::string& file);
+std::optional<Fault> check_order(const Scenario&, const Protocol&, const std::vector<Event>&,
+                                 const std::string& file);
 
 // --- The attempt played again -------------------------------------------------------------------------------------
 
@@ -107,33 +114,58 @@ std::optional<Fault> check_order(const Scenario&, const Protocol&, const std::ve
 struct Spell {
     sim::LabourTime from, to;
     sim::Instrument instrument = sim::Instrument::none;
-    struct Piece { sim::LabourTime from, to; sim::Hold hold; };
-    std::vector<Piece> pieces;             // hold unchanged within each
+    struct Piece {
+        sim::LabourTime from, to;
+        sim::Hold hold;
+    };
+    std::vector<Piece> pieces;  // hold unchanged within each
 };
 
 // The seconds the trainee counted over.
 struct Window {
-    sim::LabourTime from, to;              // own start and stop
-    double plan_s = 60;                    // the length meant
-    bool plan_inferred = false;            // one of 60, 30, 15, 10, 6 within 15 % of the own length; neither given nor
-                                           // inferred: plan_s is the own length
-    bool cut = false;                      // ended by lifting, finishing or the end of the file, not by stop_window
+    sim::LabourTime from, to;    // own start and stop
+    double plan_s = 60;          // the length meant
+    bool plan_inferred = false;  // one of 60, 30, 15, 10, 6 within 15 % of the own length; neither given nor
+                                 // inferred: plan_s is the own length
+    bool cut = false;            // ended by lifting, finishing or the end of the file, not by stop_window
     int spell = -1;
     std::vector<sim::LabourTime> taps;
-    std::optional<int> beats, bpm;         // last report; earlier ones in `corrected`
+    std::optional<int> beats, bpm;  // last report; earlier ones in `corrected`
     std::vector<std::pair<std::optional<int>, std::optional<int>>> corrected;
     sim::LabourTime reported_at;
 };
 
-struct TimedAct { std::string id; sim::LabourTime at, done_at; bool seen = false; };
-struct TimedDecision { sim::LabourTime at; Decision decision; };
-struct TimedRecord { sim::LabourTime at; Event event; };
-struct PulseFelt { sim::LabourTime from, to; bool while_listening = false; };
-struct PulseReport { sim::LabourTime at; int bpm = 0; };
-struct Revealed { sim::LabourTime at; std::string act, says, situation; };
+struct TimedAct {
+    std::string id;
+    sim::LabourTime at, done_at;
+    bool seen = false;
+};
+struct TimedDecision {
+    sim::LabourTime at;
+    Decision decision;
+};
+struct TimedRecord {
+    sim::LabourTime at;
+    Event event;
+};
+struct PulseFelt {
+    sim::LabourTime from, to;
+    bool while_listening = false;
+};
+struct PulseReport {
+    sim::LabourTime at;
+    int bpm = 0;
+};
+struct Revealed {
+    sim::LabourTime at;
+    std::string act, says, situation;
+};
 // As a hand could feel it: more than 10 mmHg over tone. Not `ended`: it goes on beyond the course that was computed,
 // and `to` is only how far it is known.
-struct Contraction { sim::LabourTime from, peak, to; bool ended = true; };
+struct Contraction {
+    sim::LabourTime from, peak, to;
+    bool ended = true;
+};
 
 // Everything that happened, recomputed. Listing order is time order.
 // Course and beats reach at least 2 s beyond the end and beyond every window as planned, so that a rate at the end
@@ -141,19 +173,19 @@ struct Contraction { sim::LabourTime from, peak, to; bool ended = true; };
 // A revealed act with empty `says` found nothing out of the ordinary.
 struct Played {
     sim::Patient patient;
-    std::vector<sim::CourseTick> course;   // from 0, every 0.25 s
+    std::vector<sim::CourseTick> course;  // from 0, every 0.25 s
     std::vector<sim::Beat> fetal, fetal2, maternal;
     std::vector<Contraction> contractions;
     std::vector<Spell> spells;
     std::vector<Window> windows;
-    std::vector<TimedAct> acts;            // chosen and seen
+    std::vector<TimedAct> acts;  // chosen and seen
     std::vector<TimedDecision> decisions;
     std::vector<TimedRecord> records;
     std::vector<PulseFelt> pulses;
     std::vector<PulseReport> pulse_reports;
     std::vector<Revealed> revealed;
     std::vector<SkipDone> skips;
-    std::vector<Event> notes;              // note, handover, compare, contraction marks and reports
+    std::vector<Event> notes;  // note, handover, compare, contraction marks and reports
     sim::LabourTime end;
     bool finished = false;
 };

@@ -14,14 +14,42 @@
 namespace engine {
 
 enum class Do : std::uint8_t {
-    take, place, move, press, tilt, gel, lift, hand, position, start_window, stop_window, tap, report, report_pulse,
-    compare, mark_contraction, report_contractions, record, decide, act, note, handover, skip, cover_display, finish
+    take,
+    place,
+    move,
+    press,
+    tilt,
+    gel,
+    lift,
+    hand,
+    position,
+    start_window,
+    stop_window,
+    tap,
+    report,
+    report_pulse,
+    compare,
+    mark_contraction,
+    report_contractions,
+    record,
+    decide,
+    act,
+    note,
+    handover,
+    skip,
+    cover_display,
+    finish
 };
 
 enum class SourceIs : std::uint8_t { not_said, baby, mother, doubtful, not_found, two_babies };
 enum class BaselineIs : std::uint8_t { not_said, normal, fast, slow, rising, not_checked };
 enum class Around : std::uint8_t {
-    not_said, no_slowing, slows_in_contraction, slow_after_contraction, stays_down, not_listened
+    not_said,
+    no_slowing,
+    slows_in_contraction,
+    slow_after_contraction,
+    stays_down,
+    not_listened
 };
 enum class RhythmIs : std::uint8_t { not_said, regular, irregular };
 enum class ToPulse : std::uint8_t { same, about_twice, less, more };
@@ -40,30 +68,30 @@ struct Event {
     sim::LabourTime t;
     Do what = Do::finish;
 
-    sim::Instrument instrument = sim::Instrument::none;  // take
-    double x_cm = 0, y_cm = 0;                           // place, move: steps of 0.01, x -16..16, y -18..20
-    std::optional<double> press_n;                       // place, press: steps of 0.01, 0..30
-    double tilt_deg = 0, tilt_towards_deg = 0;           // tilt: steps of 0.1
-    sim::Hand hand = sim::Hand::left;                    // hand
-    sim::On on = sim::On::none;                          // hand
+    sim::Instrument instrument = sim::Instrument::none;    // take
+    double x_cm = 0, y_cm = 0;                             // place, move: steps of 0.01, x -16..16, y -18..20
+    std::optional<double> press_n;                         // place, press: steps of 0.01, 0..30
+    double tilt_deg = 0, tilt_towards_deg = 0;             // tilt: steps of 0.1
+    sim::Hand hand = sim::Hand::left;                      // hand
+    sim::On on = sim::On::none;                            // hand
     sim::Position position = sim::Position::half_sitting;  // position
-    std::optional<double> plan_s;                        // start_window: 60, 30, 15, 10, 6
-    std::optional<int> beats;                            // report: 0..400
-    std::optional<int> bpm;                              // report, record: 0..400; report_pulse 0..300
-    std::optional<int> pulse_bpm;                        // record
-    ToPulse to_pulse = ToPulse::same;                    // compare
-    bool contraction_starts = true;                      // mark_contraction
-    std::optional<int> per_10min, length_s;              // report_contractions
-    std::string strength, rests;                         // report_contractions: soft medium strong / soft stays_hard
-    std::string when;                                    // record: between, during, after
-    std::string slowing;                                 // record: yes, no, not_listened
-    std::string done;                                    // record: what was done, free text
-    Decision decision;                                   // decide
-    std::string act;                                     // act: id
-    std::string text;                                    // note
+    std::optional<double> plan_s;                          // start_window: 60, 30, 15, 10, 6
+    std::optional<int> beats;                              // report: 0..400
+    std::optional<int> bpm;                                // report, record: 0..400; report_pulse 0..300
+    std::optional<int> pulse_bpm;                          // record
+    ToPulse to_pulse = ToPulse::same;                      // compare
+    bool contraction_starts = true;                        // mark_contraction
+    std::optional<int> per_10min, length_s;                // report_contractions
+    std::string strength, rests;  // report_contractions: soft medium strong / soft stays_hard
+    std::string when;             // record: between, during, after
+    std::string slowing;          // record: yes, no, not_listened
+    std::string done;             // record: what was done, free text
+    Decision decision;            // decide
+    std::string act;              // act: id
+    std::string text;             // note
     std::string situation, background, assessment, request;  // handover
-    double skip_to_s = 0;                                // skip
-    bool covered = true;                                 // cover_display
+    double skip_to_s = 0;                                    // skip
+    bool covered = true;                                     // cover_display
 
     friend bool operator==(const Event&, const Event&) = default;
 };

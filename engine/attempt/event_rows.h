@@ -13,7 +13,7 @@ namespace engine {
 struct Value {
     enum class Kind { number, flag, text, other };
     Kind kind = Kind::other;
-    std::string text;   // a text; for the others as written
+    std::string text;  // a text; for the others as written
     double number = 0;
     bool flag = false;
     std::string key{};
@@ -24,15 +24,15 @@ struct Value {
 struct Row {
     int line = 0;
     bool is_object = true;
-    std::string found;         // when it is no object: what stands there
+    std::string found;  // when it is no object: what stands there
     std::vector<Value> values;
 };
 
 struct Rows {
-    bool parsed = false;       // false: `faults` says why, `rows` ends early
+    bool parsed = false;  // false: `faults` says why, `rows` ends early
     bool found_array = false;
     std::vector<Row> rows;
-    std::vector<Fault> faults; // no JSON, `events` twice or no array
+    std::vector<Fault> faults;  // no JSON, `events` twice or no array
 };
 
 // `count_lines` costs time and is only needed once something is wrong: without it every line is 1.

@@ -19,13 +19,13 @@ struct Field {
     std::string_view key;
     FieldKind kind = FieldKind::number;
     bool required = false;
-    int decimals = 0;                          // number: step is 10^-decimals
-    std::int64_t least = 0, most = 0;          // number: in steps. text: longest, in bytes
-    std::span<const std::int64_t> only{};      // number: when not empty, one of these (in steps)
-    std::span<const std::string_view> words{}; // word; or a text that must be one of these
-    std::size_t words_from = 0;                // the first word a file may write
+    int decimals = 0;                           // number: step is 10^-decimals
+    std::int64_t least = 0, most = 0;           // number: in steps. text: longest, in bytes
+    std::span<const std::int64_t> only{};       // number: when not empty, one of these (in steps)
+    std::span<const std::string_view> words{};  // word; or a text that must be one of these
+    std::size_t words_from = 0;                 // the first word a file may write
     std::string_view unit, means;
-    bool (*has)(const Event&) = nullptr;       // is it written?
+    bool (*has)(const Event&) = nullptr;  // is it written?
     std::int64_t (*get)(const Event&) = nullptr;
     void (*set)(Event&, std::int64_t) = nullptr;
     std::string Event::*text = nullptr;
@@ -35,7 +35,7 @@ struct DoWord {
     Do what = Do::finish;
     std::string_view name, means;
     std::span<const Field> fields{};
-    bool one_needed = false;                   // no key is required, but one of them must be there
+    bool one_needed = false;  // no key is required, but one of them must be there
 };
 
 // In the order of the enum.

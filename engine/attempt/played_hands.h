@@ -17,12 +17,12 @@ struct Placing {
     sim::LabourTime at;
     double x_cm = 0, y_cm = 0;
     sim::Instrument instrument = sim::Instrument::none;
-    bool put_on = false;                   // after having been lifted, or for the first time
+    bool put_on = false;  // after having been lifted, or for the first time
 };
 
 // When the trainee's hands lay where; time jumped over by a skip is left out.
 struct Hands {
-    std::vector<Stretch> wrist, belly;     // either hand; no overlaps, in time order
+    std::vector<Stretch> wrist, belly;  // either hand; no overlaps, in time order
     std::vector<Placing> placings;
 };
 

@@ -8,11 +8,12 @@ namespace engine {
 
 namespace {
 
-constexpr std::int64_t full_minute_us = 58'000'000;         // own start and stop may be 2 s short [practice]
-constexpr double another_place_cm = 3.0;                    // [practice]
-constexpr std::int64_t contractions_felt_us = 600'000'000;  // over 10 min (WHO labour care guide 2020 [second-hand]) ...
-constexpr int contractions_felt = 3;                        // ... or over three of them [practice]
-constexpr int contractions_listened = 3;                    // WHO 2018
+constexpr std::int64_t full_minute_us = 58'000'000;  // own start and stop may be 2 s short [practice]
+constexpr double another_place_cm = 3.0;             // [practice]
+constexpr std::int64_t contractions_felt_us =
+    600'000'000;                          // over 10 min (WHO labour care guide 2020 [second-hand]) ...
+constexpr int contractions_felt = 3;      // ... or over three of them [practice]
+constexpr int contractions_listened = 3;  // WHO 2018
 
 sim::LabourTime plus(sim::LabourTime t, sim::Seconds s) { return {t.us + sim::labour_time(s).us}; }
 

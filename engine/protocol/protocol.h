@@ -14,17 +14,17 @@ namespace engine {
 // A limit and the side its own value belongs to.
 struct Limit {
     sim::Bpm bpm{110};
-    bool limit_is_normal = true;            // 110 itself counts as normal
+    bool limit_is_normal = true;  // 110 itself counts as normal
 };
 
 enum class When : std::uint8_t { between, through, after };  // against the contraction
 
 struct ListeningRule {
     Stage stage = Stage::active;
-    sim::Seconds every_least{900}, every_most{1800};   // due from .. overdue after
+    sim::Seconds every_least{900}, every_most{1800};  // due from .. overdue after
     sim::Seconds length{60};
     When when = When::after;
-    sim::Seconds after_end{30};             // listen on this long after the contraction's end
+    sim::Seconds after_end{30};  // listen on this long after the contraction's end
 };
 
 enum class ActKind : std::uint8_t { chosen, seen };
@@ -33,49 +33,50 @@ enum class Level : std::uint8_t { green, yellow, orange, red };
 
 struct ActWords {
     std::string id;
-    std::string words;                      // as on the button
+    std::string words;  // as on the button
     ActKind kind = ActKind::chosen;
     Licence who = Licence::any;
-    sim::Seconds takes{5};                  // until done; a finding is shown then
+    sim::Seconds takes{5};  // until done; a finding is shown then
     bool reveals = false;
     std::vector<std::string> sources;
 };
 
 struct Rule {
-    std::string situation;                  // "normal", "fast", "slow_steady", "slow", ...
-    std::vector<std::string> acts;          // one act, or an any-of group
+    std::string situation;          // "normal", "fast", "slow_steady", "slow", ...
+    std::vector<std::string> acts;  // one act, or an any-of group
     Grade grade = Grade::expected;
-    sim::Seconds within{0};                 // from known-from; 0 = no limit
-    std::vector<std::string> before;        // late_if_before: fine, but only after these acts
-    std::vector<std::string> unless;        // conditions that lift the rule: "not_running", "no_theatre", ...
+    sim::Seconds within{0};           // from known-from; 0 = no limit
+    std::vector<std::string> before;  // late_if_before: fine, but only after these acts
+    std::vector<std::string> unless;  // conditions that lift the rule: "not_running", "no_theatre", ...
     bool critical = false;
-    std::vector<std::string> sources;       // "WHO18", "MCPC S-95", "CP", "MEM" ...
-    std::string conflict;                   // what other guidance says; shown, rewards neither
+    std::vector<std::string> sources;  // "WHO18", "MCPC S-95", "CP", "MEM" ...
+    std::string conflict;              // what other guidance says; shown, rewards neither
 };
 
 struct Situation {
     std::string id, words;
     Level level = Level::green;
-    Level level_if_it_holds = Level::green; // through the persistence, after over half of the contractions, or
-                                            // (too many contractions, green waters) together with a slowing
+    Level level_if_it_holds =
+        Level::green;  // through the persistence, after over half of the contractions, or
+                       // (too many contractions, green waters) together with a slowing
 };
 
 struct Protocol {
     std::string id, title, file;
-    std::string origin;                     // where the values come from, shown
-    bool from_memory = false;               // some values are from memory: said on screen
-    Limit low, high;                        // outside = slow / fast
+    std::string origin;        // where the values come from, shown
+    bool from_memory = false;  // some values are from memory: said on screen
+    Limit low, high;           // outside = slow / fast
     bool alert_given = false;
-    Limit alert_low, alert_high;            // a separate field: normal range and alert are not the same
-    sim::Bpm rising_by{20};                 // rise since the start of labour that counts as rising
-    sim::Bpm red_below{100};                // slow and below this is RED
-    sim::Bpm slowing_depth{15};             // a slowing is at least this deep ...
-    sim::Seconds slowing_length{15};        // ... for at least this long
-    sim::Seconds stays_down{180};           // a fall not back by then
-    sim::Seconds baseline_needs{60};        // heard this long before a baseline can be claimed
+    Limit alert_low, alert_high;      // a separate field: normal range and alert are not the same
+    sim::Bpm rising_by{20};           // rise since the start of labour that counts as rising
+    sim::Bpm red_below{100};          // slow and below this is RED
+    sim::Bpm slowing_depth{15};       // a slowing is at least this deep ...
+    sim::Seconds slowing_length{15};  // ... for at least this long
+    sim::Seconds stays_down{180};     // a fall not back by then
+    sim::Seconds baseline_needs{60};  // heard this long before a baseline can be claimed
     int persistence_contractions = 3;
     sim::Seconds persistence{600};
-    sim::Bpm near_pulse{5};                 // rates this near cannot be told apart by number alone
+    sim::Bpm near_pulse{5};                    // rates this near cannot be told apart by number alone
     std::vector<sim::Seconds> record_lengths;  // counting lengths allowed for the record: 60 s [, 30 s, 15 s]
     bool pulse_at_first_listening = true;
     sim::Seconds pulse_felt_for{15};
@@ -83,9 +84,9 @@ struct Protocol {
     std::vector<ActWords> acts;
     std::vector<Rule> rules;
     std::vector<Situation> situations;
-    std::vector<std::pair<std::string, std::string>> plan;  // our plan: line, what is filled in
+    std::vector<std::pair<std::string, std::string>> plan;       // our plan: line, what is filled in
     std::vector<std::pair<std::string, std::string>> conflicts;  // topic, who says what
-    std::vector<std::string> cautions;      // wording points shown where a decision is made
+    std::vector<std::string> cautions;  // wording points shown where a decision is made
     std::string text, sha256;
 
     const ActWords* act(std::string_view id) const;

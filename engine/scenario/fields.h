@@ -20,28 +20,28 @@ enum class FieldKind : std::uint8_t { text, word, flag, whole, quantity, texts, 
 
 // Everything about a key but where it lands.
 struct FieldShape {
-    std::string_view section{};             // "" = top of the file, "baby.event" = [[baby.event]]
+    std::string_view section{};  // "" = top of the file, "baby.event" = [[baby.event]]
     std::string_view key{};
     FieldKind kind = FieldKind::text;
     Unit unit = Unit::none;
-    double least = 0, most = 0;             // whole and quantity, in `unit`; text: least and most bytes
-    std::string_view standard{};            // as it would be written; empty with `needed` = must be there
+    double least = 0, most = 0;   // whole and quantity, in `unit`; text: least and most bytes
+    std::string_view standard{};  // as it would be written; empty with `needed` = must be there
     std::string_view meaning{};
     std::vector<std::string_view> words{};  // word and words
     bool needed = false;
-    bool drawn = false;                     // a range may be given, drawn from the seed
-    bool spread = false;                    // a range may be given and is meant as one ("15 to 30 min")
+    bool drawn = false;   // a range may be given, drawn from the seed
+    bool spread = false;  // a range may be given and is meant as one ("15 to 30 min")
 };
 
 struct FieldValue {
     int line = 0;
-    std::string text;                       // text and word
+    std::string text;  // text and word
     bool truth = false;
     std::int64_t whole = 0;
-    double number = 0;                      // quantity: the value, or the middle of a range
+    double number = 0;  // quantity: the value, or the middle of a range
     WrittenQuantity quantity;
-    std::vector<std::string> texts;         // texts and words
-    std::vector<double> numbers;            // quantities
+    std::vector<std::string> texts;  // texts and words
+    std::vector<double> numbers;     // quantities
 };
 
 template <typename Target>
@@ -92,8 +92,8 @@ std::string page_head();
 // that hold tables of their own and are read elsewhere. Calls `landed(shape, value)` for each value that was right.
 template <typename Target, typename Landed>
 void read_section(const std::vector<Field<Target>>& fields, std::string_view section, const Written& table,
-                  const std::string& path, std::initializer_list<std::string_view> sub_sections, Target& target,
-                  FaultList& faults, Landed landed) {
+                  const std::string& path, std::initializer_list<std::string_view> sub_sections,
+                  Target& target, FaultList& faults, Landed landed) {
     std::vector<std::string_view> keys(sub_sections);
     for (const auto& f : fields)
         if (f.shape.section == section) keys.push_back(f.shape.key);

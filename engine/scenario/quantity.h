@@ -10,7 +10,19 @@ namespace engine {
 
 // The dimension of a key; values are kept in the unit named here.
 enum class Unit : std::uint8_t {
-    none, bpm, seconds, weeks, centimetres, decibels, mmhg, celsius, percent, per_10min, per_min, milliseconds, fifths
+    none,
+    bpm,
+    seconds,
+    weeks,
+    centimetres,
+    decibels,
+    mmhg,
+    celsius,
+    percent,
+    per_10min,
+    per_min,
+    milliseconds,
+    fifths
 };
 
 // One value, or a range from which a seed draws. `from == to` when it is one value.

@@ -26,8 +26,8 @@ struct Entry {
     enum class Kind { begin, event, remark, drop };
     Kind kind = Kind::event;
     std::string attempt, text;
-    Attempt begun;                       // begin only
-    std::vector<std::string> events;     // begin only: its events as JSON
+    Attempt begun;                    // begin only
+    std::vector<std::string> events;  // begin only: its events as JSON
     std::int64_t number = -1;
 };
 
@@ -35,16 +35,20 @@ struct Entry {
 constexpr const char* utc = "strftime('%Y-%m-%dT%H:%M:%fZ','now')";
 
 void make_schema(const sqlite::Connection& db) {
-    db.run("CREATE TABLE attempt (id TEXT PRIMARY KEY, person TEXT NOT NULL, scenario_id TEXT NOT NULL,"
-           " scenario_sha256 TEXT NOT NULL, protocol_id TEXT NOT NULL, protocol_sha256 TEXT NOT NULL,"
-           " seed INTEGER NOT NULL, truth INTEGER NOT NULL, program TEXT NOT NULL, output_mode TEXT NOT NULL,"
-           " device_delay_s REAL NOT NULL, scenario_text TEXT NOT NULL, protocol_text TEXT NOT NULL,"
-           " process INTEGER NOT NULL, process_started TEXT NOT NULL, boot TEXT NOT NULL, last_utc TEXT NOT NULL)"
-           " STRICT, WITHOUT ROWID");
-    db.run("CREATE TABLE event (attempt TEXT NOT NULL, number INTEGER NOT NULL, json TEXT NOT NULL,"
-           " PRIMARY KEY (attempt, number)) STRICT, WITHOUT ROWID");
-    db.run("CREATE TABLE remark (attempt TEXT NOT NULL, number INTEGER NOT NULL, utc TEXT NOT NULL,"
-           " what TEXT NOT NULL, PRIMARY KEY (attempt, number)) STRICT, WITHOUT ROWID");
+    db.run(
+        "CREATE TABLE attempt (id TEXT PRIMARY KEY, person TEXT NOT NULL, scenario_id TEXT NOT NULL,"
+        " scenario_sha256 TEXT NOT NULL, protocol_id TEXT NOT NULL, protocol_sha256 TEXT NOT NULL,"
+        " seed INTEGER NOT NULL, truth INTEGER NOT NULL, program TEXT NOT NULL, output_mode TEXT NOT NULL,"
+        " device_delay_s REAL NOT NULL, scenario_text TEXT NOT NULL, protocol_text TEXT NOT NULL,"
+        " process INTEGER NOT NULL, process_started TEXT NOT NULL, boot TEXT NOT NULL, last_utc TEXT NOT "
+        "NULL)"
+        " STRICT, WITHOUT ROWID");
+    db.run(
+        "CREATE TABLE event (attempt TEXT NOT NULL, number INTEGER NOT NULL, json TEXT NOT NULL,"
+        " PRIMARY KEY (attempt, number)) STRICT, WITHOUT ROWID");
+    db.run(
+        "CREATE TABLE remark (attempt TEXT NOT NULL, number INTEGER NOT NULL, utc TEXT NOT NULL,"
+        " what TEXT NOT NULL, PRIMARY KEY (attempt, number)) STRICT, WITHOUT ROWID");
     db.run("PRAGMA application_id = " + std::to_string(application_id));
     db.run("PRAGMA user_version = " + std::to_string(schema_version));
 }
@@ -67,7 +71,8 @@ std::optional<Fault> bring_up(const sqlite::Connection& db, const std::string& p
     const auto fault = [&](const std::string& found, const std::string& allowed) {
         return Fault{path, 0, "the journal", found, allowed};
     };
-    if (db.number("SELECT count(*) FROM sqlite_schema") > 0 && db.number("PRAGMA application_id") != application_id)
+    if (db.number("SELECT count(*) FROM sqlite_schema") > 0 &&
+        db.number("PRAGMA application_id") != application_id)
         return fault("a database of something else", "the journal made by this program, or a new path");
     if (const auto found = db.number("PRAGMA user_version"); found > schema_version)
         return fault("a journal written by a newer program (version " + std::to_string(found) + ")",
@@ -86,7 +91,7 @@ struct Journal::Inside {
     sqlite::Connection writing, reading;
     const Owner owner = this_process();
 
-    std::mutex mutex;                      // guards what follows
+    std::mutex mutex;  // guards what follows
     std::condition_variable to_writer, to_waiting;
     std::deque<Entry> queue;
     std::map<std::string, std::size_t> on_disk;
@@ -109,27 +114,45 @@ struct Journal::Inside {
     }
 
     std::int64_t after_last(const char* table, const std::string& attempt) const {
-        sqlite::Statement s = writing.prepare(std::string("SELECT coalesce(max(number) + 1, 0) FROM ") + table +
-                                              " WHERE attempt = ?");
+        sqlite::Statement s = writing.prepare(std::string("SELECT coalesce(max(number) + 1, 0) FROM ") +
+                                              table + " WHERE attempt = ?");
         s.bind(1, attempt).step();
         return s.number(0);
     }
 
     void write_event(const std::string& attempt, std::int64_t number, const std::string& json) const {
         writing.prepare("INSERT INTO event VALUES (?, ?, ?) ON CONFLICT DO NOTHING")
-            .bind(1, attempt).bind(2, number).bind(3, json).run();
+            .bind(1, attempt)
+            .bind(2, number)
+            .bind(3, json)
+            .run();
     }
 
     void write_begin(const Entry& entry) {
         const AttemptHeader& h = entry.begun.header;
-        writing.prepare(std::string("INSERT INTO attempt VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ") + utc +
-                        ") ON CONFLICT (id) DO UPDATE SET process = excluded.process,"
-                        " process_started = excluded.process_started, boot = excluded.boot")
-            .bind(1, h.id).bind(2, h.person).bind(3, h.scenario_id).bind(4, h.scenario_sha256)
-            .bind(5, h.protocol_id).bind(6, h.protocol_sha256).bind(7, static_cast<std::int64_t>(h.seed))
-            .bind(8, std::int64_t{h.truth}).bind(9, h.program).bind(10, h.output_mode).bind(11, h.device_delay_s)
-            .bind(12, entry.begun.scenario_text).bind(13, entry.begun.protocol_text)
-            .bind(14, owner.process).bind(15, owner.started).bind(16, owner.boot).run();
+        writing
+            .prepare(
+                std::string("INSERT INTO attempt VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ") +
+                utc +
+                ") ON CONFLICT (id) DO UPDATE SET process = excluded.process,"
+                " process_started = excluded.process_started, boot = excluded.boot")
+            .bind(1, h.id)
+            .bind(2, h.person)
+            .bind(3, h.scenario_id)
+            .bind(4, h.scenario_sha256)
+            .bind(5, h.protocol_id)
+            .bind(6, h.protocol_sha256)
+            .bind(7, static_cast<std::int64_t>(h.seed))
+            .bind(8, std::int64_t{h.truth})
+            .bind(9, h.program)
+            .bind(10, h.output_mode)
+            .bind(11, h.device_delay_s)
+            .bind(12, entry.begun.scenario_text)
+            .bind(13, entry.begun.protocol_text)
+            .bind(14, owner.process)
+            .bind(15, owner.started)
+            .bind(16, owner.boot)
+            .run();
         const std::int64_t there = after_last("event", h.id);
         const auto given = static_cast<std::int64_t>(entry.events.size());
         for (std::int64_t n = there; n < given; ++n)
@@ -151,12 +174,18 @@ struct Journal::Inside {
             }
             case Entry::Kind::remark:
                 if (entry.number < 0) entry.number = after_last("remark", entry.attempt);
-                writing.prepare(std::string("INSERT INTO remark VALUES (?, ?, ") + utc + ", ?) ON CONFLICT DO NOTHING")
-                    .bind(1, entry.attempt).bind(2, entry.number).bind(3, entry.text).run();
+                writing
+                    .prepare(std::string("INSERT INTO remark VALUES (?, ?, ") + utc +
+                             ", ?) ON CONFLICT DO NOTHING")
+                    .bind(1, entry.attempt)
+                    .bind(2, entry.number)
+                    .bind(3, entry.text)
+                    .run();
                 break;
             case Entry::Kind::drop:
-                for (const char* sql : {"DELETE FROM event WHERE attempt = ?", "DELETE FROM remark WHERE attempt = ?",
-                                        "DELETE FROM attempt WHERE id = ?"})
+                for (const char* sql :
+                     {"DELETE FROM event WHERE attempt = ?", "DELETE FROM remark WHERE attempt = ?",
+                      "DELETE FROM attempt WHERE id = ?"})
                     writing.prepare(sql).bind(1, entry.attempt).run();
                 next_number.erase(entry.attempt);
                 break;
@@ -173,7 +202,8 @@ struct Journal::Inside {
                 if (touched != nullptr && *touched == entry.attempt) continue;
                 touched = &entry.attempt;
                 writing.prepare(std::string("UPDATE attempt SET last_utc = ") + utc + " WHERE id = ?")
-                    .bind(1, entry.attempt).run();
+                    .bind(1, entry.attempt)
+                    .run();
             }
             writing.run("COMMIT");
             return std::nullopt;
@@ -214,7 +244,8 @@ struct Journal::Inside {
             last_fault = std::move(fault);
             ++failed_tries;
             // Back in front, in order: nothing that was typed is given up while the program runs.
-            queue.insert(queue.begin(), std::make_move_iterator(batch.begin()), std::make_move_iterator(batch.end()));
+            queue.insert(queue.begin(), std::make_move_iterator(batch.begin()),
+                         std::make_move_iterator(batch.end()));
             to_waiting.notify_all();
             if (closing && ++tries_while_closing == 5) return;
             to_writer.wait_for(lock, retry_wait, [&] { return hurry; });
@@ -304,8 +335,10 @@ Outcome<std::vector<Interrupted>> Journal::interrupted() {
     try {
         std::vector<Interrupted> list;
         sqlite::Statement rows = inside_->reading.prepare(
-            "SELECT id, person, scenario_id, scenario_sha256, protocol_id, protocol_sha256, seed, truth, program,"
-            " output_mode, device_delay_s, scenario_text, protocol_text, process, process_started, boot, last_utc"
+            "SELECT id, person, scenario_id, scenario_sha256, protocol_id, protocol_sha256, seed, truth, "
+            "program,"
+            " output_mode, device_delay_s, scenario_text, protocol_text, process, process_started, boot, "
+            "last_utc"
             " FROM attempt ORDER BY last_utc DESC, id");
         while (rows.step()) {
             const Owner owner{rows.number(13), rows.text(14), rows.text(15)};

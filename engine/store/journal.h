@@ -16,7 +16,7 @@ struct Interrupted {
     AttemptHeader header;
     std::string scenario_text, protocol_text;
     std::vector<Event> events;
-    std::string last_utc;                   // wall time of the last batch, for the person, not for scoring
+    std::string last_utc;  // wall time of the last batch, for the person, not for scoring
 };
 
 class Journal {
@@ -24,7 +24,7 @@ public:
     // Opens or makes the file. Fault when it is a directory, read-only, another kind of file, or made by a newer
     // program. Several processes may have the same journal open. [any one thread; the calls below too]
     static Outcome<std::unique_ptr<Journal>> open(const std::string& path);
-    ~Journal();                             // writes what has queued
+    ~Journal();  // writes what has queued
 
     // Starts an attempt's record; returns at once, written by the writer thread. Of an attempt that is there already
     // (taken up again) only the events that are missing are added, and this process becomes the one that writes it.

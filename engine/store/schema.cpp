@@ -50,7 +50,8 @@ std::string for_sqlite(std::string text) {
     constexpr std::pair<std::string_view, std::string_view> words[] = {
         {"{int}", "INTEGER"}, {"{real}", "REAL"}, {"{end}", " STRICT"}};
     for (const auto& [word, meaning] : words)
-        for (std::size_t at; (at = text.find(word)) != std::string::npos;) text.replace(at, word.size(), meaning);
+        for (std::size_t at; (at = text.find(word)) != std::string::npos;)
+            text.replace(at, word.size(), meaning);
     return text;
 }
 
@@ -79,7 +80,8 @@ int version_of(soci::session& sql) {
     int tables = 0, ours = 0, version = 0;
     sql << "SELECT count(*) FROM sqlite_schema", soci::into(tables);
     if (tables == 0) return 0;
-    sql << "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'store_version'", soci::into(ours);
+    sql << "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'store_version'",
+        soci::into(ours);
     if (ours == 0) return -1;
     sql << "SELECT coalesce(max(number), 0) FROM store_version", soci::into(version);
     return version;

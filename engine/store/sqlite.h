@@ -25,14 +25,16 @@ class Statement {
 public:
     Statement(sqlite3* database, std::string_view sql) {
         sqlite3_stmt* made = nullptr;
-        const int code = sqlite3_prepare_v2(database, sql.data(), static_cast<int>(sql.size()), &made, nullptr);
+        const int code =
+            sqlite3_prepare_v2(database, sql.data(), static_cast<int>(sql.size()), &made, nullptr);
         statement_.reset(made);
         if (code != SQLITE_OK) throw Refused{sqlite3_extended_errcode(database)};
     }
 
     // From 1, in the order of the question marks.
     Statement& bind(int place, std::string_view text) {
-        check(sqlite3_bind_text(statement_.get(), place, text.data(), static_cast<int>(text.size()), SQLITE_TRANSIENT));
+        check(sqlite3_bind_text(statement_.get(), place, text.data(), static_cast<int>(text.size()),
+                                SQLITE_TRANSIENT));
         return *this;
     }
     Statement& bind(int place, std::int64_t number) {
@@ -56,7 +58,8 @@ public:
 
     // Runs it and makes it ready for the next values.
     void run() {
-        while (step()) {}
+        while (step()) {
+        }
         sqlite3_reset(statement_.get());
     }
 
@@ -65,7 +68,8 @@ public:
         const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(statement_.get(), column));
         return bytes == nullptr
                    ? std::string()
-                   : std::string(bytes, static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column)));
+                   : std::string(bytes,
+                                 static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column)));
     }
     std::int64_t number(int column) const { return sqlite3_column_int64(statement_.get(), column); }
     double real(int column) const { return sqlite3_column_double(statement_.get(), column); }

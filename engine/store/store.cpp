@@ -118,8 +118,8 @@ struct Store::Inside {
     }
 
     void keep_text(const std::string& sha256, const std::string& body) {
-        sql << "INSERT INTO file_text (sha256, body) VALUES (:sha, :body) ON CONFLICT DO NOTHING", use(sha256),
-            use(body);
+        sql << "INSERT INTO file_text (sha256, body) VALUES (:sha, :body) ON CONFLICT DO NOTHING",
+            use(sha256), use(body);
     }
 
     std::string text(const std::string& sha256) {
@@ -132,7 +132,8 @@ struct Store::Inside {
     long long person_number(const std::string& code) {
         const std::string low = folded(code);
         sql << "INSERT INTO person (folded, code, number)"
-               " SELECT :folded, :code, coalesce(max(number) + 1, 1) FROM person WHERE true ON CONFLICT DO NOTHING",
+               " SELECT :folded, :code, coalesce(max(number) + 1, 1) FROM person WHERE true ON CONFLICT DO "
+               "NOTHING",
             use(low), use(code);
         long long number = 0;
         sql << "SELECT number FROM person WHERE folded = :folded", use(low), into(number);
@@ -161,27 +162,32 @@ struct Store::Inside {
         long long number = 0;
         sql << "SELECT coalesce(max(number) + 1, 1) FROM attempt", into(number);
         soci::statement put =
-            (sql.prepare << "INSERT INTO attempt (id, number, person, scenario_id, scenario_sha256, protocol_id,"
-                            " protocol_sha256, seed, truth, program, output_mode, device_delay_s, finished_utc,"
-                            " missed, json, scenario_at, protocol_at) VALUES (:id, :number, :person, :scenario_id,"
-                            " :scenario_sha256, :protocol_id, :protocol_sha256, :seed, :truth, :program,"
-                            " :output_mode, :device_delay_s, :finished_utc, :missed, :json, :scenario_at,"
-                            " :protocol_at) ON CONFLICT DO NOTHING",
-             use(h.id), use(number), use(person), use(h.scenario_id), use(h.scenario_sha256), use(h.protocol_id),
-             use(h.protocol_sha256), use(seed), use(h.truth), use(h.program), use(h.output_mode),
-             use(h.device_delay_s), use(finished_utc), use(missed), use(cut.json), use(scenario_at),
-             use(protocol_at));
+            (sql.prepare
+                 << "INSERT INTO attempt (id, number, person, scenario_id, scenario_sha256, protocol_id,"
+                    " protocol_sha256, seed, truth, program, output_mode, device_delay_s, finished_utc,"
+                    " missed, json, scenario_at, protocol_at) VALUES (:id, :number, :person, :scenario_id,"
+                    " :scenario_sha256, :protocol_id, :protocol_sha256, :seed, :truth, :program,"
+                    " :output_mode, :device_delay_s, :finished_utc, :missed, :json, :scenario_at,"
+                    " :protocol_at) ON CONFLICT DO NOTHING",
+             use(h.id), use(number), use(person), use(h.scenario_id), use(h.scenario_sha256),
+             use(h.protocol_id), use(h.protocol_sha256), use(seed), use(h.truth), use(h.program),
+             use(h.output_mode), use(h.device_delay_s), use(finished_utc), use(missed), use(cut.json),
+             use(scenario_at), use(protocol_at));
         put.execute(true);
         if (put.get_affected_rows() == 0) return std::nullopt;
         return number;
     }
 
-    void put_counted(const CountedRow& row, long long attempt, long long place, long long person, long long item) {
-        sql << "INSERT INTO counted (attempt, place, person, item, method, instrument, true_beats, counted, true_mbpm,"
-               " written_mbpm, verdicts) VALUES (:attempt, :place, :person, :item, :method, :instrument, :true_beats,"
+    void put_counted(const CountedRow& row, long long attempt, long long place, long long person,
+                     long long item) {
+        sql << "INSERT INTO counted (attempt, place, person, item, method, instrument, true_beats, counted, "
+               "true_mbpm,"
+               " written_mbpm, verdicts) VALUES (:attempt, :place, :person, :item, :method, :instrument, "
+               ":true_beats,"
                " :counted, :true_mbpm, :written_mbpm, :verdicts)",
             use(attempt), use(place), use(person), use(item), use(row.method), use(row.instrument),
-            use(row.true_beats), use(row.counted), use(row.true_mbpm), use(row.written_mbpm), use(row.verdicts);
+            use(row.true_beats), use(row.counted), use(row.true_mbpm), use(row.written_mbpm),
+            use(row.verdicts);
     }
 };
 
@@ -190,7 +196,8 @@ Store::~Store() = default;
 
 Outcome<std::unique_ptr<Store>> Store::open(const std::string& path) {
     if (path.rfind("postgresql:", 0) == 0 || path.rfind("postgres:", 0) == 0)
-        return Fault{"", 0, "the store", "the address of a server", "a file; this version keeps its store in a file"};
+        return Fault{"", 0, "the store", "the address of a server",
+                     "a file; this version keeps its store in a file"};
     if (auto fault = wrong_place(path, "the store")) return *std::move(fault);
     auto inside = std::make_unique<Inside>();
     inside->path = path;
@@ -235,7 +242,8 @@ Outcome<Done> Store::keep(const JudgedAttempt& judged, const std::string& finish
         const long long item = in.item_number(h.scenario_id);
         if (const auto number = in.put_attempt(judged, finished_utc)) {
             long long place = 0;
-            for (const CountedRow& row : counted_rows(judged)) in.put_counted(row, *number, place++, person, item);
+            for (const CountedRow& row : counted_rows(judged))
+                in.put_counted(row, *number, place++, person, item);
         }
         writing.commit();
         return Done{};
@@ -270,7 +278,8 @@ Outcome<std::string> Store::attempt_json(const std::string& id) {
         CutJson cut;
         long long scenario_at = -1, protocol_at = -1;
         std::string scenario_sha256, protocol_sha256;
-        in.sql << "SELECT json, scenario_at, protocol_at, scenario_sha256, protocol_sha256 FROM attempt WHERE id = :id",
+        in.sql << "SELECT json, scenario_at, protocol_at, scenario_sha256, protocol_sha256 FROM attempt "
+                  "WHERE id = :id",
             use(id), into(cut.json), into(scenario_at), into(protocol_at), into(scenario_sha256),
             into(protocol_sha256);
         if (!in.sql.got_data())

@@ -12,9 +12,9 @@
 
 namespace engine {
 
-struct AttemptLine {                        // one row of a person's list
+struct AttemptLine {  // one row of a person's list
     std::string id, person, scenario_id, protocol_id, finished_utc;
-    std::vector<std::string> missed;        // aspects missed
+    std::vector<std::string> missed;  // aspects missed
 };
 
 class Store {
@@ -27,10 +27,10 @@ public:
     // One transaction; the same attempt id again changes nothing. `finished_utc` RFC 3339, made by ui.
     Outcome<Done> keep(const JudgedAttempt& judged, const std::string& finished_utc);
     Outcome<std::vector<AttemptLine>> attempts_of(const std::string& person);
-    Outcome<std::string> attempt_json(const std::string& id);   // the whole ATTEMPT.json text
+    Outcome<std::string> attempt_json(const std::string& id);  // the whole ATTEMPT.json text
     // People known here, as typed first; codes are unique without regard to case.
     Outcome<std::vector<std::string>> people();
-    Outcome<std::string> person(const std::string& code);       // adds when new; gives the code as first typed
+    Outcome<std::string> person(const std::string& code);  // adds when new; gives the code as first typed
 
 private:
     struct Inside;

@@ -20,7 +20,7 @@ enum class BeatKind : std::uint8_t { normal, ectopic, dropped };  // dropped: di
 
 struct Beat {
     std::int64_t at_us = 0;
-    std::int64_t number = 0;   // 0, 1, 2 ... also index of the beat's draws; dropped ones have numbers too
+    std::int64_t number = 0;  // 0, 1, 2 ... also index of the beat's draws; dropped ones have numbers too
     BeatKind kind = BeatKind::normal;
 };
 
@@ -39,9 +39,9 @@ private:
     Seed seed_;
     Stream stream_ = Stream::rhythm;
     std::int64_t cell_ = 0;
-    std::int64_t number_ = 0;        // of the beat to come
-    double left_ = 0;                // beats of phase until it
-    double after_early_ = 0;         // extra share of a beat that follows an early one
+    std::int64_t number_ = 0;  // of the beat to come
+    double left_ = 0;          // beats of phase until it
+    double after_early_ = 0;   // extra share of a beat that follows an early one
     BeatKind kind_ = BeatKind::normal;
     bool alive_ = true;
 };

@@ -28,13 +28,14 @@ struct PlaceLevels {
     int which_baby = 0;
     Decibels rival{-120};
     Source rival_source = Source::souffle;
-    Decibels noise{-120};        // everything without a rhythm
+    Decibels noise{-120};  // everything without a rhythm
 };
 PlaceLevels levels_at(const Patient& patient, const CourseTick& now, const Hold& hold);
 
 // Countable: the baby at least this much over every rhythmic rival [practice], and above the noise of the ladder.
 inline constexpr Decibels countable_over_rival{6};
-inline constexpr Decibels audible_over_noise{4.7};  // first sound's peak; 3 dB under the hardest step of the ladder
+inline constexpr Decibels audible_over_noise{
+    4.7};  // first sound's peak; 3 dB under the hardest step of the ladder
 enum class Countable : std::uint8_t { countable, doubtful, not_countable };
 Countable countable(const PlaceLevels& levels);
 

@@ -9,7 +9,12 @@
 namespace sim {
 
 enum class Felt : std::uint8_t {
-    nothing_clear, smooth_back, small_knobbly_limbs, hard_round_head, broad_soft_breech, shoulder
+    nothing_clear,
+    smooth_back,
+    small_knobbly_limbs,
+    hard_round_head,
+    broad_soft_breech,
+    shoulder
 };
 enum class Firmness : std::uint8_t { soft, firm, hard };  // like a cheek, like a chin, like a forehead
 

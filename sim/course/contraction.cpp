@@ -12,11 +12,11 @@ namespace sim {
 namespace {
 
 constexpr double steepness = 2.2;
-constexpr double rise_part = 20.0 / 48.0;       // width before the peak : after = 20 : 28 [computed]
+constexpr double rise_part = 20.0 / 48.0;  // width before the peak : after = 20 : 28 [computed]
 constexpr double first_trace_mmhg = 0.1;
-constexpr double urge_mmhg = 15.0;              // she bears down above this [practice]
+constexpr double urge_mmhg = 15.0;  // she bears down above this [practice]
 constexpr double never_s = 1e15;
-constexpr double traces_widths = 2.8;           // beyond so many widths a ten-thousandth of the height is left: none
+constexpr double traces_widths = 2.8;  // beyond so many widths a ten-thousandth of the height is left: none
 
 double power(double x, double exponent) { return x <= 0 ? 0 : exact_exp(exponent * exact_log(x)); }
 
@@ -72,7 +72,8 @@ Contraction Womb::made(std::int32_t number, double peak_at_s, double strength) c
     c.peak_at_s = peak_at_s;
     c.shape = usual_;
     const double spread = std::clamp(gaussian(seed_, Stream::contraction, n, 1), -2.0, 2.0);
-    c.shape.height_mmhg = usual_.height_mmhg * strength * (1.0 + std::min(0.5 * labour_.irregular, 0.075) * spread);
+    c.shape.height_mmhg =
+        usual_.height_mmhg * strength * (1.0 + std::min(0.5 * labour_.irregular, 0.075) * spread);
     if (uniform(seed_, Stream::contraction, n, 2) < labour_.double_peaks) {
         c.second_after_s = 1.1 * (c.shape.rise_s + c.shape.fall_s);
         c.second_share = 0.65 + 0.2 * uniform(seed_, Stream::contraction, n, 3);

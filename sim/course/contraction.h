@@ -31,7 +31,7 @@ struct Contraction {
     double push_from_s = 0, push_to_s = 0;        // labour time between which she would bear down
     double push_each_s = 6, push_rest_s = 2.5, push_mmhg = 40;
     std::int32_t pushes = 0;
-    double from_s = -1e300, over_s = 1e300;       // outside these its pressure is exactly zero
+    double from_s = -1e300, over_s = 1e300;  // outside these its pressure is exactly zero
 
     // Pressure over tone of this one alone, without bearing down.
     double at(double time_s) const;
@@ -41,8 +41,8 @@ struct Contraction {
 
 // What acts have made of the womb at this moment.
 struct WombOrders {
-    double pace = 1;       // clock factor: contractions come this much as often
-    double strength = 1;   // of contractions that begin now
+    double pace = 1;      // clock factor: contractions come this much as often
+    double strength = 1;  // of contractions that begin now
     bool pushing = false;
 };
 
@@ -55,12 +55,12 @@ public:
     // To the next grid point.
     void step(std::int64_t tick, const WombOrders& orders);
 
-    double pressure_mmhg() const { return pressure_; }        // over tone, contractions alone
+    double pressure_mmhg() const { return pressure_; }  // over tone, contractions alone
     double push_mmhg() const { return push_; }
     bool bearing_down() const { return push_ > 0; }
-    bool push_spell() const { return push_spell_; }           // between the first and the last push of a contraction
-    std::int32_t running() const { return running_; }         // number of the running or last one, -1
-    std::int32_t begun() const { return next_; }              // how many have begun to rise
+    bool push_spell() const { return push_spell_; }    // between the first and the last push of a contraction
+    std::int32_t running() const { return running_; }  // number of the running or last one, -1
+    std::int32_t begun() const { return next_; }       // how many have begun to rise
     // The n-th contraction if it has begun and is still remembered (the last eight), else nullptr.
     const Contraction* recent(std::int32_t number) const {
         if (number < 0 || number >= next_ || number < next_ - remembered) return nullptr;

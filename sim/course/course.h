@@ -23,16 +23,17 @@ namespace sim {
 
 // The state of the body at one grid point, time = k * 0.25 s.
 struct CourseTick {
-    std::array<double, 2> fhr_bpm{};   // 0 where there is no baby or no heart
-    std::array<double, 2> fhr_base_bpm{};  // the settled rate: baseline with rise and lasting cause, without the
-                                           // contraction's slowing, rises and variability: what "baseline" means
+    std::array<double, 2> fhr_bpm{};  // 0 where there is no baby or no heart
+    std::array<double, 2>
+        fhr_base_bpm{};  // the settled rate: baseline with rise and lasting cause, without the
+                         // contraction's slowing, rises and variability: what "baseline" means
     double mhr_bpm = 0;
-    double uc_mmhg = 0;                // womb pressure as a sensor shows it: tone, pushes, her breathing included
-    double uc_above_tone_mmhg = 0;     // contractions and pushes, without tone and breathing
-    bool pushing = false;              // bearing down at this moment
-    bool moving = false;               // the baby moves at this moment
-    bool in_contraction = false;       // a hand can feel it: more than 10 mmHg over tone
-    std::int32_t contraction = -1;     // number of the running or last contraction, -1 before the first
+    double uc_mmhg = 0;  // womb pressure as a sensor shows it: tone, pushes, her breathing included
+    double uc_above_tone_mmhg = 0;  // contractions and pushes, without tone and breathing
+    bool pushing = false;           // bearing down at this moment
+    bool moving = false;            // the baby moves at this moment
+    bool in_contraction = false;    // a hand can feel it: more than 10 mmHg over tone
+    std::int32_t contraction = -1;  // number of the running or last contraction, -1 before the first
     double temperature_c = 36.8;
 };
 
@@ -56,7 +57,7 @@ private:
     // Acts on their way: the body has not answered yet.
     struct Pending {
         std::int64_t tick = 0;
-        Act act = Act::none;               // none: a change of her position
+        Act act = Act::none;  // none: a change of her position
         Position position = Position::half_sitting;
     };
     void take_what_is_due();

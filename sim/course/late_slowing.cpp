@@ -67,7 +67,9 @@ LateShape::Dip dip_of(const LateShape& late, const UsualPressure& pressure, doub
             break;
         }
     }
-    const auto over = [&](int i, double share) { return answer[static_cast<std::size_t>(i)] > share * dip.peak; };
+    const auto over = [&](int i, double share) {
+        return answer[static_cast<std::size_t>(i)] > share * dip.peak;
+    };
     int onset = from, back = end - 1;
     while (onset < end && !over(onset, onset_share)) ++onset;
     while (back >= from && !over(back, back_share)) --back;

@@ -15,7 +15,10 @@ constexpr double bpm_per_degree = 9.0;  // 8 to 10 bpm per degree of fever [memo
 
 // Sizes give SDNN 29 to 51 ms and RMSSD 7 to 19 ms at 85 to 95 bpm [memory, computed].
 MaternalRate::MaternalRate(const Mother& mother, Seed seed)
-    : mother_(mother), seed_(seed), slow_(60.0, 4.0), low_(0.095, 0.05, 2.0),
+    : mother_(mother),
+      seed_(seed),
+      slow_(60.0, 4.0),
+      low_(0.095, 0.05, 2.0),
       breath_(mother.breaths_per_min / 60.0, 0.05, 1.2) {
     slow_.value = 4.0 * gaussian(seed, Stream::maternal_slow, before_time + 1);
     for (std::uint64_t i = 0; i < 240; ++i) {

@@ -24,11 +24,11 @@ constexpr double drift_part = 0.12;  // of the wander's size
 // Reference table of variability sets: STV and LTV of 6 x 60 min were tuned to Dawes-Redman medians (reference
 // ranges of 224 records, 1998) [computed].
 constexpr std::array<VariabilitySet, 5> sets{{
-    {135, 1.2, 1.2, 0.6, 0.35, 0, 0, 0},      // quiet
-    {137, 2.5, 2.8, 1.0, 0.5, 5, 20, 30},     // active
-    {150, 5.0, 3.5, 1.4, 0.7, 12, 25, 45},    // awake
-    {138, 3.5, 2.6, 1.0, 0.5, 2, 18, 25},     // labour
-    {145, 0.5, 0.5, 0.25, 0.15, 0, 0, 0},     // minimal
+    {135, 1.2, 1.2, 0.6, 0.35, 0, 0, 0},    // quiet
+    {137, 2.5, 2.8, 1.0, 0.5, 5, 20, 30},   // active
+    {150, 5.0, 3.5, 1.4, 0.7, 12, 25, 45},  // awake
+    {138, 3.5, 2.6, 1.0, 0.5, 2, 18, 25},   // labour
+    {145, 0.5, 0.5, 0.25, 0.15, 0, 0, 0},   // minimal
 }};
 
 }  // namespace
@@ -65,7 +65,8 @@ FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed) : see
         sine_turn_ = uniform(seed, for_baby(Stream::fetal_state, which), 1);
         still_ = 0.2;
     }
-    drift_.value = drift_part * set.slow * gaussian(seed, for_baby(Stream::baseline_drift, which), before_time);
+    drift_.value =
+        drift_part * set.slow * gaussian(seed, for_baby(Stream::baseline_drift, which), before_time);
     for (std::uint64_t i = 0; i < warm_up_ticks; ++i) draw_all(before_time + 1 + i, 0);
 }
 

@@ -35,8 +35,8 @@ struct Swing {
 
 // One row of the reference table of variability sets.
 struct VariabilitySet {
-    double usual_bpm;                    // the baseline it was tuned at
-    double slow, low, middle, high;      // standard deviations, bpm
+    double usual_bpm;                // the baseline it was tuned at
+    double slow, low, middle, high;  // standard deviations, bpm
     double rises_per_10min, rise_bpm, rise_s;
 };
 const VariabilitySet& variability_set(Variability which);
@@ -57,7 +57,7 @@ private:
     int which_ = 0;
     double usual_bpm_ = 138;
     double scale_ = 1;
-    double still_ = 1;                   // a sinusoidal pattern leaves little else
+    double still_ = 1;  // a sinusoidal pattern leaves little else
     double settled_ = 0, settled_scale_ = 1;
     Wander slow_, drift_;
     double slow_mean_ = 0;

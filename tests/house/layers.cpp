@@ -12,10 +12,10 @@ namespace fs = std::filesystem;
 namespace {
 
 struct Source {
-    std::string path;                    // from the root, "sim/course/course.cpp"
-    std::string text;                    // as written
-    std::string code;                    // without comments and string literals
-    std::vector<std::string> includes;   // names between <> or ""
+    std::string path;                   // from the root, "sim/course/course.cpp"
+    std::string text;                   // as written
+    std::string code;                   // without comments and string literals
+    std::vector<std::string> includes;  // names between <> or ""
 };
 
 std::string without_comments_and_words(const std::string& text) {
@@ -70,7 +70,8 @@ std::vector<std::string> code_with(const std::string& top, const std::regex& pat
         for (const std::string& path : except)
             if (starts(source.path, path)) return;
         std::smatch found;
-        if (std::regex_search(source.code, found, pattern)) faults.push_back(source.path + ": " + found.str());
+        if (std::regex_search(source.code, found, pattern))
+            faults.push_back(source.path + ": " + found.str());
     });
 }
 
@@ -88,8 +89,10 @@ TEST_CASE("no include points upwards: ui -> engine -> sim", "[house]") {
     CHECK(faults == std::vector<std::string>{});
 }
 
-TEST_CASE("sim uses the standard library and itself; the processor's own words in one file, with a plain twin beside",
-          "[house]") {
+TEST_CASE(
+    "sim uses the standard library and itself; the processor's own words in one file, with a plain twin "
+    "beside",
+    "[house]") {
     const auto faults = broken([](const Source& source, std::vector<std::string>& out) {
         if (!starts(source.path, "sim/")) return;
         for (const std::string& name : source.includes)
@@ -116,21 +119,26 @@ TEST_CASE("SQL only in engine/store", "[house]") {
     const auto faults = broken([](const Source& source, std::vector<std::string>& out) {
         if (starts(source.path, "engine/store/")) return;
         for (const std::string& name : source.includes)
-            if (starts(name, "soci") || starts(name, "sqlite3")) out.push_back(source.path + " includes " + name);
-        static const std::regex sql(R"re("\s*(SELECT |INSERT INTO |UPDATE \w+ SET|DELETE FROM |CREATE TABLE|PRAGMA ))re");
+            if (starts(name, "soci") || starts(name, "sqlite3"))
+                out.push_back(source.path + " includes " + name);
+        static const std::regex sql(
+            R"re("\s*(SELECT |INSERT INTO |UPDATE \w+ SET|DELETE FROM |CREATE TABLE|PRAGMA ))re");
         if (std::regex_search(source.text, sql)) out.push_back(source.path + ": SQL");
     });
     CHECK(faults == std::vector<std::string>{});
 }
 
 TEST_CASE("clocks only in ui; the journal keeps wall time for audit alone", "[house]") {
-    const std::regex clock(R"re(system_clock|steady_clock|high_resolution_clock|clock_gettime|gettimeofday|\btime\s*\(\s*(NULL|nullptr|0)?\s*\)|\bclock\s*\(\s*\))re");
+    const std::regex clock(
+        R"re(system_clock|steady_clock|high_resolution_clock|clock_gettime|gettimeofday|\btime\s*\(\s*(NULL|nullptr|0)?\s*\)|\bclock\s*\(\s*\))re");
     CHECK(code_with("sim/", clock) == std::vector<std::string>{});
     CHECK(code_with("engine/", clock, {"engine/store/journal"}) == std::vector<std::string>{});
 }
 
-TEST_CASE("no library elementary function in sim or scoring: its last bits differ between machines", "[house]") {
-    const std::regex libm(R"re(\b(std::)?(exp|exp2|expm1|log|log2|log10|log1p|pow|sin|cos|tan|sinh|cosh|tanh|asin|acos|atan|atan2|hypot|cbrt|erf|erfc|tgamma|lgamma)f?\s*\()re");
+TEST_CASE("no library elementary function in sim or scoring: its last bits differ between machines",
+          "[house]") {
+    const std::regex libm(
+        R"re(\b(std::)?(exp|exp2|expm1|log|log2|log10|log1p|pow|sin|cos|tan|sinh|cosh|tanh|asin|acos|atan|atan2|hypot|cbrt|erf|erfc|tgamma|lgamma)f?\s*\()re");
     CHECK(code_with("sim/", libm) == std::vector<std::string>{});
     CHECK(code_with("engine/scoring/", libm) == std::vector<std::string>{});
     CHECK(code_with("engine/attempt/", libm) == std::vector<std::string>{});
@@ -143,12 +151,14 @@ TEST_CASE("no library distribution or generator below ui: their sequences are no
 }
 
 TEST_CASE("sim has no thread, file or stream", "[house]") {
-    const std::regex outside(R"re(std::(thread|jthread|mutex|ifstream|ofstream|fstream|cout|cerr|async|condition_variable)\b|\bfopen\s*\()re");
+    const std::regex outside(
+        R"re(std::(thread|jthread|mutex|ifstream|ofstream|fstream|cout|cerr|async|condition_variable)\b|\bfopen\s*\()re");
     CHECK(code_with("sim/", outside) == std::vector<std::string>{});
 }
 
 TEST_CASE("the layer reader sees an upward include and a library sine when they are there", "[house]") {
-    CHECK(includes_of("#pragma once\n#  include \"engine/outcome.h\"\n") == std::vector<std::string>{"engine/outcome.h"});
+    CHECK(includes_of("#pragma once\n#  include \"engine/outcome.h\"\n") ==
+          std::vector<std::string>{"engine/outcome.h"});
     CHECK(floor_of("engine/outcome.h") > floor_of("sim/units.h"));
     CHECK(without_comments_and_words("a = 1; // std::sin(x)\nb = \"cos(\";") == "a = 1; \nb = ;");
 }

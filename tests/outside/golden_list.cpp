@@ -41,7 +41,8 @@ std::string beats_sha256(const engine::Scenario& scenario, const sim::Patient& p
     std::string csv = "t_s,who,kind\n";
     for (const auto& [beat, who] : rows) {
         char line[80];
-        std::snprintf(line, sizeof line, "%lld.%06lld,%s,%s\n", static_cast<long long>(beat.at_us / 1'000'000),
+        std::snprintf(line, sizeof line, "%lld.%06lld,%s,%s\n",
+                      static_cast<long long>(beat.at_us / 1'000'000),
                       static_cast<long long>(beat.at_us % 1'000'000), who_words[who],
                       kind_words[static_cast<std::size_t>(beat.kind)]);
         csv += line;
@@ -68,7 +69,8 @@ std::string sound_sha256(const engine::Scenario& scenario, const sim::Patient& p
     listening.render(samples);
     samples.resize(static_cast<std::size_t>(sim::sample_rate) * 5);
     listening.render(samples);
-    return engine::sha256_hex(std::string(reinterpret_cast<const char*>(samples.data()), samples.size() * sizeof(float)));
+    return engine::sha256_hex(
+        std::string(reinterpret_cast<const char*>(samples.data()), samples.size() * sizeof(float)));
 }
 
 std::string score_sha256(const std::string& scenario_text, const std::string& events_path, sim::Seed seed) {
@@ -93,9 +95,9 @@ std::string list_now() {
         const std::string events = source + "/tests/attempts/" + scenario.id.substr(0, 3) + "-faultless.json";
         for (const sim::Seed seed : {sim::Seed{1}, sim::Seed{7}}) {
             const sim::Patient patient = scenario.patient(seed);
-            list += scenario.id + " " + std::to_string(seed.value) + " " + beats_sha256(scenario, patient, seed) + " " +
-                    sound_sha256(scenario, patient, seed) + " " +
-                    (seed.value == 1 ? score_sha256(text, events, seed) : "-") + "\n";
+            list += scenario.id + " " + std::to_string(seed.value) + " " +
+                    beats_sha256(scenario, patient, seed) + " " + sound_sha256(scenario, patient, seed) +
+                    " " + (seed.value == 1 ? score_sha256(text, events, seed) : "-") + "\n";
         }
     }
     return list;
@@ -108,7 +110,8 @@ TEST_CASE("beats, 5 s of sound and scores of every shipped labour are those of t
     if (const char* out = std::getenv("FULLMINUTE_GOLDEN_OUT")) std::ofstream(out, std::ios::binary) << now;
     const std::string path = source + "/tests/golden/truth-" + std::to_string(sim::truth_version) + ".txt";
     const std::string was = text_of(path);
-    INFO(path << ": missing or different from what this build makes. If a course, beat, sample or score was meant to "
+    INFO(path << ": missing or different from what this build makes. If a course, beat, sample or score was "
+                 "meant to "
                  "change: bump sim::truth_version and write a new list.");
     REQUIRE_FALSE(was.empty());
     std::istringstream a(was), b(now);

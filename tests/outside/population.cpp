@@ -27,11 +27,13 @@ Variation variation(Variability set, double baseline, int seeds) {
         const auto train = beats_over(p, seed, Who::fetal, course_over(p, seed, {}, {2410}));
         std::vector<double> epochs;
         for (std::int64_t e = 0; e < 640; ++e)
-            epochs.push_back(60'000 / rate_between(train, {4'000'000 + e * 3'750'000}, {7'750'000 + e * 3'750'000}).value);
+            epochs.push_back(
+                60'000 / rate_between(train, {4'000'000 + e * 3'750'000}, {7'750'000 + e * 3'750'000}).value);
         double steps = 0, ranges = 0;
         for (std::size_t e = 1; e < epochs.size(); ++e) steps += std::fabs(epochs[e] - epochs[e - 1]);
         for (int m = 0; m < 40; ++m) {
-            const auto [low, high] = std::minmax_element(epochs.begin() + m * 16, epochs.begin() + (m + 1) * 16);
+            const auto [low, high] =
+                std::minmax_element(epochs.begin() + m * 16, epochs.begin() + (m + 1) * 16);
             ranges += *high - *low;
         }
         sum.short_ms += steps / 639 / seeds;
@@ -46,7 +48,8 @@ TEST_CASE("term babies, 60/30/10 active, quiet and awake: near the published med
           "[population]") {
     // Reference ranges of 224 records, 29 pregnancies (1998, abstract): at 40 weeks STV 9.2, LTV 54.2 ms. The mixture
     // is our reading of Pillai and James 1990 (58 % active, 30 % quiet, 9 % awake), so a fifth is allowed.
-    const Variation active = variation(Variability::active, 137, 6), quiet = variation(Variability::quiet, 135, 6),
+    const Variation active = variation(Variability::active, 137, 6),
+                    quiet = variation(Variability::quiet, 135, 6),
                     awake = variation(Variability::awake, 150, 6);
     CHECK(0.6 * active.short_ms + 0.3 * quiet.short_ms + 0.1 * awake.short_ms == Approx(9.2).epsilon(0.2));
     CHECK(0.6 * active.long_ms + 0.3 * quiet.long_ms + 0.1 * awake.long_ms == Approx(54.2).epsilon(0.2));
@@ -95,7 +98,8 @@ TEST_CASE("in labour a minute's mean scatters 2 to 4 bpm about its ten minutes, 
     CHECK((minute > 2 && minute < 4));
 }
 
-TEST_CASE("second stage: her pulse passes 100 while she pushes and comes back under it between", "[population]") {
+TEST_CASE("second stage: her pulse passes 100 while she pushes and comes back under it between",
+          "[population]") {
     // van Veen 2012: 88 +-14 at rest to 123 +-17 with each push; persistent over 100 in a quarter only.
     Patient p;
     p.babies.add(Baby{});

@@ -68,16 +68,16 @@ TEST_CASE("SciPy counts every shipped labour: baby at the best spot, mother at h
         spells.push_back(steadiest(beats.out, one.who));
         REQUIRE(spells.back().bpm > 40);
         const std::string wav = "s" + std::to_string(i) + ".wav";
-        const Run run = folder.run("sound " + one.scenario + " --with " + one.with + " --at=" + one.at + " --from " +
-                                   std::to_string(spells.back().from_s) + " --for " + std::to_string(for_s) +
-                                   " --out " + wav);
+        const Run run = folder.run("sound " + one.scenario + " --with " + one.with + " --at=" + one.at +
+                                   " --from " + std::to_string(spells.back().from_s) + " --for " +
+                                   std::to_string(for_s) + " --out " + wav);
         REQUIRE(run.err == "");
         REQUIRE(run.exit == 0);
         sounds += " " + one.kind + ":" + (folder / wav).string();
     }
     const std::string command = "/usr/bin/python3 " FULLMINUTE_SOURCE_DIR
-                                "/tests/outside/estimate_rate.py --from 0 --for 15" + sounds + " >" +
-                                (folder / "rates").string();
+                                "/tests/outside/estimate_rate.py --from 0 --for 15" +
+                                sounds + " >" + (folder / "rates").string();
     REQUIRE(std::system(command.c_str()) == 0);
     const auto rates = lines_of(text_of(folder / "rates"));
     REQUIRE(rates.size() == listened.size());

@@ -8,7 +8,8 @@
 #include <array>
 #include <cmath>
 
-TEST_CASE("W49: two equal bursts of a beat at 73 a minute show 146, exactly twice what an ear counts", "[worked]") {
+TEST_CASE("W49: two equal bursts of a beat at 73 a minute show 146, exactly twice what an ear counts",
+          "[worked]") {
     sim::RateDisplay display;
     std::array<float, 16> tick{};  // 2 ms at 8 kHz
     const double gap = 60.0 / 73;

@@ -139,8 +139,9 @@ TEST_CASE(
     CHECK(countable(levels_at(p, CourseTick{}, leaned)) == Countable::countable);
 }
 
-TEST_CASE("Site verdict: 6 dB over the mother counts, 5.9 does not, and a peak 4.7 dB over the noise is the limit",
-          "[abdomen]") {
+TEST_CASE(
+    "Site verdict: 6 dB over the mother counts, 5.9 does not, and a peak 4.7 dB over the noise is the limit",
+    "[abdomen]") {
     PlaceLevels levels;
     levels.baby = {-3};
     levels.rival = {-9};

@@ -35,14 +35,17 @@ TEST_CASE("a steady 137.3 bpm gives beats 60/137.3 s apart to a microsecond", "[
     const auto train = beats_over(woman(), Seed{1}, Who::fetal, course_of(600, [](double) { return 137.3; }));
     REQUIRE(train.size() >= 1372);
     for (std::size_t i = 0; i < train.size(); ++i)
-        CHECK(std::fabs(seconds(train[i]) - seconds(train[0]) - static_cast<double>(i) * 60 / 137.3) < 1.1e-6);
+        CHECK(std::fabs(seconds(train[i]) - seconds(train[0]) - static_cast<double>(i) * 60 / 137.3) <
+              1.1e-6);
 }
 
-TEST_CASE("a rate rising straight from 60 to 180 bpm in a minute: beats where the parabola of its integral says",
-          "[beats]") {
+TEST_CASE(
+    "a rate rising straight from 60 to 180 bpm in a minute: beats where the parabola of its integral says",
+    "[beats]") {
     // Integral pulse frequency modulation: beat n where the integral of r/60 reaches n plus the starting phase;
     // here t + t^2/60 in beats, worked by hand.
-    const auto train = beats_over(woman(), Seed{4}, Who::fetal, course_of(60, [](double t) { return 60 + 2 * t; }));
+    const auto train =
+        beats_over(woman(), Seed{4}, Who::fetal, course_of(60, [](double t) { return 60 + 2 * t; }));
     REQUIRE(train.size() >= 119);
     const auto phase = [](double t) { return t + t * t / 60; };
     const double start = phase(seconds(train[0]));
@@ -54,7 +57,8 @@ TEST_CASE("beats over any wandering rate: the count equals the integral of the r
     CHECK(rc::check([] {
         const double middle = *rc::gen::inRange(60, 220), swing = *rc::gen::inRange(0, 30);
         const double each_s = *rc::gen::inRange(3, 60);
-        const auto course = course_of(120, [&](double t) { return middle + swing * std::sin(6.2832 * t / each_s); });
+        const auto course =
+            course_of(120, [&](double t) { return middle + swing * std::sin(6.2832 * t / each_s); });
         const auto train = beats_over(woman(), Seed{9}, Who::fetal, course);
         double integral = 0;
         for (std::size_t k = 0; k + 1 < course.size(); ++k)
@@ -69,10 +73,11 @@ TEST_CASE("a heart at 270 bpm puts one or two beats in a cell and loses none", "
     CHECK(std::abs(static_cast<int>(train.size()) - 270) <= 1);
 }
 
-TEST_CASE("windows are half open: a beat on the first edge counts, a beat on the last does not", "[counting]") {
+TEST_CASE("windows are half open: a beat on the first edge counts, a beat on the last does not",
+          "[counting]") {
     std::vector<Beat> train;
     for (int i = 0; i < 10; ++i) train.push_back({i * 500'000, i, BeatKind::normal});
-    CHECK(beats_between(train, {500'000}, {2'000'000}) == 3);   // 0.5, 1.0, 1.5
+    CHECK(beats_between(train, {500'000}, {2'000'000}) == 3);  // 0.5, 1.0, 1.5
     CHECK(beats_between(train, {500'001}, {2'000'000}) == 2);
     CHECK(beats_between(train, {500'000}, {2'000'001}) == 4);
     CHECK(beats_between(train, {2'000'000}, {500'000}) == 0);
@@ -96,7 +101,8 @@ TEST_CASE("rate of a window has no rounding in it: 137.3 bpm over any 15 s reads
         CHECK(rate_between(train, {from}, {from + 15'000'000}).value == Approx(137.3).margin(0.0005));
 }
 
-TEST_CASE("rate of a window beyond the last beat falls back to the beats inside, and to 0 under two", "[counting]") {
+TEST_CASE("rate of a window beyond the last beat falls back to the beats inside, and to 0 under two",
+          "[counting]") {
     std::vector<Beat> train;
     for (int i = 0; i < 4; ++i) train.push_back({1'000'000 + i * 500'000, i, BeatKind::normal});
     CHECK(rate_between(train, {0}, {9'000'000}).value == Approx(120));
@@ -104,11 +110,13 @@ TEST_CASE("rate of a window beyond the last beat falls back to the beats inside,
     CHECK(rate_between({}, {0}, {9'000'000}).value == 0);
 }
 
-TEST_CASE("every fourth beat missing at 165.4 bpm is heard as 124.05 bpm, with one doubled pause in three", "[rhythm]") {
+TEST_CASE("every fourth beat missing at 165.4 bpm is heard as 124.05 bpm, with one doubled pause in three",
+          "[rhythm]") {
     Patient p = woman();
     p.babies[0].rhythm.drop_every = 4;
     const auto train = beats_over(p, Seed{1}, Who::fetal, course_of(600, [](double) { return 165.4; }));
-    CHECK(static_cast<double>(beats_between(train, {0}, {600'000'000})) / 10 == Approx(165.4 * 3 / 4).margin(0.15));
+    CHECK(static_cast<double>(beats_between(train, {0}, {600'000'000})) / 10 ==
+          Approx(165.4 * 3 / 4).margin(0.15));
     CHECK(rate_between(train, {10'000'000}, {590'000'000}).value == Approx(124.05).margin(0.1));
     std::vector<double> gaps;
     std::int64_t last = -1;
@@ -117,7 +125,8 @@ TEST_CASE("every fourth beat missing at 165.4 bpm is heard as 124.05 bpm, with o
         if (last >= 0) gaps.push_back(static_cast<double>(b.at_us - last) / 1e6 * 165.4 / 60);
         last = b.at_us;
     }
-    const auto doubled = std::count_if(gaps.begin(), gaps.end(), [](double g) { return std::fabs(g - 2) < 1e-3; });
+    const auto doubled =
+        std::count_if(gaps.begin(), gaps.end(), [](double g) { return std::fabs(g - 2) < 1e-3; });
     CHECK(static_cast<double>(doubled) / static_cast<double>(gaps.size()) == Approx(1.0 / 3).margin(0.01));
 }
 
@@ -130,8 +139,9 @@ TEST_CASE("blocked beats in pairs at 144 bpm: a regular slow heart between 65 an
     CHECK((heard > 65 && heard < 80));
 }
 
-TEST_CASE("a conducted early beat comes after 0.55 to 0.75 intervals, the next after 1.0 to 1.3, under two in all",
-          "[rhythm]") {
+TEST_CASE(
+    "a conducted early beat comes after 0.55 to 0.75 intervals, the next after 1.0 to 1.3, under two in all",
+    "[rhythm]") {
     // Atrial ectopic beats do not compensate fully [memory].
     Patient p = woman();
     p.babies[0].rhythm.early_beat = 0.1;
@@ -162,8 +172,9 @@ TEST_CASE("a blocked early beat leaves a pause of 1.3 to 1.7 intervals and is no
         CHECK((pause >= 1.299 && pause <= 1.701));
     }
     CHECK(blocked > 30);
-    CHECK(beats_between(train, {0}, {600'000'000}) ==
-          std::count_if(train.begin(), train.end(), [](const Beat& b) { return b.kind != BeatKind::dropped; }));
+    CHECK(
+        beats_between(train, {0}, {600'000'000}) ==
+        std::count_if(train.begin(), train.end(), [](const Beat& b) { return b.kind != BeatKind::dropped; }));
 }
 
 TEST_CASE("a baby without a heart has no beats, and a twin beats by a clock of its own", "[beats]") {

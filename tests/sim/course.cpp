@@ -50,7 +50,8 @@ bool same(const CourseTick& a, const CourseTick& b) {
 
 }  // namespace
 
-TEST_CASE("the same seed and acts give the same course to the last bit, another seed another one", "[course]") {
+TEST_CASE("the same seed and acts give the same course to the last bit, another seed another one",
+          "[course]") {
     const Patient p = busy_labour();
     const std::vector<Change> acts{act(200'000'000, Act::off_her_back), act(300'000'000, Act::stop_oxytocin)};
     const auto a = course_over(p, Seed{5}, acts, {900}), b = course_over(p, Seed{5}, acts, {900}),
@@ -102,12 +103,14 @@ TEST_CASE("an act done exactly on a tick first shows two ticks later, one a micr
     CHECK(first_change(200'250'000) == 801 + 2);
 }
 
-TEST_CASE("two courses that differ by one act share all other chance: the variability is the same", "[course]") {
+TEST_CASE("two courses that differ by one act share all other chance: the variability is the same",
+          "[course]") {
     Patient p = busy_labour();
     p.babies[0].events.size = 0;
     p.labour.pushing = false;
     const auto plain = course_over(p, Seed{7}, {}, {600});
-    const auto turned = course_over(p, Seed{7}, std::vector<Change>{act(200'000'000, Act::off_her_back)}, {600});
+    const auto turned =
+        course_over(p, Seed{7}, std::vector<Change>{act(200'000'000, Act::off_her_back)}, {600});
     double worst = 0;
     for (std::size_t k = 0; k < plain.size(); ++k) {
         CHECK(plain[k].mhr_bpm == turned[k].mhr_bpm);
@@ -174,8 +177,9 @@ TEST_CASE("any labour: rates between 30 and 300, beats ascending, pressure never
 
 TEST_CASE("changes that are no business of the body are ignored", "[course]") {
     Course course(busy_labour(), Seed{1}), plain(busy_labour(), Seed{1});
-    for (Change::Kind kind : {Change::Kind::take, Change::Kind::place, Change::Kind::press, Change::Kind::hand,
-                              Change::Kind::lift, Change::Kind::gel, Change::Kind::mode, Change::Kind::skip}) {
+    for (Change::Kind kind :
+         {Change::Kind::take, Change::Kind::place, Change::Kind::press, Change::Kind::hand,
+          Change::Kind::lift, Change::Kind::gel, Change::Kind::mode, Change::Kind::skip}) {
         Change c;
         c.kind = kind;
         course.change(c);

@@ -18,8 +18,9 @@ double kolmogorov_distance(std::vector<double> sample) {
     double worst = 0;
     for (std::size_t i = 0; i < sample.size(); ++i) {
         const double share = normal_share_below(sample[i]);
-        worst = std::max({worst, std::fabs(share - static_cast<double>(i) / static_cast<double>(sample.size())),
-                          std::fabs(share - static_cast<double>(i + 1) / static_cast<double>(sample.size()))});
+        worst =
+            std::max({worst, std::fabs(share - static_cast<double>(i) / static_cast<double>(sample.size())),
+                      std::fabs(share - static_cast<double>(i + 1) / static_cast<double>(sample.size()))});
     }
     return worst;
 }
@@ -39,7 +40,8 @@ TEST_CASE("uniform: 100,000 draws have mean 1/2 and variance 1/12 within four st
     CHECK(std::fabs(squares / n - 1.0 / 12) < 4 * std::sqrt(1.0 / 180 / n));
 }
 
-TEST_CASE("normal draws, both kinds: Kolmogorov distance under the 0.1 % limit of 1.95 / sqrt(n)", "[random]") {
+TEST_CASE("normal draws, both kinds: Kolmogorov distance under the 0.1 % limit of 1.95 / sqrt(n)",
+          "[random]") {
     std::vector<double> single, four;
     for (std::uint64_t i = 0; i < 40'000; ++i) {
         single.push_back(sim::gaussian(Seed{11}, Stream::fetal_slow, i));
@@ -54,14 +56,17 @@ TEST_CASE("normal draws, both kinds: Kolmogorov distance under the 0.1 % limit o
     CHECK(fourth / static_cast<double>(single.size()) == Approx(3.0).margin(4 * std::sqrt(96.0 / 40'000)));
 }
 
-TEST_CASE("the table of normal quantiles lies within 0.001 of the quantile itself, tails included", "[random]") {
+TEST_CASE("the table of normal quantiles lies within 0.001 of the quantile itself, tails included",
+          "[random]") {
     for (std::uint64_t i = 0; i < 20'000; ++i) {
         const double p = sim::uniform(Seed{5}, Stream::events, i);
-        REQUIRE(sim::gaussian(Seed{5}, Stream::events, i) == Approx(sim::normal_quantile(p + 1e-17)).margin(1e-3));
+        REQUIRE(sim::gaussian(Seed{5}, Stream::events, i) ==
+                Approx(sim::normal_quantile(p + 1e-17)).margin(1e-3));
     }
 }
 
-TEST_CASE("whole_below: every number below n comes equally often (chi-square under its 0.1 % limit)", "[random]") {
+TEST_CASE("whole_below: every number below n comes equally often (chi-square under its 0.1 % limit)",
+          "[random]") {
     // Limits of chi-square at 0.999: 16.27 for 3, 22.46 for 6, 29.59 for 10 degrees of freedom (any table).
     const std::pair<std::uint32_t, double> cases[] = {{4, 16.27}, {7, 22.46}, {11, 29.59}};
     for (const auto& [n, limit] : cases) {

@@ -60,10 +60,12 @@ TEST_CASE("lying flat: 137 to 94 nine tenths in 2 min; on her side back in 90 s"
     CHECK(base_at(p, turned, 1200) == Approx(137).margin(0.2));
     // Any way off her back will do; back on it, the rate falls again.
     CHECK(base_at(p, {turn(600, Position::hands_and_knees)}, 1200) == Approx(137).margin(0.2));
-    CHECK(base_at(p, {turn(600, Position::left_side), turn(900, Position::flat)}, 1500) == Approx(94).margin(1));
+    CHECK(base_at(p, {turn(600, Position::left_side), turn(900, Position::flat)}, 1500) ==
+          Approx(94).margin(1));
 }
 
-TEST_CASE("lying flat does nothing to a woman who sits, and an answer of 0.5 brings half of it back", "[response]") {
+TEST_CASE("lying flat does nothing to a woman who sits, and an answer of 0.5 brings half of it back",
+          "[response]") {
     Patient p = woman(Trouble::lying_flat, 94, 0.5);
     CHECK(base_at(p, {}, 900) == Approx(137).margin(0.01));
     p.mother.position = Position::flat;
@@ -79,7 +81,8 @@ TEST_CASE("prolapsed cord: fingers under the part help most, knees and chest som
     const double lifted = base_at(p, {act(300, Act::lift_the_part)}, 900);
     const double both = base_at(p, {act(300, Act::lift_the_part), act(301, Act::knees_chest_hips_up)}, 900);
     const double pushed = base_at(p, {act(300, Act::push_cord_back)}, 900);
-    const double lifted_pushed = base_at(p, {act(300, Act::lift_the_part), act(310, Act::push_cord_back)}, 900);
+    const double lifted_pushed =
+        base_at(p, {act(300, Act::lift_the_part), act(310, Act::push_cord_back)}, 900);
     CHECK(untouched == Approx(78).margin(0.5));
     CHECK(knees > untouched + 15);
     CHECK(lifted > knees + 15);
@@ -98,8 +101,9 @@ TEST_CASE("pressed cord: any new position off her back helps, the same one does 
     CHECK(base_at(p, {turn(300, Position::flat)}, 900) == Approx(85).margin(0.5));
 }
 
-TEST_CASE("too many contractions: the drip stopped brings the rate back, raised it does not; no drip, no stop",
-          "[response]") {
+TEST_CASE(
+    "too many contractions: the drip stopped brings the rate back, raised it does not; no drip, no stop",
+    "[response]") {
     Patient p = woman(Trouble::too_many_contractions, 100);
     p.labour.oxytocin_drip = true;
     p.labour.contractions_per_10min = 7;
@@ -143,9 +147,9 @@ TEST_CASE("a scar that gives way and an unknown cause answer to nothing at all",
     for (Trouble trouble : {Trouble::scar_gives_way, Trouble::unknown}) {
         std::vector<Change> everything;
         double t = 200;
-        for (Act a : {Act::off_her_back, Act::stop_oxytocin, Act::start_drip, Act::give_oxygen, Act::offer_drink,
-                      Act::lift_the_part, Act::knees_chest_hips_up, Act::slow_contractions_medicine, Act::cool_her,
-                      Act::pause_pushing})
+        for (Act a : {Act::off_her_back, Act::stop_oxytocin, Act::start_drip, Act::give_oxygen,
+                      Act::offer_drink, Act::lift_the_part, Act::knees_chest_hips_up,
+                      Act::slow_contractions_medicine, Act::cool_her, Act::pause_pushing})
             everything.push_back(act(t += 5, a));
         CHECK(base_at(woman(trouble, 62), everything, 1500) <= 62.5);
     }
@@ -173,7 +177,8 @@ TEST_CASE("cooling is slow and small: under 0.1 C in five minutes, 0.4 to 0.6 C 
 }
 
 TEST_CASE("a pressed cord is one twin's; lying flat is both's", "[response]") {
-    for (const auto& [trouble, second] : {std::pair{Trouble::cord_prolapse, 137.0}, {Trouble::lying_flat, 94.0}}) {
+    for (const auto& [trouble, second] :
+         {std::pair{Trouble::cord_prolapse, 137.0}, {Trouble::lying_flat, 94.0}}) {
         Patient p = woman(trouble, 94);
         p.mother.position = Position::flat;
         p.babies.add(p.babies[0]);

@@ -53,8 +53,10 @@ double band_rms(std::span<const float> x, int from_hz, int to_hz) {
 
 // Ladder: power of the beats against power of the noise, both measured in the rendered sound (own definition of steps
 // of difficulty; -5 is where an independent detector begins to fail).
-TEST_CASE("Ladder: the beats' power in 20-150 Hz stands +12, +6, 0, -5 dB over the noise at the best spot, within 1.5 dB",
-          "[sound_levels]") {
+TEST_CASE(
+    "Ladder: the beats' power in 20-150 Hz stands +12, +6, 0, -5 dB over the noise at the best spot, within "
+    "1.5 dB",
+    "[sound_levels]") {
     const Ladder ladders[] = {Ladder::easy, Ladder::normal, Ladder::hard, Ladder::very_hard};
     const double over[] = {12, 6, 0, -5};
     for (int i = 0; i < 4; ++i) {

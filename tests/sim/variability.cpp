@@ -32,11 +32,13 @@ Measures measured(const Patient& p, int seeds, int minutes) {
         const auto train = beats_over(p, seed, Who::fetal, course);
         std::vector<double> epochs;
         for (std::int64_t e = 0; e < minutes * 16; ++e)
-            epochs.push_back(60'000 / rate_between(train, {4'000'000 + e * 3'750'000}, {7'750'000 + e * 3'750'000}).value);
+            epochs.push_back(
+                60'000 / rate_between(train, {4'000'000 + e * 3'750'000}, {7'750'000 + e * 3'750'000}).value);
         double steps = 0, ranges = 0, rate_ranges = 0;
         for (std::size_t e = 1; e < epochs.size(); ++e) steps += std::fabs(epochs[e] - epochs[e - 1]);
         for (int m = 0; m < minutes; ++m) {
-            const auto [low, high] = std::minmax_element(epochs.begin() + m * 16, epochs.begin() + (m + 1) * 16);
+            const auto [low, high] =
+                std::minmax_element(epochs.begin() + m * 16, epochs.begin() + (m + 1) * 16);
             ranges += *high - *low;
             double least = 1e9, most = 0;
             for (int k = m * 240; k < (m + 1) * 240; ++k) {
@@ -69,8 +71,10 @@ TEST_CASE("variability sets: short term, long term and range a minute within 15 
         Variability set;
         double baseline, stv, ltv, range;
     };
-    const Row rows[] = {{Variability::quiet, 135, 3.9, 15, 7.6},   {Variability::active, 137, 10.3, 54, 24},
-                        {Variability::awake, 150, 11.5, 79, 45},   {Variability::labour, 138, 8.9, 42, 19},
+    const Row rows[] = {{Variability::quiet, 135, 3.9, 15, 7.6},
+                        {Variability::active, 137, 10.3, 54, 24},
+                        {Variability::awake, 150, 11.5, 79, 45},
+                        {Variability::labour, 138, 8.9, 42, 19},
                         {Variability::minimal, 145, 1.4, 5.4, 3.2}};
     for (const Row& row : rows) {
         const Measures m = measured(quiet_labour(row.set, row.baseline), 8, 40);
@@ -121,7 +125,8 @@ TEST_CASE("a fast heart varies less: at 175 bpm about two thirds of what it does
     CHECK(fast / slow == Approx(0.70).margin(0.06));
 }
 
-TEST_CASE("a sinusoidal pattern of 10 bpm goes 2 to 5 times a minute, with little else in it", "[variability]") {
+TEST_CASE("a sinusoidal pattern of 10 bpm goes 2 to 5 times a minute, with little else in it",
+          "[variability]") {
     // 2 to 5 cycles a minute, 5 to 15 bpm [memory].
     Patient p = quiet_labour(Variability::labour, 140);
     p.babies[0].sinusoid = {10};
@@ -130,12 +135,14 @@ TEST_CASE("a sinusoidal pattern of 10 bpm goes 2 to 5 times a minute, with littl
     std::vector<double> ups;
     for (std::size_t k = 1; k < course.size(); ++k)
         if (course[k - 1].fhr_bpm[0] < 140 && course[k].fhr_bpm[0] >= 140)
-            if (ups.empty() || static_cast<double>(k) * 0.25 - ups.back() > 6) ups.push_back(static_cast<double>(k) * 0.25);
+            if (ups.empty() || static_cast<double>(k) * 0.25 - ups.back() > 6)
+                ups.push_back(static_cast<double>(k) * 0.25);
     const double per_min = static_cast<double>(ups.size() - 1) / (ups.back() - ups.front()) * 60;
     CHECK((per_min >= 2 && per_min <= 5));
     double squares = 0;
     for (const CourseTick& tick : course) squares += (tick.fhr_bpm[0] - 140) * (tick.fhr_bpm[0] - 140);
-    CHECK(std::sqrt(squares / static_cast<double>(course.size())) == Approx(10 / std::sqrt(2.0)).epsilon(0.15));
+    CHECK(std::sqrt(squares / static_cast<double>(course.size())) ==
+          Approx(10 / std::sqrt(2.0)).epsilon(0.15));
 }
 
 TEST_CASE("a rising baseline goes straight up by 20 bpm in half an hour and stays there", "[variability]") {

@@ -51,7 +51,8 @@ int main(int arguments, char** words) {
                 if (callback.send(change)) ++next_ticket, ++sent;
                 sent_us = now_us;
             }
-            const std::int64_t heard = callback.heard(blocks.load(std::memory_order_relaxed) * 10'666'667, 21'333).us;
+            const std::int64_t heard =
+                callback.heard(blocks.load(std::memory_order_relaxed) * 10'666'667, 21'333).us;
             if (heard < last_heard) ++wrong;
             last_heard = heard;
             if (n % 1000 == 0) callback.set_volume(static_cast<float>(n / 1000 % 10) / 10);
@@ -73,6 +74,7 @@ int main(int arguments, char** words) {
     over = true;
     audio.join();
     std::printf("%.0f s of sound in %lld blocks, %ld changes sent, %ld came back, %ld wrong\n",
-                static_cast<double>(sounded_us) / 1e6, static_cast<long long>(blocks.load()), sent, back, wrong);
+                static_cast<double>(sounded_us) / 1e6, static_cast<long long>(blocks.load()), sent, back,
+                wrong);
     return wrong == 0 && sent == back && sent > 0 ? 0 : 1;
 }

@@ -67,7 +67,8 @@ void BedsideScreen::draw(Frame& frame) {
     }
     const float w = frame.width(), h = frame.height();
     const bool wide = w / frame.scale() >= 1150 && h / frame.scale() >= 680;
-    const float edge = frame.px(wide ? 24 : 16), gap = frame.px(wide ? 16 : 12), inside = frame.px(wide ? 20 : 14);
+    const float edge = frame.px(wide ? 24 : 16), gap = frame.px(wide ? 16 : 12),
+                inside = frame.px(wide ? 20 : 14);
     Area all{edge, 0, w - 2 * edge, h - edge};
     const Area top = all.take_top(frame.px(wide ? 64 : 56));
     frame.inert(over_ != Over::nothing);
@@ -134,7 +135,8 @@ void BedsideScreen::header(Frame& frame, Area at) {
                    Align::right);
     ButtonLook later;
     later.enabled = !session_->hold().placed && !session_->counting();
-    if (frame.button("later", right.part(0, 2, frame.px(10)), words("Come back later"), later)) over_ = Over::later;
+    if (frame.button("later", right.part(0, 2, frame.px(10)), words("Come back later"), later))
+        over_ = Over::later;
     if (frame.button("finish", right.part(1, 2, frame.px(10)), words("Leave her"))) over_ = Over::finish;
 }
 
@@ -179,8 +181,10 @@ void BedsideScreen::keys(Frame& frame) {
         }
     }
     if (frame.key(Key::enter)) {
-        if (frame.typing() && tab_ == Tab::count) write_down(now_s);
-        else if (hold.instrument != sim::Instrument::none && !hold.placed) place_at(cursor_.x_cm, cursor_.y_cm, now_s);
+        if (frame.typing() && tab_ == Tab::count)
+            write_down(now_s);
+        else if (hold.instrument != sim::Instrument::none && !hold.placed)
+            place_at(cursor_.x_cm, cursor_.y_cm, now_s);
     }
     if (frame.key(Key::remove) || frame.key(Key::backspace)) {
         engine::Event lift;

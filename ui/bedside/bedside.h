@@ -61,7 +61,7 @@ private:
     void put_down(sim::Instrument instrument, double x_cm, double y_cm, double now_s);
     void put_down(sim::Hand hand, double x_cm, double y_cm, double now_s);
     void next_place(sim::Hand hand, double now_s);
-    std::string left_open() const;             // what is not finished yet, in words; empty = nothing
+    std::string left_open() const;  // what is not finished yet, in words; empty = nothing
 
     // Wants an event; a refusal is shown. True when it was taken.
     bool want(const engine::Event& event, double now_s);
@@ -84,34 +84,36 @@ private:
     Tab tab_ = Tab::count;
     Over over_ = Over::nothing;
     Moves moves_ = Moves::instrument;
-    std::string said_;                         // refusal or notice
+    std::string said_;  // refusal or notice
     double said_until_s_ = 0;
-    std::string fault_;                        // finishing failed: stays
+    std::string fault_;  // finishing failed: stays
 
-    struct Spot { double x_cm = 0, y_cm = 0; };
-    Spot cursor_{5, -6};                       // where a key would place the instrument
+    struct Spot {
+        double x_cm = 0, y_cm = 0;
+    };
+    Spot cursor_{5, -6};                        // where a key would place the instrument
     Spot left_spot_{6, 3}, right_spot_{-6, 3};  // hands on the belly
     double press_n_ = 6, tilt_deg_ = 0, tilt_towards_deg_ = 0;
     bool gel_ = false, covered_ = true;
-    std::vector<Spot> path_;                   // where the instrument has been, this listening
+    std::vector<Spot> path_;  // where the instrument has been, this listening
     bool dragging_placed_ = false;
     std::optional<sim::Hand> dragging_on_skin_;
-    Area belly_at_;                            // her skin on the screen, as drawn last
-    std::string held_;                         // card the pointer went down on
-    float held_x_ = 0, held_y_ = 0;            // and where
-    double last_look_s_ = 0;                   // at the sound device
+    Area belly_at_;                  // her skin on the screen, as drawn last
+    std::string held_;               // card the pointer went down on
+    float held_x_ = 0, held_y_ = 0;  // and where
+    double last_look_s_ = 0;         // at the sound device
 
     int plan_ = 0;
     std::string beats_, rate_, pulse_, done_;
     int when_ = -1, slowing_ = -1, compare_ = -1;
-    std::string written_;                      // what was last written down, for the person
+    std::string written_;  // what was last written down, for the person
     int source_ = -1, baseline_ = -1, around_ = -1, rhythm_ = -1;
     bool unsure_ = false;
     std::string search_, act_chosen_;
     std::string note_, situation_, background_, assessment_, request_;
     std::string per_10min_, length_s_;
     int strength_ = -1, rests_ = -1;
-    bool in_contraction_ = false;              // as the trainee marks it
+    bool in_contraction_ = false;  // as the trainee marks it
 };
 
 }  // namespace ui

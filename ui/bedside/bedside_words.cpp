@@ -78,7 +78,8 @@ std::string clock_words(double seconds) {
 }
 
 std::vector<std::string> source_choices() {
-    return {words("The baby"), words("Her pulse"), words("Doubtful"), words("Not found"), words("Two babies")};
+    return {words("The baby"), words("Her pulse"), words("Doubtful"), words("Not found"),
+            words("Two babies")};
 }
 
 std::vector<std::string> baseline_choices() {

@@ -24,15 +24,19 @@ Drawing drawing_of(sim::Instrument instrument) {
 void put_drawing(Frame& frame, Drawing which, Point at, double px_per_cm) {
     const DrawingShape shape = shape_of(which);
     const double w = shape.width_cm * px_per_cm, h = shape.height_cm * px_per_cm;
-    const Area area{static_cast<float>(at.x - shape.anchor_x * w), static_cast<float>(at.y - shape.anchor_y * h),
-                    static_cast<float>(w), static_cast<float>(h)};
+    const Area area{static_cast<float>(at.x - shape.anchor_x * w),
+                    static_cast<float>(at.y - shape.anchor_y * h), static_cast<float>(w),
+                    static_cast<float>(h)};
     frame.sprite(std::string("drawing ") + std::string(file_name_of(which)), area,
-                 [which, w, h](Canvas& canvas) { draw(canvas, which, {0, 0, w, h}); });
+                 [which, w, h](Canvas& canvas) {
+                     draw(canvas, which, {0, 0, w, h});
+                 });
 }
 
 // Her position, and the button that changes it.
 void BedsideScreen::her_position(Frame& frame, Area at) {
-    const std::string lies = fmt::format(fmt::runtime(words("She is {}")), position_words(session_->hold().position));
+    const std::string lies =
+        fmt::format(fmt::runtime(words("She is {}")), position_words(session_->hold().position));
     const float change_w = frame.px(112);
     frame.one_line({at.x, at.y, at.w - change_w - frame.px(8), at.h}, lies, Type::text);
     if (frame.button("position", {at.right() - change_w, at.y, change_w, at.h}, words("Turn her")))
@@ -64,10 +68,12 @@ void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
     if (doppler) doppler_number(frame, compact ? at : drawn);
 
     instruments(frame, below.take_top(row, frame.px(8)));
-    if (taken) pressing(frame, below.take_top(row, frame.px(8)));
-    else frame.words_in(below.take_top(row, frame.px(8)),
-                        words("Feel for the back first: put a hand on her belly. Then take an instrument."), Type::note,
-                        Tone::soft);
+    if (taken)
+        pressing(frame, below.take_top(row, frame.px(8)));
+    else
+        frame.words_in(below.take_top(row, frame.px(8)),
+                       words("Feel for the back first: put a hand on her belly. Then take an instrument."),
+                       Type::note, Tone::soft);
     std::string hint;
     Tone tone = Tone::soft;
     const bool leaning = frame.focused() == "lean";
@@ -78,18 +84,23 @@ void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
     } else if (leaning) {
         tone = Tone::act;
     } else if (!taken) {
-        hint = words("Drag a hand or the instrument onto her; or L and R for your hands, numbers for the instrument.");
+        hint = words(
+            "Drag a hand or the instrument onto her; or L and R for your hands, numbers for the instrument.");
     } else if (!session_->hold().placed) {
-        hint = words("Click on her skin to put it there, or press Enter at the ring; arrow keys move the ring.");
+        hint =
+            words("Click on her skin to put it there, or press Enter at the ring; arrow keys move the ring.");
     } else if (moves_ != Moves::instrument) {
         hint = words("Arrow keys move your hand; I goes back to the instrument.");
     } else {
-        hint = words("Drag it or use the arrow keys: half a centimetre a step. + and \xE2\x80\x93 press. Del lifts it.");
+        hint = words(
+            "Drag it or use the arrow keys: half a centimetre a step. + and \xE2\x80\x93 press. Del lifts "
+            "it.");
     }
     if (!compact) {
         frame.words_in({below.x, below.y, below.w, 0}, hint, Type::note, tone);
     } else if (tone != Tone::soft) {
-        const Area note{drawn.x, drawn.y + frame.px(24), drawn.w, frame.height_of(hint, Type::note, drawn.w - 16) + 8};
+        const Area note{drawn.x, drawn.y + frame.px(24), drawn.w,
+                        frame.height_of(hint, Type::note, drawn.w - 16) + 8};
         frame.fill(note, colour::card, 6);
         frame.words_in(note.inside(4), hint, Type::note, tone);
     }
@@ -102,7 +113,8 @@ void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
     const auto on_page = [&](double x, double y) { return skin.to_page(x, y); };
     const auto near = [&](double x, double y, float px, float py, double within_cm) {
         const Point p = on_page(x, y);
-        return std::hypot(p.x - static_cast<double>(px), p.y - static_cast<double>(py)) < within_cm * skin.px_per_cm;
+        return std::hypot(p.x - static_cast<double>(px), p.y - static_cast<double>(py)) <
+               within_cm * skin.px_per_cm;
     };
     const auto to_cm = [&](float px, float py) {
         const Point p = skin.to_cm({static_cast<double>(px), static_cast<double>(py)});
@@ -118,14 +130,17 @@ void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
         if (hold.placed && near(hold.x_cm, hold.y_cm, touch.x, touch.y, 2.6)) {
             dragging_placed_ = true;
             moves_ = Moves::instrument;
-        } else if (hold.left == sim::On::belly && near(left_spot_.x_cm, left_spot_.y_cm, touch.x, touch.y, 4)) {
+        } else if (hold.left == sim::On::belly &&
+                   near(left_spot_.x_cm, left_spot_.y_cm, touch.x, touch.y, 4)) {
             dragging_on_skin_ = sim::Hand::left;
             moves_ = Moves::left_hand;
-        } else if (hold.right == sim::On::belly && near(right_spot_.x_cm, right_spot_.y_cm, touch.x, touch.y, 4)) {
+        } else if (hold.right == sim::On::belly &&
+                   near(right_spot_.x_cm, right_spot_.y_cm, touch.x, touch.y, 4)) {
             dragging_on_skin_ = sim::Hand::right;
             moves_ = Moves::right_hand;
         } else if (near(wrist_x_cm, wrist_y_cm, touch.x, touch.y, wrist_reach_cm)) {
-            const sim::Hand hand = session_->carrying() == sim::Hand::left ? sim::Hand::right : sim::Hand::left;
+            const sim::Hand hand =
+                session_->carrying() == sim::Hand::left ? sim::Hand::right : sim::Hand::left;
             put_hand(hand, hand_on(hand) == sim::On::wrist ? sim::On::none : sim::On::wrist, now_s);
         } else if (hold.instrument != sim::Instrument::none && !hold.placed) {
             place_at(spot.x_cm, spot.y_cm, now_s);
@@ -168,14 +183,16 @@ void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
             const Point p = on_page(spot.x_cm, spot.y_cm);
             // The womb lifts the hand a little as it hardens.
             const double lift = sim::swell(session_->body()) * 4;
-            put_drawing(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, {p.x, p.y - lift},
-                skin.px_per_cm);
+            put_drawing(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right,
+                        {p.x, p.y - lift}, skin.px_per_cm);
             const bool moving = moves_ == (hand == sim::Hand::left ? Moves::left_hand : Moves::right_hand);
             if (moving)
-                frame.circle(static_cast<float>(p.x), static_cast<float>(p.y), unit * 1.6f, colour::act, 2.2f);
+                frame.circle(static_cast<float>(p.x), static_cast<float>(p.y), unit * 1.6f, colour::act,
+                             2.2f);
         } else {
             const Point p = on_page(wrist_x_cm, wrist_y_cm);
-            put_drawing(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, p, skin.px_per_cm * 0.8);
+            put_drawing(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, p,
+                        skin.px_per_cm * 0.8);
         }
     };
     hand_at(sim::Hand::left, left_spot_);
@@ -198,14 +215,13 @@ void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
         const Point p = on_page(cursor_.x_cm, cursor_.y_cm);
         frame.circle(static_cast<float>(p.x), static_cast<float>(p.y), unit * 2.6f, colour::act, 2);
         frame.circle(static_cast<float>(p.x), static_cast<float>(p.y), unit * 0.4f, colour::act, 2);
-        if (touch.over && !touch.held)
-            frame.circle(touch.x, touch.y, unit * 2.4f, colour::soft, 1.5f);
+        if (touch.over && !touch.held) frame.circle(touch.x, touch.y, unit * 2.4f, colour::soft, 1.5f);
     }
     // Names of the sides stand on the sheet, clear of her skin.
-    frame.one_line({at.x + frame.px(8), at.y + frame.px(4), frame.px(90), frame.px(20)}, words("her right"), Type::note,
-                   Tone::ink);
-    frame.one_line({at.right() - frame.px(98), at.y + frame.px(4), frame.px(90), frame.px(20)}, words("her left"),
-                   Type::note, Tone::ink, Align::right);
+    frame.one_line({at.x + frame.px(8), at.y + frame.px(4), frame.px(90), frame.px(20)}, words("her right"),
+                   Type::note, Tone::ink);
+    frame.one_line({at.right() - frame.px(98), at.y + frame.px(4), frame.px(90), frame.px(20)},
+                   words("her left"), Type::note, Tone::ink, Align::right);
     if (touch.focused && frame.focused() == "belly") frame.outline(at.inside(2), colour::ink, 6, 2);
 }
 
@@ -227,8 +243,8 @@ void BedsideScreen::instruments(Frame& frame, Area at) {
         Area place = at.part(i, n, gap);
         place.w = std::min(place.w, frame.px(230));
         if (n < 3) place.x = at.x + static_cast<float>(i) * (place.w + gap);
-        if (frame.button("instrument:" + std::string(engine::name_of(instrument)), place, instrument_words(instrument),
-                         look))
+        if (frame.button("instrument:" + std::string(engine::name_of(instrument)), place,
+                         instrument_words(instrument), look))
             take_instrument(instrument, frame.now_s());
     }
 }
@@ -242,9 +258,10 @@ void BedsideScreen::pressing(Frame& frame, Area at) {
     const float lift_w = frame.px(88), lean_w = frame.px(44), gel_w = doppler ? frame.px(64) : 0.0f;
     const float rest = at.w - lift_w - lean_w - gel_w - small - gap * (doppler ? 4.0f : 3.0f);
     const Area how = at.take_left(std::max(rest, frame.px(60)), gap);
-    frame.one_line({how.x, how.y, how.w, how.h * 0.5f}, words("You press"), Type::note, Tone::soft, Align::centre);
-    frame.one_line({how.x, how.y + how.h * 0.45f, how.w, how.h * 0.55f}, press_words(press_n_), Type::text, Tone::ink,
+    frame.one_line({how.x, how.y, how.w, how.h * 0.5f}, words("You press"), Type::note, Tone::soft,
                    Align::centre);
+    frame.one_line({how.x, how.y + how.h * 0.45f, how.w, how.h * 0.55f}, press_words(press_n_), Type::text,
+                   Tone::ink, Align::centre);
     if (frame.button("harder", at.take_left(small, gap), "+")) press_by(1, now_s);
 
     // Leaning: the dot is where the upper end of the instrument goes.
@@ -254,7 +271,8 @@ void BedsideScreen::pressing(Frame& frame, Area at) {
                  touch.focused ? 2.5f : 1.4f);
     double tilt = tilt_deg_, towards = tilt_towards_deg_;
     if (touch.held) {
-        const double dx = static_cast<double>(touch.x - lean.middle_x()), dy = static_cast<double>(lean.middle_y() - touch.y);
+        const double dx = static_cast<double>(touch.x - lean.middle_x()),
+                     dy = static_cast<double>(lean.middle_y() - touch.y);
         tilt = std::round(std::min(60.0, std::hypot(dx, dy) / static_cast<double>(lean_w / 2) * 60));
         if (tilt < 6) tilt = 0;
         towards = std::round(std::atan2(dy, dx) * 180 / 3.14159265358979);
@@ -314,8 +332,8 @@ void BedsideScreen::doppler_number(Frame& frame, Area at) {
         frame.one_line(number, words("covered"), Type::note, Tone::soft, Align::centre);
     } else {
         const int bpm = session_->displayed_bpm();
-        frame.one_line(number, bpm == 0 ? std::string("- - -") : std::to_string(bpm), Type::display, Tone::ink,
-                       Align::centre);
+        frame.one_line(number, bpm == 0 ? std::string("- - -") : std::to_string(bpm), Type::display,
+                       Tone::ink, Align::centre);
     }
     if (frame.button("cover", inner, covered_ ? words("Uncover") : words("Cover"))) {
         engine::Event event;

@@ -18,8 +18,10 @@ void BedsideScreen::put_down(sim::Instrument instrument, double x_cm, double y_c
         take_instrument(instrument, now_s);
         if (session_->hold().instrument != instrument) return;
     }
-    if (session_->hold().placed) move_to(x_cm, y_cm, now_s);
-    else place_at(x_cm, y_cm, now_s);
+    if (session_->hold().placed)
+        move_to(x_cm, y_cm, now_s);
+    else
+        place_at(x_cm, y_cm, now_s);
 }
 
 void BedsideScreen::put_down(sim::Hand hand, double x_cm, double y_cm, double now_s) {
@@ -62,12 +64,17 @@ void BedsideScreen::dragging(Frame& frame) {
         held_.clear();
         if (!Area::of(skin.box).holds(x, y)) return;
         const Point at = skin.to_cm({static_cast<double>(x), static_cast<double>(y)});
-        if (is_hand) put_down(hand, at.x, at.y, frame.now_s());
-        else put_down(instrument, at.x, at.y, frame.now_s());
+        if (is_hand)
+            put_down(hand, at.x, at.y, frame.now_s());
+        else
+            put_down(instrument, at.x, at.y, frame.now_s());
         return;
     }
-    if (is_hand) put_drawing(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, {x, y}, skin.px_per_cm);
-    else put_drawing(frame, drawing_of(instrument), {x, y}, skin.px_per_cm);
+    if (is_hand)
+        put_drawing(frame, hand == sim::Hand::left ? Drawing::hand_left : Drawing::hand_right, {x, y},
+                    skin.px_per_cm);
+    else
+        put_drawing(frame, drawing_of(instrument), {x, y}, skin.px_per_cm);
 }
 
 }  // namespace ui

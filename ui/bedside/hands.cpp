@@ -12,7 +12,8 @@
 namespace ui {
 
 std::string BedsideScreen::belly_words() const {
-    const bool left = session_->hold().left == sim::On::belly, right = session_->hold().right == sim::On::belly;
+    const bool left = session_->hold().left == sim::On::belly,
+               right = session_->hold().right == sim::On::belly;
     if (!left && !right) return "";
     return firmness_words(sim::firmness(session_->body()));
 }
@@ -23,10 +24,11 @@ void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand, bool few_w
     const sim::Hold& hold = session_->hold();
     const std::string id = left ? "hand:left" : "hand:right";
     std::string does = words("Free");
-    if (session_->carrying() == hand) does = fmt::format(fmt::runtime(words("Holds the {}")),
-                                                         hold.instrument == sim::Instrument::doppler ? words("Doppler")
-                                                         : hold.instrument == sim::Instrument::horn ? words("horn")
-                                                                                                     : words("stethoscope"));
+    if (session_->carrying() == hand)
+        does = fmt::format(fmt::runtime(words("Holds the {}")),
+                           hold.instrument == sim::Instrument::doppler ? words("Doppler")
+                           : hold.instrument == sim::Instrument::horn  ? words("horn")
+                                                                       : words("stethoscope"));
     if (session_->carrying() == hand && few_words) does = words("Holds it");
     if (on == sim::On::wrist) does = few_words ? words("On her wrist") : words("Her wrist: pulse felt");
     if (on == sim::On::instrument) does = few_words ? words("Steadies it") : words("Steadies the instrument");
@@ -58,23 +60,31 @@ void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand, bool few_w
 void BedsideScreen::hands(Frame& frame, Area at, bool in_a_row) {
     const sim::Hold& hold = session_->hold();
     const std::string ear_words =
-        hold.instrument == sim::Instrument::none ? (in_a_row ? words("Nothing yet") : words("Nothing to listen with"))
-        : !hold.placed                           ? (in_a_row ? words("Not on her yet") : words("In your hand, not on her yet"))
-        : hold.instrument == sim::Instrument::horn ? (in_a_row ? words("Horn on her") : words("Horn, pressed by your head"))
-        : in_a_row ? (hold.instrument == sim::Instrument::doppler ? words("Doppler on her") : words("Tube on her"))
-                   : instrument_words(hold.instrument);
+        hold.instrument == sim::Instrument::none
+            ? (in_a_row ? words("Nothing yet") : words("Nothing to listen with"))
+        : !hold.placed ? (in_a_row ? words("Not on her yet") : words("In your hand, not on her yet"))
+        : hold.instrument == sim::Instrument::horn
+            ? (in_a_row ? words("Horn on her") : words("Horn, pressed by your head"))
+        : in_a_row
+            ? (hold.instrument == sim::Instrument::doppler ? words("Doppler on her") : words("Tube on her"))
+            : instrument_words(hold.instrument);
     const auto ear = [&](Area place) {
         frame.sprite(hold.placed ? "ear used" : "ear", place, [&](Canvas& canvas) {
-            const Box whole{0, 0, std::round(static_cast<double>(place.w)), std::round(static_cast<double>(place.h))};
+            const Box whole{0, 0, std::round(static_cast<double>(place.w)),
+                            std::round(static_cast<double>(place.h))};
             const double thick = hold.placed ? 2.2 : 1.4;
-            canvas.round_fill(whole.inset(thick / 2), 8, hold.placed ? light_palette.chosen : light_palette.page);
-            canvas.round_edge(whole.inset(thick / 2), 8, hold.placed ? light_palette.act : light_palette.rule, thick);
+            canvas.round_fill(whole.inset(thick / 2), 8,
+                              hold.placed ? light_palette.chosen : light_palette.page);
+            canvas.round_edge(whole.inset(thick / 2), 8, hold.placed ? light_palette.act : light_palette.rule,
+                              thick);
         });
         const float both = frame.line_height(Type::text) + frame.line_height(Type::note);
-        const float top = place.y + (place.h - both) / 2, x = place.x + frame.px(10), w = place.w - frame.px(20);
-        frame.one_line({x, top, w, frame.line_height(Type::text)}, words("Ear"), hold.placed ? Type::strong : Type::text);
-        frame.one_line({x, top + frame.line_height(Type::text), w, frame.line_height(Type::note)}, ear_words, Type::note,
-                       Tone::soft);
+        const float top = place.y + (place.h - both) / 2, x = place.x + frame.px(10),
+                    w = place.w - frame.px(20);
+        frame.one_line({x, top, w, frame.line_height(Type::text)}, words("Ear"),
+                       hold.placed ? Type::strong : Type::text);
+        frame.one_line({x, top + frame.line_height(Type::text), w, frame.line_height(Type::note)}, ear_words,
+                       Type::note, Tone::soft);
     };
     const float gap = frame.px(8);
     if (in_a_row) {

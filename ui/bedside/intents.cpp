@@ -65,7 +65,8 @@ void BedsideScreen::move_to(double x_cm, double y_cm, double now_s) {
     event.y_cm = y_cm;
     if (!want(event, now_s)) return;
     cursor_ = {x_cm, y_cm};
-    if (path_.empty() || std::hypot(path_.back().x_cm - x_cm, path_.back().y_cm - y_cm) > 0.4) path_.push_back(cursor_);
+    if (path_.empty() || std::hypot(path_.back().x_cm - x_cm, path_.back().y_cm - y_cm) > 0.4)
+        path_.push_back(cursor_);
     if (path_.size() > 160) path_.erase(path_.begin());
 }
 
@@ -75,8 +76,10 @@ void BedsideScreen::put_hand(sim::Hand hand, sim::On on, double now_s) {
     event.hand = hand;
     event.on = on;
     if (!want(event, now_s)) return;
-    if (on == sim::On::belly) moves_ = hand == sim::Hand::left ? Moves::left_hand : Moves::right_hand;
-    else if (moves_ != Moves::instrument) moves_ = Moves::instrument;
+    if (on == sim::On::belly)
+        moves_ = hand == sim::Hand::left ? Moves::left_hand : Moves::right_hand;
+    else if (moves_ != Moves::instrument)
+        moves_ = Moves::instrument;
 }
 
 void BedsideScreen::next_place(sim::Hand hand, double now_s) {
@@ -86,11 +89,13 @@ void BedsideScreen::next_place(sim::Hand hand, double now_s) {
 }
 
 std::string BedsideScreen::left_open() const {
-    if (session_->counting()) return words("You are still counting: leave now and that count has no end and no number.");
+    if (session_->counting())
+        return words("You are still counting: leave now and that count has no end and no number.");
     if (!beats_.empty() || !rate_.empty() || !pulse_.empty())
         return words("What you typed on the count page is not written down yet.");
     if (!note_.empty()) return words("Your note is typed, but not kept yet.");
-    if (!situation_.empty() || !request_.empty()) return words("Your referral note is typed, but not sent yet.");
+    if (!situation_.empty() || !request_.empty())
+        return words("Your referral note is typed, but not sent yet.");
     return "";
 }
 
@@ -170,9 +175,10 @@ void BedsideScreen::write_down(double now_s) {
     pulse_.clear();
     if (beats && !rate) beats_ = beats_typed;  // its rate is still to come
     if (rate) when_ = slowing_ = -1;
-    written_ = rate ? fmt::format(fmt::runtime(words("Written: {} a minute")), *rate)
-                    : (pulse ? fmt::format(fmt::runtime(words("Written: her pulse {}")), *pulse)
-                             : fmt::format(fmt::runtime(words("Kept: {} beats. What rate is that?")), *beats));
+    written_ = rate
+                   ? fmt::format(fmt::runtime(words("Written: {} a minute")), *rate)
+                   : (pulse ? fmt::format(fmt::runtime(words("Written: her pulse {}")), *pulse)
+                            : fmt::format(fmt::runtime(words("Kept: {} beats. What rate is that?")), *beats));
 }
 
 }  // namespace ui

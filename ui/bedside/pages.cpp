@@ -15,7 +15,8 @@ bool contains(const std::string& text, const std::string& part) {
     const auto same = [](char a, char b) {
         return std::tolower(static_cast<unsigned char>(a)) == std::tolower(static_cast<unsigned char>(b));
     };
-    return part.empty() || std::search(text.begin(), text.end(), part.begin(), part.end(), same) != text.end();
+    return part.empty() ||
+           std::search(text.begin(), text.end(), part.begin(), part.end(), same) != text.end();
 }
 
 }  // namespace
@@ -38,7 +39,8 @@ void BedsideScreen::tabs(Frame& frame, Area at, bool with_story) {
         ButtonLook look;
         look.chosen = tab_ == names[i].tab;
         look.key = names[i].key;
-        if (frame.button(names[i].id, row.part(static_cast<int>(i), static_cast<int>(names.size()), frame.px(6)),
+        if (frame.button(names[i].id,
+                         row.part(static_cast<int>(i), static_cast<int>(names.size()), frame.px(6)),
                          names[i].says, look))
             tab_ = names[i].tab;
     }
@@ -58,16 +60,19 @@ void BedsideScreen::count_page(Frame& frame, Area at) {
     go.key = "Space";
     go.main = true;
     const bool counting = session_->counting();
-    if (frame.button("count", at.take_top(frame.px(48), gap), counting ? words("Stop") : words("Start counting"), go))
+    if (frame.button("count", at.take_top(frame.px(48), gap),
+                     counting ? words("Stop") : words("Start counting"), go))
         start_or_stop(now_s);
     Area foot = at;
     foot.y = at.bottom() - frame.px(48);
     foot.h = frame.px(48);
     at.h -= frame.px(48) + gap;
-    const float height = frame.px(36) + gap + 2 * (label + field + gap) + 3 * (label + frame.px(38) + gap) + label + frame.px(50);
+    const float height = frame.px(36) + gap + 2 * (label + field + gap) + 3 * (label + frame.px(38) + gap) +
+                         label + frame.px(50);
     frame.scroll("sheet", at, height, [&](Area in) {
         static const std::vector<std::string> plans{"60 s", "30", "15", "10", "6"};
-        if (auto now = frame.choice("sheet/plan", in.take_top(frame.px(36), gap), plans, plan_, 0, !counting)) plan_ = *now;
+        if (auto now = frame.choice("sheet/plan", in.take_top(frame.px(36), gap), plans, plan_, 0, !counting))
+            plan_ = *now;
         const Area labels = in.take_top(label), fields = in.take_top(field, gap);
         frame.one_line(labels.part(0, 2, gap), words("Beats you counted"), Type::note, Tone::soft);
         frame.one_line(labels.part(1, 2, gap), words("Rate you write down"), Type::note, Tone::soft);
@@ -78,14 +83,17 @@ void BedsideScreen::count_page(Frame& frame, Area at) {
         frame.one_line(labels2.part(1, 2, gap), words("What you did (short)"), Type::note, Tone::soft);
         frame.number_field("sheet/pulse", fields2.part(0, 2, gap), pulse_, words("a minute"));
         frame.text_field("sheet/done", fields2.part(1, 2, gap), done_, "", 60);
-        frame.one_line(in.take_top(label), words("Against the contraction, you counted"), Type::note, Tone::soft);
+        frame.one_line(in.take_top(label), words("Against the contraction, you counted"), Type::note,
+                       Tone::soft);
         const std::vector<std::string> whens{words("between"), words("during"), words("after")};
         if (auto now = frame.choice("sheet/when", in.take_top(frame.px(38), gap), whens, when_)) when_ = *now;
         frame.one_line(in.take_top(label), words("Did you hear it slow down?"), Type::note, Tone::soft);
         const std::vector<std::string> slow{words("yes"), words("no"), words("did not listen")};
-        if (auto now = frame.choice("sheet/slow", in.take_top(frame.px(38), gap), slow, slowing_)) slowing_ = *now;
+        if (auto now = frame.choice("sheet/slow", in.take_top(frame.px(38), gap), slow, slowing_))
+            slowing_ = *now;
         frame.one_line(in.take_top(label), words("By ear, beside her pulse it is"), Type::note, Tone::soft);
-        const std::vector<std::string> beside{words("the same"), words("twice"), words("slower"), words("faster")};
+        const std::vector<std::string> beside{words("the same"), words("twice"), words("slower"),
+                                              words("faster")};
         if (auto now = frame.choice("sheet/compare", in.take_top(frame.px(38), gap), beside, compare_)) {
             engine::Event event;
             event.what = engine::Do::compare;
@@ -93,20 +101,24 @@ void BedsideScreen::count_page(Frame& frame, Area at) {
             if (want(event, now_s)) compare_ = *now;
         }
         if (plan_ == 4)
-            frame.words_in({in.x, in.y, in.w, 0}, words("Six seconds is a look: never written as a rate."), Type::note,
-                           Tone::attention);
+            frame.words_in({in.x, in.y, in.w, 0}, words("Six seconds is a look: never written as a rate."),
+                           Type::note, Tone::attention);
         else
-            frame.words_in({in.x, in.y, in.w, 0}, words("Still unsure? Move, listen again, count again."), Type::note,
-                           Tone::soft);
+            frame.words_in({in.x, in.y, in.w, 0}, words("Still unsure? Move, listen again, count again."),
+                           Type::note, Tone::soft);
     });
     ButtonLook write;
     write.main = !counting;
     write.key = "Enter";
     write.enabled = !counting;
     const float room = foot.w * 0.5f;
-    if (counting) frame.words_in({foot.x, foot.y + frame.px(4), room - gap, 0}, words("Counting: watch the second hand, count in your head."), Type::note, Tone::act);
-    else if (!written_.empty()) frame.words_in({foot.x, foot.y + frame.px(4), room - gap, 0}, written_, Type::text, Tone::fine);
-    if (frame.button("write", {foot.x + room, foot.y, foot.w - room, foot.h}, words("Write it down"), write)) write_down(now_s);
+    if (counting)
+        frame.words_in({foot.x, foot.y + frame.px(4), room - gap, 0},
+                       words("Counting: watch the second hand, count in your head."), Type::note, Tone::act);
+    else if (!written_.empty())
+        frame.words_in({foot.x, foot.y + frame.px(4), room - gap, 0}, written_, Type::text, Tone::fine);
+    if (frame.button("write", {foot.x + room, foot.y, foot.w - room, foot.h}, words("Write it down"), write))
+        write_down(now_s);
 }
 
 void BedsideScreen::decide_page(Frame& frame, Area at) {
@@ -115,17 +127,20 @@ void BedsideScreen::decide_page(Frame& frame, Area at) {
     foot.h = frame.px(48);
     foot.y = at.bottom() - foot.h;
     const auto& cautions = session_->protocol().cautions;
-    const std::string caution = cautions.empty() ? std::string(words("For learning only; local protocol decides."))
-                                                 : cautions.front();
+    const std::string caution = cautions.empty()
+                                    ? std::string(words("For learning only; local protocol decides."))
+                                    : cautions.front();
     const float more_w = cautions.size() > 1 ? frame.px(92) : 0.0f;
     const float caution_w = at.w - (more_w > 0 ? more_w + gap : 0.0f);
-    const float caution_h = std::max(more_w > 0 ? frame.px(32) : 0.0f, std::min(frame.height_of(caution, Type::note, caution_w),
-                                     frame.line_height(Type::note) * 3.2f));
+    const float caution_h = std::max(
+        more_w > 0 ? frame.px(32) : 0.0f,
+        std::min(frame.height_of(caution, Type::note, caution_w), frame.line_height(Type::note) * 3.2f));
     Area caution_at{at.x, foot.y - caution_h - gap, at.w, caution_h};
     at.h = caution_at.y - at.y - gap;
     frame.words_in({caution_at.x, caution_at.y, caution_w, 0}, caution, Type::note, Tone::soft);
-    if (more_w > 0 && frame.button("cautions", {caution_at.right() - more_w, caution_at.y, more_w, frame.px(32)},
-                                   words("Read on")))
+    if (more_w > 0 &&
+        frame.button("cautions", {caution_at.right() - more_w, caution_at.y, more_w, frame.px(32)},
+                     words("Read on")))
         over_ = Over::cautions;
     const int across = at.w > frame.px(330) ? 3 : 2;
     const int rows_of_five = (5 + across - 1) / across;
@@ -133,13 +148,19 @@ void BedsideScreen::decide_page(Frame& frame, Area at) {
     const float height = 4 * label + 2 * (five + gap) + 5 * (row + gap) + row + gap + row + gap;
     frame.scroll("decide", at, height, [&](Area in) {
         frame.one_line(in.take_top(label), words("Whose heart is it?"), Type::strong);
-        if (auto n = frame.choice("decide/source", in.take_top(five, gap), source_choices(), source_, across)) source_ = *n == source_ ? -1 : *n;
+        if (auto n = frame.choice("decide/source", in.take_top(five, gap), source_choices(), source_, across))
+            source_ = *n == source_ ? -1 : *n;
         frame.one_line(in.take_top(label), words("How fast, between contractions?"), Type::strong);
-        if (auto n = frame.choice("decide/baseline", in.take_top(five, gap), baseline_choices(), baseline_, across)) baseline_ = *n == baseline_ ? -1 : *n;
+        if (auto n = frame.choice("decide/baseline", in.take_top(five, gap), baseline_choices(), baseline_,
+                                  across))
+            baseline_ = *n == baseline_ ? -1 : *n;
         frame.one_line(in.take_top(label), words("Around the contractions?"), Type::strong);
-        if (auto n = frame.choice("decide/around", in.take_top(5 * (row + gap) - gap, gap), around_choices(), around_, 1)) around_ = *n == around_ ? -1 : *n;
+        if (auto n = frame.choice("decide/around", in.take_top(5 * (row + gap) - gap, gap), around_choices(),
+                                  around_, 1))
+            around_ = *n == around_ ? -1 : *n;
         frame.one_line(in.take_top(label), words("The rhythm?"), Type::strong);
-        if (auto n = frame.choice("decide/rhythm", in.take_top(row, gap), rhythm_choices(), rhythm_)) rhythm_ = *n == rhythm_ ? -1 : *n;
+        if (auto n = frame.choice("decide/rhythm", in.take_top(row, gap), rhythm_choices(), rhythm_))
+            rhythm_ = *n == rhythm_ ? -1 : *n;
         frame.tick("decide/unsure", in.take_top(row), words("I am not sure: I will listen on"), unsure_);
     });
     ButtonLook look;
@@ -151,7 +172,8 @@ void BedsideScreen::decide_page(Frame& frame, Area at) {
     if (decided > 0)
         frame.words_in({foot.x, foot.y + frame.px(4), foot.w * 0.5f - gap, 0},
                        words("Kept. You can decide again after more listening."), Type::note, Tone::fine);
-    if (frame.button("decide", {foot.x + foot.w * 0.5f, foot.y, foot.w * 0.5f, foot.h}, words("That is my decision"), look)) {
+    if (frame.button("decide", {foot.x + foot.w * 0.5f, foot.y, foot.w * 0.5f, foot.h},
+                     words("That is my decision"), look)) {
         engine::Event event;
         event.what = engine::Do::decide;
         event.decision.source = static_cast<engine::SourceIs>(source_ + 1);
@@ -165,7 +187,8 @@ void BedsideScreen::decide_page(Frame& frame, Area at) {
 
 void BedsideScreen::act_page(Frame& frame, Area at) {
     const float gap = frame.px(8);
-    frame.text_field("search", at.take_top(frame.px(40), gap), search_, words("Look for: turn, call, temperature ..."), 40);
+    frame.text_field("search", at.take_top(frame.px(40), gap), search_,
+                     words("Look for: turn, call, temperature ..."), 40);
     Area foot = at;
     foot.h = frame.px(48);
     foot.y = at.bottom() - foot.h;
@@ -179,10 +202,13 @@ void BedsideScreen::act_page(Frame& frame, Area at) {
     std::vector<float> heights;
     float height = 0;
     for (const auto* act : acts) {
-        heights.push_back(std::max(frame.px(42), frame.height_of(act->words, Type::strong, row_w - frame.px(70)) + frame.px(14)));
+        heights.push_back(std::max(
+            frame.px(42), frame.height_of(act->words, Type::strong, row_w - frame.px(70)) + frame.px(14)));
         height += heights.back() + frame.px(6);
     }
-    if (acts.empty()) frame.words_in({at.x, at.y, at.w, 0}, words("Nothing is called that. Try one word."), Type::text, Tone::soft);
+    if (acts.empty())
+        frame.words_in({at.x, at.y, at.w, 0}, words("Nothing is called that. Try one word."), Type::text,
+                       Tone::soft);
     frame.scroll("acts", at, height, [&](Area in) {
         for (std::size_t i = 0; i < acts.size(); ++i) {
             std::string done;
@@ -193,7 +219,8 @@ void BedsideScreen::act_page(Frame& frame, Area at) {
             look.chosen = act_chosen_ == acts[i]->id;
             const std::string mark = done.empty() ? "" : fmt::format(fmt::runtime(words("done {}")), done);
             look.key = mark.c_str();
-            if (frame.button("acts/" + acts[i]->id, in.take_top(heights[i], frame.px(6)), acts[i]->words, look))
+            if (frame.button("acts/" + acts[i]->id, in.take_top(heights[i], frame.px(6)), acts[i]->words,
+                             look))
                 act_chosen_ = acts[i]->id;
         }
     });
@@ -207,10 +234,12 @@ void BedsideScreen::act_page(Frame& frame, Area at) {
         over_ = Over::cautions;
     if (chosen != nullptr)
         frame.words_in({foot.x + mind_w + gap, foot.y + frame.px(4), foot.w * 0.6f - mind_w - 2 * gap, 0},
-                       chosen->takes.value >= 1 ? fmt::format(fmt::runtime(words("Takes {}")), clock_words(chosen->takes.value))
-                                                : std::string(),
+                       chosen->takes.value >= 1
+                           ? fmt::format(fmt::runtime(words("Takes {}")), clock_words(chosen->takes.value))
+                           : std::string(),
                        Type::note, Tone::soft);
-    if (frame.button("do", {foot.x + foot.w * 0.6f, foot.y, foot.w * 0.4f, foot.h}, words("Do it now"), look)) {
+    if (frame.button("do", {foot.x + foot.w * 0.6f, foot.y, foot.w * 0.4f, foot.h}, words("Do it now"),
+                     look)) {
         engine::Event event;
         event.what = engine::Do::act;
         event.act = act_chosen_;

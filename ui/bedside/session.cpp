@@ -59,14 +59,14 @@ void Session::start() {
     device_.begin(sim::Listening(patient_, {attempt_.header.seed}, mode_named(attempt_.header.output_mode)));
 }
 
-engine::Outcome<std::unique_ptr<Session>> Session::resume(const engine::Interrupted& found, SoundDevice& device,
-                                                          engine::Journal& journal) {
+engine::Outcome<std::unique_ptr<Session>> Session::resume(const engine::Interrupted& found,
+                                                          SoundDevice& device, engine::Journal& journal) {
     auto scenario = engine::read_scenario(found.scenario_text, found.header.scenario_id);
     if (!scenario) return scenario.faults();
     auto protocol = engine::read_protocol(found.protocol_text, found.header.protocol_id);
     if (!protocol) return protocol.faults();
-    auto session = std::make_unique<Session>(found.header, std::move(scenario).value(), std::move(protocol).value(),
-                                             device, journal);
+    auto session = std::make_unique<Session>(found.header, std::move(scenario).value(),
+                                             std::move(protocol).value(), device, journal);
     Session& s = *session;
     sim::Listening listening(s.patient_, {found.header.seed}, mode_named(found.header.output_mode));
     for (const engine::Event& event : found.events) {
@@ -92,7 +92,8 @@ engine::Outcome<std::unique_ptr<Session>> Session::resume(const engine::Interrup
 
 void Session::take(engine::Event event) {
     event.t = std::max(event.t, order_.last());
-    if (!order_.refuses(event).empty()) return;  // what came before it turned out otherwise (the end of the labour)
+    if (!order_.refuses(event).empty())
+        return;  // what came before it turned out otherwise (the end of the labour)
     order_.take(event);
     attempt_.events.push_back(event);
     journal_.add(attempt_.header.id, event);
@@ -102,7 +103,8 @@ void Session::take(engine::Event event) {
 std::string Session::want(engine::Event event) {
     event.t = std::max(now(), ahead_.last());
     if (std::string why = ahead_.refuses(event); !why.empty()) return why;
-    const bool closes = event.what == engine::Do::stop_window || (event.what == engine::Do::lift && counting());
+    const bool closes =
+        event.what == engine::Do::stop_window || (event.what == engine::Do::lift && counting());
     auto change = change_for(event, ahead_);
     Wanted wanted{event, 0, true};
     if (change) {

@@ -23,12 +23,12 @@ namespace ui {
 class Session {
 public:
     // A new attempt; nothing sounds before start(). Device and journal must outlive it.
-    Session(engine::AttemptHeader header, engine::Scenario scenario, engine::Protocol protocol, SoundDevice& device,
-            engine::Journal& journal);
+    Session(engine::AttemptHeader header, engine::Scenario scenario, engine::Protocol protocol,
+            SoundDevice& device, engine::Journal& journal);
     void start();
     // An interrupted one, brought back to its last event by replaying its changes; it stands still until go_on().
-    static engine::Outcome<std::unique_ptr<Session>> resume(const engine::Interrupted& found, SoundDevice& device,
-                                                            engine::Journal& journal);
+    static engine::Outcome<std::unique_ptr<Session>> resume(const engine::Interrupted& found,
+                                                            SoundDevice& device, engine::Journal& journal);
 
     // Wants an event (its time is set here). Empty when it is taken; else why not, in a short sentence. The refusal
     // looks at everything wanted before, also what the renderer has not stamped yet.
@@ -45,7 +45,7 @@ public:
     // The hold as wanted (what the screen shows), with everything not stamped yet.
     const sim::Hold& hold() const { return ahead_.hold(); }
     bool counting() const { return ahead_.window_open(); }
-    bool counted() const { return counted_; }              // a count has been closed and not yet reported
+    bool counted() const { return counted_; }  // a count has been closed and not yet reported
     bool finished() const { return ahead_.finished(); }
     std::optional<sim::Hand> carrying() const { return ahead_.carrying(); }
     engine::SkipDone skip_stop(sim::LabourTime asked) const { return ahead_.skip_stop(now(), asked); }
@@ -53,7 +53,7 @@ public:
     const std::vector<engine::Event>& events() const { return attempt_.events; }
     // Everything wanted has its stamp.
     bool settled() const { return waiting_.empty(); }
-    bool over_time() const;                                // the labour cannot be listened to any longer
+    bool over_time() const;  // the labour cannot be listened to any longer
 
     const sim::CourseTick& body() const { return body_; }  // as of now, for what a hand feels
     const sim::Patient& patient() const { return patient_; }
@@ -77,7 +77,7 @@ public:
 private:
     struct Wanted {
         engine::Event event;
-        std::uint64_t ticket = 0;                          // 0 = stamped already
+        std::uint64_t ticket = 0;  // 0 = stamped already
         bool stamped = true;
     };
 
@@ -90,7 +90,7 @@ private:
     SoundDevice& device_;
     engine::Journal& journal_;
     sim::Patient patient_;
-    engine::Order order_, ahead_;                          // as stamped; as wanted
+    engine::Order order_, ahead_;  // as stamped; as wanted
     sim::Course course_;
     sim::CourseTick body_, body_next_;
     std::deque<Wanted> waiting_;
@@ -98,7 +98,7 @@ private:
     bool counted_ = false;
     std::vector<engine::Revealed> revealed_;
     std::vector<engine::TimedAct> acts_;
-    bool dirty_ = false;                                   // acts or skips came: what was found must be worked out
+    bool dirty_ = false;  // acts or skips came: what was found must be worked out
 };
 
 }  // namespace ui

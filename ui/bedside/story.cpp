@@ -19,8 +19,8 @@ std::vector<Line> chart_lines(const Session& session) {
     std::vector<Line> lines;
     for (const engine::ChartLine& l : session.scenario().chart)
         lines.push_back({fmt::format(fmt::runtime(words("{:.0f} min ago")), l.minutes_ago),
-                         l.bpm > 0 ? fmt::format("{:.0f}", l.bpm) : "", l.pulse_bpm > 0 ? fmt::format("{:.0f}", l.pulse_bpm) : "",
-                         l.remark});
+                         l.bpm > 0 ? fmt::format("{:.0f}", l.bpm) : "",
+                         l.pulse_bpm > 0 ? fmt::format("{:.0f}", l.pulse_bpm) : "", l.remark});
     for (const engine::Event& e : session.events()) {
         if (e.what != engine::Do::record) continue;
         const std::string when = e.when.empty() ? "" : words(e.when);
@@ -53,8 +53,9 @@ std::vector<Said> what_came(const Session& session) {
     for (auto& [at, s] : all) said.push_back(std::move(s));
     for (const engine::TimedAct& a : session.under_way()) {
         const engine::ActWords* act = session.protocol().act(a.id);
-        said.insert(said.begin(), {fmt::format(fmt::runtime(words("Under way: {}")), act == nullptr ? a.id : act->words),
-                                   Tone::act});
+        said.insert(said.begin(),
+                    {fmt::format(fmt::runtime(words("Under way: {}")), act == nullptr ? a.id : act->words),
+                     Tone::act});
     }
     return said;
 }
@@ -63,9 +64,10 @@ std::vector<Said> what_came(const Session& session) {
 
 float BedsideScreen::story_height(Frame& frame, float width, bool with_chart) {
     const engine::Scenario& s = session_->scenario();
-    float h = frame.px(30) + frame.line_height(Type::note) + frame.px(8) + frame.height_of(s.story, Type::text, width) +
-              frame.px(16);
-    for (const Said& said : what_came(*session_)) h += frame.height_of(said.says, Type::text, width) + frame.px(8);
+    float h = frame.px(30) + frame.line_height(Type::note) + frame.px(8) +
+              frame.height_of(s.story, Type::text, width) + frame.px(16);
+    for (const Said& said : what_came(*session_))
+        h += frame.height_of(said.says, Type::text, width) + frame.px(8);
     if (with_chart) h += chart_height(frame) + frame.px(20) + frame.px(50);
     return h;
 }
@@ -76,10 +78,12 @@ void BedsideScreen::story(Frame& frame, Area at, bool with_chart) {
     frame.scroll("story", at, height, [&](Area inner) {
         if (with_chart) her_position(frame, inner.take_top(frame.px(38), frame.px(12)));
         frame.one_line(inner.take_top(frame.px(30)), words("Her story"), Type::card);
-        frame.one_line(inner.take_top(frame.line_height(Type::note), frame.px(8)), s.place.name, Type::note, Tone::soft);
+        frame.one_line(inner.take_top(frame.line_height(Type::note), frame.px(8)), s.place.name, Type::note,
+                       Tone::soft);
         const std::vector<Said> came = what_came(*session_);
         for (const Said& said : came)
-            inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, said.says, Type::text, said.tone), frame.px(8));
+            inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, said.says, Type::text, said.tone),
+                           frame.px(8));
         if (!came.empty()) {
             frame.line(inner.x, inner.y, inner.right(), inner.y, colour::rule);
             inner.take_top(frame.px(8));
@@ -106,10 +110,12 @@ void BedsideScreen::chart(Frame& frame, Area at) {
     const auto row = [&](Area r, const Line& l, Type type, Tone tone) {
         const float w = r.w;
         frame.one_line({r.x, r.y, w * 0.52f, r.h}, l.when, type, tone);
-        frame.one_line({r.x + w * 0.54f, r.y, w * 0.2f, r.h}, l.rate, type == Type::note ? type : Type::strong, tone);
+        frame.one_line({r.x + w * 0.54f, r.y, w * 0.2f, r.h}, l.rate,
+                       type == Type::note ? type : Type::strong, tone);
         frame.one_line({r.x + w * 0.76f, r.y, w * 0.24f, r.h}, l.pulse, type, tone);
     };
-    row(at.take_top(frame.px(22)), {words("time"), words("baby"), words("pulse"), ""}, Type::note, Tone::soft);
+    row(at.take_top(frame.px(22)), {words("time"), words("baby"), words("pulse"), ""}, Type::note,
+        Tone::soft);
     frame.line(at.x, at.y, at.right(), at.y, colour::rule);
     const float head = frame.px(56);
     frame.scroll("chart", at, chart_height(frame) - head, [&](Area inner) {

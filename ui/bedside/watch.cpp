@@ -21,7 +21,8 @@ void BedsideScreen::watch(Frame& frame, Area at) {
         const Area face = at.take_left(side, frame.px(16));
         const double minute = std::floor(t / 10) * 10;  // the minute hand moves every ten seconds
         frame.picture("watch " + std::to_string(static_cast<long>(minute)), face, [&](Canvas& canvas) {
-            draw_watch(canvas, {0, 0, static_cast<double>(face.w), static_cast<double>(face.h)}, minute, false);
+            draw_watch(canvas, {0, 0, static_cast<double>(face.w), static_cast<double>(face.h)}, minute,
+                       false);
         });
         // Five steps a second, as such a watch goes.
         const double second = std::floor(std::fmod(t, 60) * 5) / 5;
@@ -29,23 +30,27 @@ void BedsideScreen::watch(Frame& frame, Area at) {
         const float reach = side * static_cast<float>(second_hand_share);
         const float cx = face.x + face.w / 2, cy = face.y + face.h / 2;
         const float sx = static_cast<float>(std::sin(turn)), sy = -static_cast<float>(std::cos(turn));
-        frame.line(cx - sx * reach * 0.2f, cy - sy * reach * 0.2f, cx + sx * reach, cy + sy * reach, colour::attention, 2);
+        frame.line(cx - sx * reach * 0.2f, cy - sy * reach * 0.2f, cx + sx * reach, cy + sy * reach,
+                   colour::attention, 2);
         frame.disc(cx, cy, std::max(3.0f, side * 0.02f), colour::attention);
     } else {
-        frame.words_in(at.take_left(frame.px(150), frame.px(16)), words("No watch with a second hand is here."),
-                       Type::text, Tone::soft);
+        frame.words_in(at.take_left(frame.px(150), frame.px(16)),
+                       words("No watch with a second hand is here."), Type::text, Tone::soft);
     }
     const bool roomy = at.h > frame.px(130);
     if (roomy) at.take_top(frame.px(6));
     const std::string feels = belly_words();
-    frame.one_line(at.take_top(frame.px(20), frame.px(2)), words("The womb under your hand"), Type::note, Tone::soft);
-    frame.one_line(at.take_top(frame.px(24), frame.px(8)), feels.empty() ? std::string(words("no hand there")) : feels,
+    frame.one_line(at.take_top(frame.px(20), frame.px(2)), words("The womb under your hand"), Type::note,
+                   Tone::soft);
+    frame.one_line(at.take_top(frame.px(24), frame.px(8)),
+                   feels.empty() ? std::string(words("no hand there")) : feels,
                    feels.empty() ? Type::text : Type::strong, feels.empty() ? Tone::soft : Tone::ink);
     ButtonLook look;
     look.chosen = in_contraction_;
     look.key = "M";
-    const bool marked = frame.button("mark", at.take_top(frame.px(40), frame.px(8)),
-                                     in_contraction_ ? words("It is over") : words("A contraction starts"), look);
+    const bool marked =
+        frame.button("mark", at.take_top(frame.px(40), frame.px(8)),
+                     in_contraction_ ? words("It is over") : words("A contraction starts"), look);
     if (marked || (over_ == Over::nothing && frame.key('m'))) {
         engine::Event event;
         event.what = engine::Do::mark_contraction;

@@ -23,9 +23,9 @@ std::optional<int> number(const std::string& digits) {
 void BedsideScreen::write_page(Frame& frame, Area at) {
     const double now_s = frame.now_s();
     const float gap = frame.px(8), label = frame.px(22), line = frame.px(40), field = frame.px(44);
-    const float height = frame.px(28) + (label + field + gap) + 2 * (label + frame.px(38) + gap) + line + frame.px(20) +
-                         frame.px(28) + frame.px(84) + gap + line + frame.px(20) + frame.px(28) +
-                         4 * (label + frame.px(64) + gap) + line + gap;
+    const float height = frame.px(28) + (label + field + gap) + 2 * (label + frame.px(38) + gap) + line +
+                         frame.px(20) + frame.px(28) + frame.px(84) + gap + line + frame.px(20) +
+                         frame.px(28) + 4 * (label + frame.px(64) + gap) + line + gap;
     frame.scroll("write", at, height, [&](Area in) {
         frame.one_line(in.take_top(frame.px(28)), words("Contractions you felt"), Type::strong);
         const Area labels = in.take_top(label), fields = in.take_top(field, gap);
@@ -35,13 +35,15 @@ void BedsideScreen::write_page(Frame& frame, Area at) {
         frame.number_field("write/length", fields.part(1, 2, gap), length_s_, words("seconds"));
         frame.one_line(in.take_top(label), words("At their height the womb is"), Type::note, Tone::soft);
         const std::vector<std::string> strengths{words("soft"), words("medium"), words("strong")};
-        if (auto n = frame.choice("write/strength", in.take_top(frame.px(38), gap), strengths, strength_)) strength_ = *n;
+        if (auto n = frame.choice("write/strength", in.take_top(frame.px(38), gap), strengths, strength_))
+            strength_ = *n;
         frame.one_line(in.take_top(label), words("Between them it"), Type::note, Tone::soft);
         const std::vector<std::string> rests{words("goes soft"), words("stays hard")};
         if (auto n = frame.choice("write/rests", in.take_top(frame.px(38), gap), rests, rests_)) rests_ = *n;
         ButtonLook keep;
         keep.enabled = number(per_10min_).has_value() || number(length_s_).has_value();
-        if (frame.button("write/contractions", in.take_top(line, frame.px(20)), words("Write contractions down"), keep)) {
+        if (frame.button("write/contractions", in.take_top(line, frame.px(20)),
+                         words("Write contractions down"), keep)) {
             engine::Event event;
             event.what = engine::Do::report_contractions;
             event.per_10min = number(per_10min_);
@@ -58,10 +60,12 @@ void BedsideScreen::write_page(Frame& frame, Area at) {
             }
         }
         frame.one_line(in.take_top(frame.px(28)), words("Notes"), Type::strong);
-        frame.text_field("write/note", in.take_top(frame.px(84), gap), note_, words("What you want to remember"), 1000, true);
+        frame.text_field("write/note", in.take_top(frame.px(84), gap), note_,
+                         words("What you want to remember"), 1000, true);
         ButtonLook keep_note;
         keep_note.enabled = !note_.empty();
-        if (frame.button("write/keep_note", in.take_top(line, frame.px(20)), words("Keep this note"), keep_note)) {
+        if (frame.button("write/keep_note", in.take_top(line, frame.px(20)), words("Keep this note"),
+                         keep_note)) {
             engine::Event event;
             event.what = engine::Do::note;
             event.text = note_;
@@ -95,7 +99,8 @@ void BedsideScreen::over_all(Frame& frame) {
     if (over_ == Over::nothing && session_->over_time() && !session_->finished()) over_ = Over::finish;
     if (over_ == Over::nothing) return;
     const float gap = frame.px(10), w = std::min(frame.px(480), frame.width() - frame.px(40));
-    const float rows = over_ == Over::position || over_ == Over::cautions ? 4 : (over_ == Over::later ? 3 : 2);
+    const float rows =
+        over_ == Over::position || over_ == Over::cautions ? 4 : (over_ == Over::later ? 3 : 2);
     const float h = frame.px(120) + rows * frame.px(58);
     Area box{(frame.width() - w) / 2, (frame.height() - h) / 2, w, h};
     frame.fill(box, colour::card, 10);
@@ -104,22 +109,28 @@ void BedsideScreen::over_all(Frame& frame) {
     const bool close = frame.key(Key::escape);
     switch (over_) {
         case Over::position: {
-            frame.one_line(in.take_top(frame.px(34), frame.px(8)), words("Help her to lie or stand"), Type::card);
+            frame.one_line(in.take_top(frame.px(34), frame.px(8)), words("Help her to lie or stand"),
+                           Type::card);
             Area grid = in.take_top(4 * frame.px(48) + 3 * gap, gap);
             std::vector<std::string> names;
             for (int i = 0; i < 8; ++i) names.push_back(position_words(static_cast<sim::Position>(i)));
-            if (auto n = frame.choice("positions", grid, names, static_cast<int>(session_->hold().position), 2)) {
+            if (auto n =
+                    frame.choice("positions", grid, names, static_cast<int>(session_->hold().position), 2)) {
                 engine::Event event;
                 event.what = engine::Do::position;
                 event.position = static_cast<sim::Position>(*n);
-                if (event.position == session_->hold().position || want(event, frame.now_s())) over_ = Over::nothing;
-                else over_ = Over::nothing;
+                if (event.position == session_->hold().position || want(event, frame.now_s()))
+                    over_ = Over::nothing;
+                else
+                    over_ = Over::nothing;
             }
-            if (frame.button("close", in.take_top(frame.px(40)), words("Leave her as she is")) || close) over_ = Over::nothing;
+            if (frame.button("close", in.take_top(frame.px(40)), words("Leave her as she is")) || close)
+                over_ = Over::nothing;
             break;
         }
         case Over::later: {
-            frame.one_line(in.take_top(frame.px(34), frame.px(8)), words("Come back in how many minutes?"), Type::card);
+            frame.one_line(in.take_top(frame.px(34), frame.px(8)), words("Come back in how many minutes?"),
+                           Type::card);
             static constexpr int minutes[] = {5, 10, 15, 20, 30, 60};
             Area grid = in.take_top(frame.px(48), gap);
             const double now = session_->now().seconds();
@@ -127,7 +138,8 @@ void BedsideScreen::over_all(Frame& frame) {
                 ButtonLook look;
                 const double to = now + 60.0 * minutes[i];
                 look.enabled = to < session_->scenario().length.value;
-                if (frame.button(fmt::format("later:{}", i), grid.part(i, 6, gap), std::to_string(minutes[i]), look)) {
+                if (frame.button(fmt::format("later:{}", i), grid.part(i, 6, gap), std::to_string(minutes[i]),
+                                 look)) {
                     engine::Event event;
                     event.what = engine::Do::skip;
                     event.skip_to_s = std::floor(to);
@@ -135,38 +147,50 @@ void BedsideScreen::over_all(Frame& frame) {
                     over_ = Over::nothing;
                 }
             }
-            frame.words_in(in.take_top(frame.px(44), gap), words("She calls you earlier if something happens or a listening is due."),
+            frame.words_in(in.take_top(frame.px(44), gap),
+                           words("She calls you earlier if something happens or a listening is due."),
                            Type::note, Tone::soft);
-            if (frame.button("close", in.take_top(frame.px(40)), words("Stay")) || close) over_ = Over::nothing;
+            if (frame.button("close", in.take_top(frame.px(40)), words("Stay")) || close)
+                over_ = Over::nothing;
             break;
         }
         case Over::finish: {
             const bool over_time = session_->over_time();
-            frame.one_line(in.take_top(frame.px(34), frame.px(4)),
-                           over_time ? words("The time with her is over") : words("Leave her and see what was true?"), Type::card);
+            frame.one_line(
+                in.take_top(frame.px(34), frame.px(4)),
+                over_time ? words("The time with her is over") : words("Leave her and see what was true?"),
+                Type::card);
             const std::string open = left_open();
-            const std::string says = !fault_.empty() ? fault_ : !open.empty() ? open
-                                     : std::string(words("Everything you did is kept. You cannot go back to her after this."));
+            const std::string says =
+                !fault_.empty() ? fault_
+                : !open.empty()
+                    ? open
+                    : std::string(words("Everything you did is kept. You cannot go back to her after this."));
             frame.words_in(in.take_top(frame.px(60), gap), says, Type::text,
                            fault_.empty() && open.empty() ? Tone::soft : Tone::attention);
             const Area row = in.take_top(frame.px(48));
             ButtonLook go;
             go.main = true;
-            if (frame.button("finish:yes", row.part(0, 2, gap), fault_.empty() ? words("See what was true") : words("Try again"), go)) {
+            if (frame.button("finish:yes", row.part(0, 2, gap),
+                             fault_.empty() ? words("See what was true") : words("Try again"), go)) {
                 fault_.clear();
                 finish();
             }
             ButtonLook stay;
             stay.enabled = !over_time && fault_.empty();
-            if (frame.button("close", row.part(1, 2, gap), words("Stay with her"), stay) || (close && stay.enabled)) over_ = Over::nothing;
+            if (frame.button("close", row.part(1, 2, gap), words("Stay with her"), stay) ||
+                (close && stay.enabled))
+                over_ = Over::nothing;
             break;
         }
         case Over::paused: {
             frame.one_line(in.take_top(frame.px(34), frame.px(4)), words("Time stands still"), Type::card);
-            frame.words_in(in.take_top(frame.px(60), gap),
-                           session_->counting() ? words("You were counting. Go on where you were; or stop the count and take a new one.")
-                                                : words("The labour waits for you. Everything you did is kept."),
-                           Type::text, Tone::soft);
+            frame.words_in(
+                in.take_top(frame.px(60), gap),
+                session_->counting()
+                    ? words("You were counting. Go on where you were; or stop the count and take a new one.")
+                    : words("The labour waits for you. Everything you did is kept."),
+                Type::text, Tone::soft);
             const Area row = in.take_top(frame.px(48));
             ButtonLook go;
             go.main = true;
@@ -184,7 +208,8 @@ void BedsideScreen::over_all(Frame& frame) {
             list.h -= frame.px(48) + gap;
             const auto& cautions = session_->protocol().cautions;
             float height = 0;
-            for (const std::string& c : cautions) height += frame.height_of(c, Type::text, list.w - frame.px(18)) + gap;
+            for (const std::string& c : cautions)
+                height += frame.height_of(c, Type::text, list.w - frame.px(18)) + gap;
             frame.scroll("mind", list, height, [&](Area part) {
                 for (const std::string& c : cautions)
                     part.take_top(frame.words_in({part.x, part.y, list.w - frame.px(18), 0}, c), gap);
@@ -192,7 +217,8 @@ void BedsideScreen::over_all(Frame& frame) {
             ButtonLook back;
             back.main = true;
             back.key = "Enter";
-            if (frame.button("close", {in.x, in.bottom() - frame.px(48), in.w, frame.px(48)}, words("Back to her"), back) ||
+            if (frame.button("close", {in.x, in.bottom() - frame.px(48), in.w, frame.px(48)},
+                             words("Back to her"), back) ||
                 close || frame.key(Key::enter))
                 over_ = Over::nothing;
             break;

@@ -45,8 +45,8 @@ PangoLayout* layout_of(cairo_t* context, std::string_view words, const Words& ho
 TextSize size_of(PangoLayout* layout) {
     PangoRectangle logical;
     pango_layout_get_extents(layout, nullptr, &logical);
-    return {static_cast<double>(logical.width) / PANGO_SCALE, static_cast<double>(logical.height) / PANGO_SCALE,
-            pango_layout_get_line_count(layout)};
+    return {static_cast<double>(logical.width) / PANGO_SCALE,
+            static_cast<double>(logical.height) / PANGO_SCALE, pango_layout_get_line_count(layout)};
 }
 
 void round_path(cairo_t* c, Box b, double round) {
@@ -136,7 +136,8 @@ void Canvas::line(Point from, Point to, Colour c, double width, std::initializer
     cairo_stroke(context_);
 }
 
-void Canvas::path(std::span<const Point> points, Colour c, double width, std::initializer_list<double> dashes) {
+void Canvas::path(std::span<const Point> points, Colour c, double width,
+                  std::initializer_list<double> dashes) {
     if (points.size() < 2) return;
     colour(c, 1);
     pen(context_, width, dashes);
@@ -188,8 +189,8 @@ TextSize Canvas::measure(std::string_view words, const Words& how, double width)
 }
 
 void Canvas::tick_mark(Point m, double s, Colour c) {
-    const Point points[] = {{m.x - s * 0.45, m.y + s * 0.02}, {m.x - s * 0.13, m.y + s * 0.36},
-                            {m.x + s * 0.48, m.y - s * 0.38}};
+    const Point points[] = {
+        {m.x - s * 0.45, m.y + s * 0.02}, {m.x - s * 0.13, m.y + s * 0.36}, {m.x + s * 0.48, m.y - s * 0.38}};
     path(points, c, s * 0.17);
 }
 
@@ -201,7 +202,8 @@ void Canvas::dash_mark(Point m, double s, Colour c) {
 void Canvas::open_circle_mark(Point m, double s, Colour c) { ring(m, s * 0.38, c, s * 0.15); }
 
 void Canvas::play_mark(Point m, double s, Colour c) {
-    const Point corners[] = {{m.x - s * 0.35, m.y - s * 0.45}, {m.x + s * 0.45, m.y}, {m.x - s * 0.35, m.y + s * 0.45}};
+    const Point corners[] = {
+        {m.x - s * 0.35, m.y - s * 0.45}, {m.x + s * 0.45, m.y}, {m.x - s * 0.35, m.y + s * 0.45}};
     area(corners, c);
 }
 

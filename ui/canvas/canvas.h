@@ -16,7 +16,9 @@ typedef struct _cairo cairo_t;  // NOLINT: cairo's own name
 
 namespace ui {
 
-struct Point { double x = 0, y = 0; };
+struct Point {
+    double x = 0, y = 0;
+};
 
 struct Box {
     double x = 0, y = 0, w = 0, h = 0;
@@ -29,19 +31,26 @@ struct Box {
 
 enum class Align { left, centre, right };
 
-struct Words {                        // how a text is set
-    double size = TypeScale::text;    // pixels or points, scale already in it
+struct Words {                      // how a text is set
+    double size = TypeScale::text;  // pixels or points, scale already in it
     Colour colour = light_palette.ink;
     bool bold = false;
     Align align = Align::left;
-    double leading = 1.0;             // line distance, times the font's own
+    double leading = 1.0;  // line distance, times the font's own
     bool italic = false;
 };
 
-struct TextSize { double w = 0, h = 0; int lines = 0; };
+struct TextSize {
+    double w = 0, h = 0;
+    int lines = 0;
+};
 
 // A text that did not fit the box it was given: a fault of the page, looked for by tests at every text size.
-struct Overflow { std::string text; Box box; TextSize needed; };
+struct Overflow {
+    std::string text;
+    Box box;
+    TextSize needed;
+};
 
 class Canvas {
 public:
@@ -60,10 +69,11 @@ public:
     void card(Box box, const Palette& palette, double round = Grid::card_round);
     void disc(Point centre, double radius, Colour colour, double share = 1.0);
     void ring(Point centre, double radius, Colour colour, double width = 1.0);
-    void area(std::span<const Point> corners, Colour colour, double share = 1.0);   // closed
+    void area(std::span<const Point> corners, Colour colour, double share = 1.0);  // closed
 
     // --- Lines
-    void line(Point from, Point to, Colour colour, double width = 1.0, std::initializer_list<double> dashes = {});
+    void line(Point from, Point to, Colour colour, double width = 1.0,
+              std::initializer_list<double> dashes = {});
     void path(std::span<const Point> points, Colour colour, double width = 1.0,
               std::initializer_list<double> dashes = {});
 
@@ -83,7 +93,7 @@ public:
     void tick_mark(Point centre, double size, Colour colour);
     void dash_mark(Point centre, double size, Colour colour);
     void open_circle_mark(Point centre, double size, Colour colour);
-    void play_mark(Point centre, double size, Colour colour);        // triangle pointing right
+    void play_mark(Point centre, double size, Colour colour);  // triangle pointing right
 
     // Everything drawn while this lives stays inside the box.
     class Clip {
@@ -92,6 +102,7 @@ public:
         ~Clip();
         Clip(const Clip&) = delete;
         Clip& operator=(const Clip&) = delete;
+
     private:
         cairo_t* context_;
     };

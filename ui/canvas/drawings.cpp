@@ -12,12 +12,16 @@
 namespace ui {
 namespace {
 
-struct Entry { std::string_view file; DrawingShape shape; };
+struct Entry {
+    std::string_view file;
+    DrawingShape shape;
+};
 
 constexpr std::array<Entry, 9> entries{{
-    {"abdomen", {abdomen_right_cm - abdomen_left_cm, abdomen_top_cm - abdomen_bottom_cm,
-                 -abdomen_left_cm / (abdomen_right_cm - abdomen_left_cm),
-                 abdomen_top_cm / (abdomen_top_cm - abdomen_bottom_cm)}},
+    {"abdomen",
+     {abdomen_right_cm - abdomen_left_cm, abdomen_top_cm - abdomen_bottom_cm,
+      -abdomen_left_cm / (abdomen_right_cm - abdomen_left_cm),
+      abdomen_top_cm / (abdomen_top_cm - abdomen_bottom_cm)}},
     {"hand-left", {12, 18, 0.46, 0.22}},
     {"hand-right", {12, 18, 0.54, 0.22}},
     {"fingers-on-wrist", {18, 12, 0.5, 0.5}},
@@ -37,7 +41,8 @@ RsvgHandle* handle_of(Drawing which) {
     const auto i = static_cast<std::size_t>(which);
     if (!tried[i]) {
         tried[i] = true;
-        const std::string path = data_folder() + "/assets/drawings/" + std::string(entry(which).file) + ".svg";
+        const std::string path =
+            data_folder() + "/assets/drawings/" + std::string(entry(which).file) + ".svg";
         handles[i] = rsvg_handle_new_from_file(path.c_str(), nullptr);
     }
     return handles[i];
@@ -77,7 +82,8 @@ AbdomenFrame abdomen_in(Box box) {
     frame.px_per_cm = std::fmin(box.w / w_cm, box.h / h_cm);
     const double w = w_cm * frame.px_per_cm, h = h_cm * frame.px_per_cm;
     frame.box = {box.x + (box.w - w) / 2, box.y + (box.h - h) / 2, w, h};
-    frame.navel = {frame.box.x - abdomen_left_cm * frame.px_per_cm, frame.box.y + abdomen_top_cm * frame.px_per_cm};
+    frame.navel = {frame.box.x - abdomen_left_cm * frame.px_per_cm,
+                   frame.box.y + abdomen_top_cm * frame.px_per_cm};
     return frame;
 }
 

@@ -9,17 +9,22 @@
 namespace ui {
 
 enum class Drawing {
-    abdomen,            // the woman lying, seen from above, her head up, her right on the left of the picture
-    hand_left, hand_right,        // the trainee's, palm down, fingers up; anchor: the pads of the middle fingers
-    fingers_on_wrist,   // the trainee's fingers on her wrist, as a picture by itself
-    horn,               // Pinard horn from above; anchor: its middle
-    bell, diaphragm,    // stethoscope head, cup and flat side, with tube; anchor: middle of the head
-    doppler,            // probe with cable; anchor: middle of its face
-    watch,              // face without hands; anchor: middle
+    abdomen,  // the woman lying, seen from above, her head up, her right on the left of the picture
+    hand_left,
+    hand_right,        // the trainee's, palm down, fingers up; anchor: the pads of the middle fingers
+    fingers_on_wrist,  // the trainee's fingers on her wrist, as a picture by itself
+    horn,              // Pinard horn from above; anchor: its middle
+    bell,
+    diaphragm,  // stethoscope head, cup and flat side, with tube; anchor: middle of the head
+    doppler,    // probe with cable; anchor: middle of its face
+    watch,      // face without hands; anchor: middle
 };
 
 // Size in the drawing's own centimetres, and the point that is put on a place, as a share of width and height.
-struct DrawingShape { double width_cm = 1, height_cm = 1; double anchor_x = 0.5, anchor_y = 0.5; };
+struct DrawingShape {
+    double width_cm = 1, height_cm = 1;
+    double anchor_x = 0.5, anchor_y = 0.5;
+};
 DrawingShape shape_of(Drawing);
 std::string_view file_name_of(Drawing);
 
@@ -40,11 +45,13 @@ inline constexpr double wrist_x_cm = -21.6, wrist_y_cm = -9.2, wrist_reach_cm = 
 
 // Origin navel, +x her left = right on the picture, +y her head = up.
 struct AbdomenFrame {
-    Box box;                            // where the drawing really lies (in proportion)
+    Box box;  // where the drawing really lies (in proportion)
     bool with_arm = true;
     double px_per_cm = 1;
-    Point navel;                        // on the page
-    Point to_page(double x_cm, double y_cm) const { return {navel.x + x_cm * px_per_cm, navel.y - y_cm * px_per_cm}; }
+    Point navel;  // on the page
+    Point to_page(double x_cm, double y_cm) const {
+        return {navel.x + x_cm * px_per_cm, navel.y - y_cm * px_per_cm};
+    }
     Point to_cm(Point on_page) const {
         return {(on_page.x - navel.x) / px_per_cm, (navel.y - on_page.y) / px_per_cm};
     }
@@ -60,7 +67,7 @@ void draw_abdomen(Canvas& canvas, const AbdomenFrame& frame);
 // Face in a square box, then hands for this many seconds since midnight. The second hand is left out when
 // `with_second_hand` is false: the screen draws it itself, from the middle, as long as second_hand_share x side.
 void draw_watch(Canvas& canvas, Box square, double seconds, bool with_second_hand);
-inline constexpr double watch_dial_share = 0.40;       // radius of the dial, share of the side
+inline constexpr double watch_dial_share = 0.40;  // radius of the dial, share of the side
 inline constexpr double second_hand_share = 0.335;
 
 }  // namespace ui

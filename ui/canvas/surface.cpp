@@ -12,7 +12,7 @@
 namespace ui {
 namespace {
 
-constexpr int most_pixels = 32000;   // cairo's own limit is 32767
+constexpr int most_pixels = 32000;  // cairo's own limit is 32767
 
 }  // namespace
 
@@ -30,8 +30,11 @@ Picture::~Picture() {
 }
 
 Picture::Picture(Picture&& other) noexcept
-    : width_(other.width_), height_(other.height_), surface_(std::exchange(other.surface_, nullptr)),
-      context_(std::exchange(other.context_, nullptr)), canvas_(std::move(other.canvas_)) {}
+    : width_(other.width_),
+      height_(other.height_),
+      surface_(std::exchange(other.surface_, nullptr)),
+      context_(std::exchange(other.context_, nullptr)),
+      canvas_(std::move(other.canvas_)) {}
 
 Picture& Picture::operator=(Picture&& other) noexcept {
     std::swap(width_, other.width_);
@@ -161,7 +164,8 @@ engine::Outcome<engine::Done> write_pages(const std::string& path, const PageMad
     }
     if (ends_with(path, ".png")) {
         const double dots = std::min(2.0, most_pixels / (made.height * n));
-        Picture picture(static_cast<int>(made.width * dots + 0.5), static_cast<int>(made.height * n * dots + 0.5));
+        Picture picture(static_cast<int>(made.width * dots + 0.5),
+                        static_cast<int>(made.height * n * dots + 0.5));
         cairo_t* context = picture.canvas().context();
         cairo_set_source_rgb(context, 1, 1, 1);
         cairo_paint(context);

@@ -18,7 +18,7 @@ namespace ui {
 // SDL_PIXELFORMAT_RGB888, so it is copied to a texture without change (blend NONE).
 class Picture {
 public:
-    Picture(int width, int height);     // 1..32000 each
+    Picture(int width, int height);  // 1..32000 each
     ~Picture();
     Picture(Picture&&) noexcept;
     Picture& operator=(Picture&&) noexcept;
@@ -29,7 +29,7 @@ public:
     // Rows from the top, `stride_bytes()` apart. Drawing is finished before the pixels are given.
     const std::uint8_t* pixels() const;
     int stride_bytes() const;
-    Colour at(int x, int y) const;      // for tests
+    Colour at(int x, int y) const;  // for tests
 
 private:
     friend engine::Outcome<engine::Done> write_png(const Picture&, const std::string&);

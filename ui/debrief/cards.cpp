@@ -30,8 +30,8 @@ double draw_aspects_card(Canvas& canvas, Box box, const engine::ScoreSheet& shee
         const Words word = type(t, TypeScale::text, verdict.colour, true, Align::right);
         canvas.text({box.right(), y + t.px(17)}, words(verdict.says), word);
         draw_mark(canvas, verdict.mark, {box.x + t.px(11), y + t.px(12)}, t.px(20), verdict.colour);
-        canvas.short_text({box.x + t.px(32), y + t.px(17)}, words(title_of(aspect.aspect)), type(t, TypeScale::text, p.ink),
-                          box.w - t.px(32 + 92));
+        canvas.short_text({box.x + t.px(32), y + t.px(17)}, words(title_of(aspect.aspect)),
+                          type(t, TypeScale::text, p.ink), box.w - t.px(32 + 92));
         y += row;
     }
     y += t.px(8);
@@ -39,9 +39,12 @@ double draw_aspects_card(Canvas& canvas, Box box, const engine::ScoreSheet& shee
         if (aspect.why.empty()) continue;
         canvas.line({box.x, std::round(y) + 0.5}, {box.right(), std::round(y) + 0.5}, p.rule);
         y += t.px(6);
-        y += canvas.block(open_ended(box.x, y, box.w), words(title_of(aspect.aspect)),
-                          type(t, TypeScale::note, p.ink, true)).h;
-        y += canvas.block(open_ended(box.x, y, box.w), aspect.why, type(t, TypeScale::note, p.ink)).h + t.px(8);
+        y += canvas
+                 .block(open_ended(box.x, y, box.w), words(title_of(aspect.aspect)),
+                        type(t, TypeScale::note, p.ink, true))
+                 .h;
+        y += canvas.block(open_ended(box.x, y, box.w), aspect.why, type(t, TypeScale::note, p.ink)).h +
+             t.px(8);
     }
     return y - box.y;
 }
@@ -50,25 +53,37 @@ double draw_acts_card(Canvas& canvas, Box box, const engine::JudgedAttempt& judg
     const Palette& p = t.colour;
     double y = box.y;
     if (judged.sheet.acts.empty())
-        return canvas.block(open_ended(box.x, y, box.w), words("No act was asked for in this labour, and none was done."),
-                            type(t, TypeScale::text, p.ink)).h;
+        return canvas
+            .block(open_ended(box.x, y, box.w),
+                   words("No act was asked for in this labour, and none was done."),
+                   type(t, TypeScale::text, p.ink))
+            .h;
     for (const engine::ActScore& act : judged.sheet.acts) {
         const Said verdict = said_of_act(act.verdict, p);
         const double left = box.x + t.px(32), w = box.w - t.px(32);
         draw_mark(canvas, verdict.mark, {box.x + t.px(11), y + t.px(12)}, t.px(20), verdict.colour);
-        y += canvas.block(open_ended(left, y, w), act_words(judged.protocol, act.act), type(t, TypeScale::text, p.ink)).h;
+        y += canvas
+                 .block(open_ended(left, y, w), act_words(judged.protocol, act.act),
+                        type(t, TypeScale::text, p.ink))
+                 .h;
         std::string says = words(verdict.says);
         if (act.critical) says += std::string(", ") + words("critical");
         y += canvas.block(open_ended(left, y, w), says, type(t, TypeScale::text, verdict.colour, true)).h;
         std::string why = act_timing(act);
         const engine::Situation* situation = judged.protocol.situation(act.situation);
-        if (situation != nullptr && !situation->words.empty()) why += (why.empty() ? "" : ". ") + situation->words;
-        if (!act.source.empty()) why += (why.empty() ? "" : ". ") + std::string(words("Source")) + ": " + act.source;
+        if (situation != nullptr && !situation->words.empty())
+            why += (why.empty() ? "" : ". ") + situation->words;
+        if (!act.source.empty())
+            why += (why.empty() ? "" : ". ") + std::string(words("Source")) + ": " + act.source;
         if (!why.empty() && why[0] >= 'a' && why[0] <= 'z') why[0] = static_cast<char>(why[0] - 'a' + 'A');
-        if (!why.empty()) y += canvas.block(open_ended(left, y, w), why, type(t, TypeScale::note, p.soft_ink)).h;
+        if (!why.empty())
+            y += canvas.block(open_ended(left, y, w), why, type(t, TypeScale::note, p.soft_ink)).h;
         if (!act.conflict.empty())
-            y += canvas.block(open_ended(left, y, w), std::string(words("Guidance differs")) + ": " + act.conflict,
-                              type(t, TypeScale::note, p.ink)).h;
+            y += canvas
+                     .block(open_ended(left, y, w),
+                            std::string(words("Guidance differs")) + ": " + act.conflict,
+                            type(t, TypeScale::note, p.ink))
+                     .h;
         y += t.px(12);
     }
     return y - box.y;
@@ -85,8 +100,11 @@ double draw_notes_card(Canvas& canvas, Box box, const engine::JudgedAttempt& jud
     say(protocol.origin, type(t, TypeScale::note, p.soft_ink), 4);
     if (protocol.from_memory) {
         draw_mark(canvas, Mark::warning, {box.x + t.px(8), y + t.px(9)}, t.px(14), p.attention);
-        y += canvas.block(open_ended(box.x + t.px(22), y, box.w - t.px(22)), words(from_memory_words),
-                          type(t, TypeScale::note, p.attention)).h + t.px(6);
+        y += canvas
+                 .block(open_ended(box.x + t.px(22), y, box.w - t.px(22)), words(from_memory_words),
+                        type(t, TypeScale::note, p.attention))
+                 .h +
+             t.px(6);
     }
     for (const std::string& note : judged.scenario.teaching) say(note, type(t, TypeScale::text, p.ink), 8);
     for (const std::string& caution : protocol.cautions) say(caution, type(t, TypeScale::note, p.ink), 5);
@@ -97,31 +115,41 @@ double draw_notes_card(Canvas& canvas, Box box, const engine::JudgedAttempt& jud
 double draw_count_card(Canvas& canvas, Box box, const engine::WindowScore& window, const Theme& t) {
     const Palette& p = t.colour;
     double y = box.y;
-    std::string says = fmt::format("{} to {}: {} {}", minutes_and_seconds(window.from_s), minutes_and_seconds(window.to_s),
-                                   window.true_beats, words("true beats"));
+    std::string says = fmt::format("{} to {}: {} {}", minutes_and_seconds(window.from_s),
+                                   minutes_and_seconds(window.to_s), window.true_beats, words("true beats"));
     says += window.counted ? fmt::format(", {} {}", *window.counted, words("counted"))
                            : std::string(", ") + words("count not written");
     y += canvas.block(open_ended(box.x, y, box.w), says, type(t, TypeScale::note, p.soft_ink)).h + t.px(4);
     if (!window.judged)
-        y += canvas.block(open_ended(box.x, y, box.w), words("Corrected later: shown, not judged."),
-                          type(t, TypeScale::note, p.ink)).h + t.px(4);
+        y += canvas
+                 .block(open_ended(box.x, y, box.w), words("Corrected later: shown, not judged."),
+                        type(t, TypeScale::note, p.ink))
+                 .h +
+             t.px(4);
     if (window.followed == "mother")
-        y += canvas.block(open_ended(box.x, y, box.w), words("These beats were the mother's."),
-                          type(t, TypeScale::text, p.attention, true)).h + t.px(4);
+        y += canvas
+                 .block(open_ended(box.x, y, box.w), words("These beats were the mother's."),
+                        type(t, TypeScale::text, p.attention, true))
+                 .h +
+             t.px(4);
     y += draw_breakdown(canvas, {box.x, y, box.w, 0}, breakdown_lines(window), t) + t.px(6);
     // One beat more or less is the least a whole count can be wrong by: clinical standards, arithmetic of short counts.
     if (window.plan_s > 0)
-        y += canvas.block(open_ended(box.x, y, box.w),
-                          fmt::format("One beat is {:g} a minute in a count of {:g} s; it is 10 in a count of 6 s.",
-                                      std::round(600.0 / window.plan_s) / 10, window.plan_s),
-                          type(t, TypeScale::note, p.soft_ink)).h;
+        y += canvas
+                 .block(open_ended(box.x, y, box.w),
+                        fmt::format(
+                            "One beat is {:g} a minute in a count of {:g} s; it is 10 in a count of 6 s.",
+                            std::round(600.0 / window.plan_s) / 10, window.plan_s),
+                        type(t, TypeScale::note, p.soft_ink))
+                 .h;
     return y - box.y;
 }
 
 double draw_place_card(Canvas& canvas, Box box, const MapContent& map, const Theme& t) {
     const bool beside = box.w > box.h * 1.35;
     const double key_h = t.px(128);
-    const Box picture = beside ? Box{box.x, box.y, box.h * 0.9, box.h} : Box{box.x, box.y, box.w, std::max(60.0, box.h - key_h)};
+    const Box picture = beside ? Box{box.x, box.y, box.h * 0.9, box.h}
+                               : Box{box.x, box.y, box.w, std::max(60.0, box.h - key_h)};
     const AbdomenFrame frame = abdomen_close_in(picture);
     draw_abdomen_map(canvas, map, frame, t);
     if (beside) {

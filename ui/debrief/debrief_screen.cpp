@@ -22,8 +22,9 @@ constexpr float edge = 24, gap = 16;
 Theme theme_of(const Frame& frame) { return {light_palette, frame.scale()}; }
 
 const char* title_of_card(int card) {
-    static const std::array<const char*, 7> titles{"Strip", "In words", "Count", "Aspect by aspect", "Where it was loud",
-                                                   "What was done", "Keep in mind"};
+    static const std::array<const char*, 7> titles{
+        "Strip",         "In words",    "Count", "Aspect by aspect", "Where it was loud",
+        "What was done", "Keep in mind"};
     return titles[static_cast<std::size_t>(card)];
 }
 
@@ -31,7 +32,10 @@ const char* title_of_card(int card) {
 
 // Three cards a view under the strip when there is room for them, else one a view and the strip a view by itself.
 struct DebriefScreen::Layout {
-    struct View { const char* name; std::vector<Card> cards; };
+    struct View {
+        const char* name;
+        std::vector<Card> cards;
+    };
     std::vector<View> views;
     bool strip_always = true;
 };
@@ -39,16 +43,30 @@ struct DebriefScreen::Layout {
 DebriefScreen::Layout DebriefScreen::layout(Frame& frame) const {
     using enum Card;
     if (frame.width() / frame.scale() >= 1000 && frame.height() / frame.scale() >= 620)
-        return {{{"What to do next time", {words, count, aspects}}, {"Place and acts", {place, acts, notes}}}, true};
-    return {{{"Strip", {strip}}, {"Words", {words}}, {"Count", {count}}, {"Aspects", {aspects}}, {"Place", {place}},
-             {"Acts", {acts}}, {"Notes", {notes}}}, false};
+        return {{{"What to do next time", {words, count, aspects}}, {"Place and acts", {place, acts, notes}}},
+                true};
+    return {{{"Strip", {strip}},
+             {"Words", {words}},
+             {"Count", {count}},
+             {"Aspects", {aspects}},
+             {"Place", {place}},
+             {"Acts", {acts}},
+             {"Notes", {notes}}},
+            false};
 }
 
-DebriefScreen::DebriefScreen(const engine::JudgedAttempt& judged, SoundDevice& device, std::string save_folder)
-    : judged_(judged), device_(device), save_folder_(std::move(save_folder)), strip_(strip_of(judged)),
-      map_(map_of(judged)), rehearing_(judged), view_(whole(strip_)) {
+DebriefScreen::DebriefScreen(const engine::JudgedAttempt& judged, SoundDevice& device,
+                             std::string save_folder)
+    : judged_(judged),
+      device_(device),
+      save_folder_(std::move(save_folder)),
+      strip_(strip_of(judged)),
+      map_(map_of(judged)),
+      rehearing_(judged),
+      view_(whole(strip_)) {
     if (!judged_.sheet.windows.empty()) count_ = judged_.sheet.windows.size() - 1;
-    if (!judged_.sheet.next_time.empty()) at_s_ = std::clamp(judged_.sheet.next_time.front().at_s, 0.0, strip_.length_s);
+    if (!judged_.sheet.next_time.empty())
+        at_s_ = std::clamp(judged_.sheet.next_time.front().at_s, 0.0, strip_.length_s);
     if (save_folder_.empty()) {
         const char* home = std::getenv("HOME");
         save_folder_ = home != nullptr && *home != '\0' ? home : ".";
@@ -123,11 +141,13 @@ void DebriefScreen::zoom(double by) {
 
 void DebriefScreen::save() {
     const std::string id = judged_.attempt.header.id.substr(0, 8);
-    const std::string path = save_folder_ + "/debrief-" + judged_.scenario.id + (id.empty() ? "" : "-") + id + ".pdf";
+    const std::string path =
+        save_folder_ + "/debrief-" + judged_.scenario.id + (id.empty() ? "" : "-") + id + ".pdf";
     const auto outcome = write_debrief(judged_, path);
     said_fault_ = !outcome.ok();
-    said_ = outcome.ok() ? std::string(ui::words("Saved as")) + " " + path
-                         : std::string(ui::words("Not saved")) + ": " + engine::in_one_line(outcome.faults().front());
+    said_ = outcome.ok()
+                ? std::string(ui::words("Saved as")) + " " + path
+                : std::string(ui::words("Not saved")) + ": " + engine::in_one_line(outcome.faults().front());
 }
 
 void DebriefScreen::keys(Frame& frame) {
@@ -148,7 +168,8 @@ void DebriefScreen::keys(Frame& frame) {
         if (frame.key(Key::right)) go_to(at_s_ + step);
         if (frame.key(Key::home)) go_to(0);
         if (frame.key(Key::end)) go_to(strip_.length_s);
-        if (has == "strip" && (frame.key(Key::space) || frame.key(Key::enter))) playing() ? stop() : play_from(at_s_);
+        if (has == "strip" && (frame.key(Key::space) || frame.key(Key::enter)))
+            playing() ? stop() : play_from(at_s_);
     }
     if (leave_ != Leave::stay) stop();
 }
@@ -185,10 +206,14 @@ void DebriefScreen::draw(Frame& frame) {
     if (lay.strip_always) strip_card(frame, cards[next++]);
     for (const Card card : shown) {
         const Area at = cards[next++];
-        if (card == Card::strip) strip_card(frame, at);
-        else if (card == Card::words) words_card(frame, at);
-        else if (card == Card::count) count_card(frame, at);
-        else picture_card(frame, at, card);
+        if (card == Card::strip)
+            strip_card(frame, at);
+        else if (card == Card::words)
+            words_card(frame, at);
+        else if (card == Card::count)
+            count_card(frame, at);
+        else
+            picture_card(frame, at, card);
     }
     footer(frame, foot);
 }
@@ -225,7 +250,8 @@ void DebriefScreen::header(Frame& frame, Area at, const Layout& lay) {
         ButtonLook look;
         look.chosen = static_cast<int>(i) == shown_;
         if ((i + lay.views.size() - 1) % lay.views.size() == static_cast<std::size_t>(shown_)) look.key = "V";
-        if (frame.button("view:" + std::to_string(i), {x, at.y, widths[i], at.h}, ui::words(lay.views[i].name), look))
+        if (frame.button("view:" + std::to_string(i), {x, at.y, widths[i], at.h},
+                         ui::words(lay.views[i].name), look))
             shown_ = static_cast<int>(i);
         x += widths[i] + frame.px(8);
     }
@@ -245,12 +271,14 @@ void DebriefScreen::strip_card(Frame& frame, Area at) {
     StripFrame on_page = own_frame;
     on_page.rates.x += inside.x;
     const float top = static_cast<float>(own_frame.rates.y);
-    const Area curves{inside.x + static_cast<float>(own_frame.rates.x), inside.y + top, static_cast<float>(own_frame.rates.w),
+    const Area curves{inside.x + static_cast<float>(own_frame.rates.x), inside.y + top,
+                      static_cast<float>(own_frame.rates.w),
                       static_cast<float>(own_frame.listened.bottom()) - top};
     const Touch touch = frame.touch("strip", curves);
     if (touch.pressed || touch.held) go_to(on_page.s_at(touch.x));
     if (touch.wheel != 0) zoom(touch.wheel > 0 ? 0.8 : 1.25);
-    if (touch.focused) frame.outline({curves.x - 4, curves.y - 6, curves.w + 8, curves.h + 10}, colour::act, 4, 2);
+    if (touch.focused)
+        frame.outline({curves.x - 4, curves.y - 6, curves.w + 8, curves.h + 10}, colour::act, 4, 2);
 
     const float x = static_cast<float>(on_page.x_of(at_s_)), r = frame.px(7);
     if (at_s_ >= view_.from_s && at_s_ <= view_.to_s) {
@@ -261,8 +289,11 @@ void DebriefScreen::strip_card(Frame& frame, Area at) {
     Area place = row;
     ButtonLook look{.key = "P", .main = true};
     const char* says = playing() ? ui::words("Stop") : ui::words("Play from here");
-    const float play_w = std::max(frame.width_of(ui::words("Play from here"), Type::text), frame.width_of(ui::words("Stop"), Type::text)) + frame.px(64);
-    if (frame.button("play", place.take_left(play_w, frame.px(14)), says, look)) playing() ? stop() : play_from(at_s_);
+    const float play_w = std::max(frame.width_of(ui::words("Play from here"), Type::text),
+                                  frame.width_of(ui::words("Stop"), Type::text)) +
+                         frame.px(64);
+    if (frame.button("play", place.take_left(play_w, frame.px(14)), says, look))
+        playing() ? stop() : play_from(at_s_);
     const Area clock = place.take_left(frame.px(64), frame.px(10));
     frame.one_line(clock, minutes_and_seconds(at_s_), Type::number);
     beat_lane(frame, place);
@@ -270,11 +301,12 @@ void DebriefScreen::strip_card(Frame& frame, Area at) {
 
 // Three seconds before and after now: each beat comes from the right and is marked as it is heard.
 void DebriefScreen::beat_lane(Frame& frame, Area at) const {
-    const std::string silent = device_.state_words().empty()
-                                   ? std::string()
-                                   : std::string(device_.state() == DeviceState::lost
-                                                     ? ui::words("Sound device gone: play again when it is back.")
-                                                     : ui::words("No sound device: nothing can be heard."));
+    const std::string silent =
+        device_.state_words().empty()
+            ? std::string()
+            : std::string(device_.state() == DeviceState::lost
+                              ? ui::words("Sound device gone: play again when it is back.")
+                              : ui::words("No sound device: nothing can be heard."));
     if (wanted_s_) {
         frame.one_line(at, ui::words("Getting the sound ready ..."), Type::text, Tone::soft);
         return;
@@ -284,27 +316,40 @@ void DebriefScreen::beat_lane(Frame& frame, Area at) const {
         frame.words_in({at.right() - w, at.y, w, at.h}, silent, Type::note, Tone::attention);
         at.w -= w + frame.px(12);
     }
-    const float label_w = std::max(frame.width_of(ui::words("mother"), Type::note), frame.width_of(ui::words("baby"), Type::note)) + frame.px(8);
+    const float label_w = std::max(frame.width_of(ui::words("mother"), Type::note),
+                                   frame.width_of(ui::words("baby"), Type::note)) +
+                          frame.px(8);
     const Area label = at.take_left(label_w);
     const engine::WindowScore* counting = nullptr;
     for (const auto& window : judged_.sheet.windows)
         if (at_s_ >= window.from_s && at_s_ < window.to_s) counting = &window;
-    const std::string tally = counting == nullptr ? std::string() : fmt::format("{} {}", ui::words("true beats in your window:"),
-        sim::beats_between(judged_.played.fetal, sim::labour_time({counting->from_s}), sim::labour_time({at_s_})));
-    const float tally_w = frame.width_of(std::string(ui::words("true beats in your window:")) + " 000", Type::text) + frame.px(8);
+    const std::string tally =
+        counting == nullptr
+            ? std::string()
+            : fmt::format("{} {}", ui::words("true beats in your window:"),
+                          sim::beats_between(judged_.played.fetal, sim::labour_time({counting->from_s}),
+                                             sim::labour_time({at_s_})));
+    const float tally_w =
+        frame.width_of(std::string(ui::words("true beats in your window:")) + " 000", Type::text) +
+        frame.px(8);
     if (at.w > tally_w * 2.2f) {
-        if (!tally.empty()) frame.one_line({at.right() - tally_w, at.y, tally_w, at.h}, tally, Type::text, Tone::attention, Align::right);
+        if (!tally.empty())
+            frame.one_line({at.right() - tally_w, at.y, tally_w, at.h}, tally, Type::text, Tone::attention,
+                           Align::right);
         at.w -= tally_w;
     }
     const float baby_y = at.y + at.h * 0.28f, mother_y = at.y + at.h * 0.76f, mid = at.middle_x();
-    frame.one_line({label.x, baby_y - label.h * 0.22f, label.w, label.h * 0.44f}, ui::words("baby"), Type::note);
-    frame.one_line({label.x, mother_y - label.h * 0.22f, label.w, label.h * 0.44f}, ui::words("mother"), Type::note, Tone::soft);
+    frame.one_line({label.x, baby_y - label.h * 0.22f, label.w, label.h * 0.44f}, ui::words("baby"),
+                   Type::note);
+    frame.one_line({label.x, mother_y - label.h * 0.22f, label.w, label.h * 0.44f}, ui::words("mother"),
+                   Type::note, Tone::soft);
     frame.line(at.x, baby_y, at.right(), baby_y, colour::rule);
     frame.line(at.x, mother_y, at.right(), mother_y, colour::rule);
     frame.line(mid, at.y, mid, at.bottom(), colour::act, frame.px(2));
     constexpr double around_s = 3;
     const auto beats = [&](const std::vector<sim::Beat>& train, float y, bool filled) {
-        const std::int64_t from = sim::labour_time({at_s_ - around_s}).us, to = sim::labour_time({at_s_ + around_s}).us;
+        const std::int64_t from = sim::labour_time({at_s_ - around_s}).us,
+                           to = sim::labour_time({at_s_ + around_s}).us;
         auto beat = std::lower_bound(train.begin(), train.end(), from,
                                      [](const sim::Beat& b, std::int64_t us) { return b.at_us < us; });
         for (; beat != train.end() && beat->at_us < to; ++beat) {
@@ -312,8 +357,11 @@ void DebriefScreen::beat_lane(Frame& frame, Area at) const {
             const double ago = at_s_ - static_cast<double>(beat->at_us) / 1e6;
             const float x = mid - static_cast<float>(ago / around_s) * at.w / 2;
             const bool heard_now = playing_ && ago >= 0 && ago < 0.14;
-            if (filled) frame.disc(x, y, frame.px(heard_now ? 7.5f : 4), heard_now ? colour::act : colour::ink);
-            else frame.circle(x, y, frame.px(heard_now ? 6.5f : 3.5f), heard_now ? colour::act : colour::soft, frame.px(1.6f));
+            if (filled)
+                frame.disc(x, y, frame.px(heard_now ? 7.5f : 4), heard_now ? colour::act : colour::ink);
+            else
+                frame.circle(x, y, frame.px(heard_now ? 6.5f : 3.5f), heard_now ? colour::act : colour::soft,
+                             frame.px(1.6f));
         }
     };
     beats(judged_.played.fetal, baby_y, true);
@@ -323,15 +371,19 @@ void DebriefScreen::beat_lane(Frame& frame, Area at) const {
 
 void DebriefScreen::words_card(Frame& frame, Area at) {
     Area inside = at.inside(frame.px(16));
-    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(8)), ui::words("In words"), Type::card);
+    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(8)), ui::words("In words"),
+                   Type::card);
     const auto& items = judged_.sheet.next_time;
     if (items.empty()) {
         frame.words_in(inside, ui::words("Nothing to change: do it like this again."), Type::text);
         return;
     }
-    const float number_w = frame.px(36), button_w = frame.width_of(ui::words("Hear"), Type::text) + frame.px(44), between = frame.px(10);
+    const float number_w = frame.px(36),
+                button_w = frame.width_of(ui::words("Hear"), Type::text) + frame.px(44),
+                between = frame.px(10);
     const auto height_at = [&](float w, std::size_t i) {
-        return std::max(frame.px(36), frame.height_of(items[i].says, Type::text, w - number_w - button_w - between));
+        return std::max(frame.px(36),
+                        frame.height_of(items[i].says, Type::text, w - number_w - button_w - between));
     };
     float content = 0;
     const float measured_w = inside.w - frame.px(18);
@@ -339,16 +391,20 @@ void DebriefScreen::words_card(Frame& frame, Area at) {
     frame.scroll("words", inside, content, [&](Area box) {
         float y = box.y;
         for (std::size_t i = 0; i < items.size(); ++i) {
-            const float h = height_at(measured_w, i), w = measured_w - number_w - button_w - between, r = frame.px(12);
+            const float h = height_at(measured_w, i), w = measured_w - number_w - button_w - between,
+                        r = frame.px(12);
             const std::string number = std::to_string(i + 1);
             frame.disc(box.x + r, y + frame.px(18), r, colour::act);
-            frame.one_line({box.x, y + frame.px(18) - r, 2 * r, 2 * r}, number, Type::note, Tone::on_act, Align::centre);
+            frame.one_line({box.x, y + frame.px(18) - r, 2 * r, 2 * r}, number, Type::note, Tone::on_act,
+                           Align::centre);
             const float used = frame.height_of(items[i].says, Type::text, w);
-            frame.words_in({box.x + number_w, y + std::max(0.0f, (frame.px(36) - used) / 2), w, 0}, items[i].says, Type::text);
+            frame.words_in({box.x + number_w, y + std::max(0.0f, (frame.px(36) - used) / 2), w, 0},
+                           items[i].says, Type::text);
             const Area button{box.x + measured_w - button_w, y, button_w, frame.px(36)};
             ButtonLook look;
             if (i < 9) look.key = number.c_str();
-            if (frame.button("words/hear:" + std::to_string(i), button, ui::words("Hear"), look)) play_from(items[i].at_s);
+            if (frame.button("words/hear:" + std::to_string(i), button, ui::words("Hear"), look))
+                play_from(items[i].at_s);
             y += h + frame.px(8);
         }
     });
@@ -357,7 +413,8 @@ void DebriefScreen::words_card(Frame& frame, Area at) {
 void DebriefScreen::count_card(Frame& frame, Area at) {
     Area inside = at.inside(frame.px(16));
     const auto& windows = judged_.sheet.windows;
-    const std::string title = windows.empty() ? std::string(ui::words("No count")) : count_title(count_, windows.size());
+    const std::string title =
+        windows.empty() ? std::string(ui::words("No count")) : count_title(count_, windows.size());
     const float title_h = frame.height_of(title, Type::card, inside.w);
     frame.words_in(inside.take_top(title_h, frame.px(6)), title, Type::card);
     if (windows.empty()) {
@@ -367,10 +424,12 @@ void DebriefScreen::count_card(Frame& frame, Area at) {
     if (windows.size() > 1) {
         std::vector<std::string> numbers;
         for (std::size_t i = 0; i < windows.size(); ++i) numbers.push_back(std::to_string(i + 1));
-        const int columns = std::max(1, std::min(static_cast<int>(windows.size()), static_cast<int>(inside.w / frame.px(52))));
+        const int columns = std::max(
+            1, std::min(static_cast<int>(windows.size()), static_cast<int>(inside.w / frame.px(52))));
         const int rows = (static_cast<int>(windows.size()) + columns - 1) / columns;
         const float h = frame.px(36) * static_cast<float>(rows) + frame.px(8) * static_cast<float>(rows - 1);
-        if (const auto chosen = frame.choice("count", inside.take_top(h, frame.px(8)), numbers, static_cast<int>(count_), columns))
+        if (const auto chosen = frame.choice("count", inside.take_top(h, frame.px(8)), numbers,
+                                             static_cast<int>(count_), columns))
             count_ = static_cast<std::size_t>(*chosen);
     }
     picture_card(frame, {inside.x, inside.y, inside.w, inside.h}, Card::count);
@@ -381,7 +440,8 @@ void DebriefScreen::picture_card(Frame& frame, Area at, Card card) {
     Area inside = at;
     if (card != Card::count) {
         inside = at.inside(frame.px(16));
-        frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(8)), ui::words(title_of_card(static_cast<int>(card))), Type::card);
+        frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(8)),
+                       ui::words(title_of_card(static_cast<int>(card))), Type::card);
     }
     const auto draw_it = [&](Canvas& canvas, Box box) {
         switch (card) {
@@ -406,7 +466,9 @@ void DebriefScreen::picture_card(Frame& frame, Area at, Card card) {
     }
     const float content = measured->second;
     frame.scroll("card:" + std::to_string(static_cast<int>(card)), inside, content, [&](Area box) {
-        frame.picture(key, {box.x, box.y, w, content}, [&](Canvas& canvas) { draw_it(canvas, {0, 0, w, content}); });
+        frame.picture(key, {box.x, box.y, w, content}, [&](Canvas& canvas) {
+            draw_it(canvas, {0, 0, w, content});
+        });
     });
 }
 
@@ -425,12 +487,14 @@ void DebriefScreen::footer(Frame& frame, Area at) {
     const Tone tone = said_.empty() ? Tone::soft : said_fault_ ? Tone::attention : Tone::ink;
     std::string says = said_.empty() ? std::string(ui::words(learning_only_short)) : said_;
     float h = frame.height_of(says, Type::note, at.w);
-    if (h > at.h && said_.empty()) {         // the whole of it stands among the notes
+    if (h > at.h && said_.empty()) {  // the whole of it stands among the notes
         says = ui::words("For learning only.");
         h = frame.height_of(says, Type::note, at.w);
     }
-    if (h > at.h) frame.one_line(at, says, Type::note, tone);
-    else frame.words_in({at.x, at.y + (at.h - h) / 2, at.w, h}, says, Type::note, tone);
+    if (h > at.h)
+        frame.one_line(at, says, Type::note, tone);
+    else
+        frame.words_in({at.x, at.y + (at.h - h) / 2, at.w, h}, says, Type::note, tone);
     if (leave_ != Leave::stay) stop();
 }
 

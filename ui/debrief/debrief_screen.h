@@ -26,7 +26,7 @@ public:
 
     void draw(Frame& frame) override;
     double draw_again_in_s() const override;
-    Leave leave() const override { return leave_; }   // same_again, another, back
+    Leave leave() const override { return leave_; }  // same_again, another, back
     void hidden(bool is_hidden) override;
 
     // For tests.
@@ -62,13 +62,13 @@ private:
     MapContent map_;
     Rehearing rehearing_;
     StripView view_;
-    double at_s_ = 0;                     // the play line
+    double at_s_ = 0;  // the play line
     bool playing_ = false;
-    std::optional<double> wanted_s_;      // waits until the sound is prepared that far
-    int shown_ = 0;                       // which view
-    std::size_t count_ = 0;               // which window is taken apart
+    std::optional<double> wanted_s_;        // waits until the sound is prepared that far
+    int shown_ = 0;                         // which view
+    std::size_t count_ = 0;                 // which window is taken apart
     std::map<std::string, float> heights_;  // of the lists, by picture key and width: measured once
-    std::string said_;                    // last answer: where the page was saved, or why not
+    std::string said_;                      // last answer: where the page was saved, or why not
     bool said_fault_ = false;
     Leave leave_ = Leave::stay;
 };

@@ -6,7 +6,7 @@
 namespace ui {
 namespace {
 
-constexpr std::size_t most_kept = 240;   // of some tens of kilobytes each: a few megabytes
+constexpr std::size_t most_kept = 240;  // of some tens of kilobytes each: a few megabytes
 
 }  // namespace
 
@@ -36,14 +36,16 @@ void render_on(sim::Listening& listening, const std::vector<sim::Change>& change
     std::array<float, sim::samples_per_sound_tick> thrown_away;
     constexpr int most_at_one_tick = 32;
     while (listening.now().us < until_us) {
-        for (int n = 0; n < most_at_one_tick && next < changes.size() && changes[next].at_us <= listening.now().us; ++n)
+        for (int n = 0;
+             n < most_at_one_tick && next < changes.size() && changes[next].at_us <= listening.now().us; ++n)
             listening.apply(changes[next++]);
         listening.render(thrown_away);
     }
 }
 
 Rehearing::Rehearing(const engine::JudgedAttempt& judged)
-    : changes_(changes_of(judged)), length_us_(judged.played.end.us),
+    : changes_(changes_of(judged)),
+      length_us_(judged.played.end.us),
       first_(judged.played.patient, sim::Seed{judged.attempt.header.seed}, mode_of(judged)) {
     const auto enough = length_us_ / static_cast<std::int64_t>(most_kept);
     apart_us_ = std::max(apart_us_, (enough / sim::sound_tick_us + 1) * sim::sound_tick_us);

@@ -24,14 +24,14 @@ void render_on(sim::Listening& listening, const std::vector<sim::Change>& change
 
 class Rehearing {
 public:
-    explicit Rehearing(const engine::JudgedAttempt& judged);   // starts to prepare at once, on its own thread
-    ~Rehearing();                                              // stops it
+    explicit Rehearing(const engine::JudgedAttempt& judged);  // starts to prepare at once, on its own thread
+    ~Rehearing();                                             // stops it
     Rehearing(const Rehearing&) = delete;
     Rehearing& operator=(const Rehearing&) = delete;
 
     struct From {
         sim::Listening listening;
-        std::vector<sim::Change> script;                       // what is still to come
+        std::vector<sim::Change> script;  // what is still to come
     };
     // The listening at this second (the sound tick at or after it); nothing while it is not prepared so far. Renders ten
     // seconds at most: a few milliseconds. [window thread]
@@ -39,16 +39,19 @@ public:
     double prepared_s() const;
 
 private:
-    struct Kept { sim::Listening listening; std::size_t next = 0; };
+    struct Kept {
+        sim::Listening listening;
+        std::size_t next = 0;
+    };
     void prepare(std::stop_token stop);
 
     std::vector<sim::Change> changes_;
     std::int64_t length_us_ = 0, apart_us_ = 10'000'000;
     sim::Listening first_;
-    mutable std::mutex lock_;                                  // kept_, prepared_us_
+    mutable std::mutex lock_;  // kept_, prepared_us_
     std::vector<std::unique_ptr<const Kept>> kept_;
     std::int64_t prepared_us_ = 0;
-    std::jthread thread_;                                      // last: stops before what it uses goes
+    std::jthread thread_;  // last: stops before what it uses goes
 };
 
 }  // namespace ui

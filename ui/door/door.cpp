@@ -16,15 +16,16 @@ namespace ui {
 namespace {
 
 bool code_letter(char c) {
-    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' ||
-           c == '-';
+    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' ||
+           c == '_' || c == '-';
 }
 
 std::string minutes_in(const engine::Interrupted& attempt) {
     const double s = attempt.events.empty() ? 0 : attempt.events.back().t.seconds();
     if (s < 60) return words("less than a minute in");
     const auto minutes = static_cast<int>(s / 60);
-    return minutes == 1 ? std::string(words("1 minute in")) : fmt::format(fmt::runtime(words("{} minutes in")), minutes);
+    return minutes == 1 ? std::string(words("1 minute in"))
+                        : fmt::format(fmt::runtime(words("{} minutes in")), minutes);
 }
 
 }  // namespace
@@ -37,8 +38,9 @@ std::string interrupted_words(const engine::Interrupted& attempt) {
         if (e.what == engine::Do::place) listening = true;
         if (e.what == engine::Do::lift) listening = false;
     }
-    const char* what = counting ? words("You were counting") : (listening ? words("You were listening")
-                                                                           : words("You were at the bedside"));
+    const char* what = counting
+                           ? words("You were counting")
+                           : (listening ? words("You were listening") : words("You were at the bedside"));
     return fmt::format("{}, {}.", what, minutes_in(attempt));
 }
 
@@ -78,7 +80,8 @@ void DoorScreen::start() {
 void DoorScreen::choose_one() {
     const auto& lines = shelf_.lines();
     if (!wish_.scenario.empty() || !shelf_.done() || lines.empty()) return;
-    const auto last = std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.path == wish_.after; });
+    const auto last =
+        std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.path == wish_.after; });
     wish_.scenario = last == lines.end() || last + 1 == lines.end() ? lines.front().path : (last + 1)->path;
 }
 
@@ -108,7 +111,8 @@ void DoorScreen::draw(Frame& frame) {
     // The left column keeps its order and scrolls when the words are large.
     const Area inner = left.inside(frame.px(20));
     const float sound_h = frame.px(52 + 3 * 52 + 2 * 8) + (device_.state_words().empty() ? 0 : frame.px(66));
-    const float protocol_h = frame.px(44) + static_cast<float>(protocols_.size()) * frame.px(64) + frame.px(44);
+    const float protocol_h =
+        frame.px(44) + static_cast<float>(protocols_.size()) * frame.px(64) + frame.px(44);
     frame.scroll("side", inner, frame.px(150) + sound_h + protocol_h, [&](Area at) {
         who(frame, at.take_top(frame.px(150)));
         sound(frame, at.take_top(sound_h));
@@ -117,19 +121,22 @@ void DoorScreen::draw(Frame& frame) {
     if (asks) waiting(frame, resume_card.inside(frame.px(20)));
     list(frame, right.inside(frame.px(20)));
 
-    std::string caution = words("For learning only. It diagnoses nothing; local protocol and licensed practice decide.");
+    std::string caution =
+        words("For learning only. It diagnoses nothing; local protocol and licensed practice decide.");
     frame.one_line({edge + 4, h - foot, w - 2 * edge - 8, foot}, caution, Type::note, Tone::soft);
     if (frame.key(Key::enter) && !frame.key(Key::tab)) start();
 }
 
 void DoorScreen::who(Frame& frame, Area at) {
     frame.words_in(at.take_top(frame.px(30)), words("Who is here?"), Type::card);
-    if (frame.text_field("side/person", at.take_top(frame.px(44), frame.px(6)), wish_.person, words("your code"), 24))
+    if (frame.text_field("side/person", at.take_top(frame.px(44), frame.px(6)), wish_.person,
+                         words("your code"), 24))
         code_fault_.clear();
     const std::string below = code_fault_.empty()
                                   ? std::string(words("A code, not a name: it stays with your results."))
                                   : code_fault_;
-    frame.words_in({at.x, at.y, at.w, 0}, below, Type::note, code_fault_.empty() ? Tone::soft : Tone::attention);
+    frame.words_in({at.x, at.y, at.w, 0}, below, Type::note,
+                   code_fault_.empty() ? Tone::soft : Tone::attention);
 }
 
 void DoorScreen::sound(Frame& frame, Area at) {
@@ -143,13 +150,15 @@ void DoorScreen::sound(Frame& frame, Area at) {
         look.chosen = wish_.mode == modes[i];
         look.note = notes[i];
         look.align = Align::left;
-        if (frame.button(fmt::format("side/mode:{}", i), at.take_top(frame.px(52), frame.px(8)), says[i], look))
+        if (frame.button(fmt::format("side/mode:{}", i), at.take_top(frame.px(52), frame.px(8)), says[i],
+                         look))
             wish_.mode = modes[i];
     }
     if (const std::string silent = device_.state_words(); !silent.empty())
-        frame.words_in({at.x, at.y, at.w, 0},
-                       words("No sound here: no sound device was found. You can look round, but nothing is heard."),
-                       Type::note, Tone::attention);
+        frame.words_in(
+            {at.x, at.y, at.w, 0},
+            words("No sound here: no sound device was found. You can look round, but nothing is heard."),
+            Type::note, Tone::attention);
 }
 
 void DoorScreen::protocols(Frame& frame, Area at) {
@@ -176,10 +185,12 @@ void DoorScreen::waiting(Frame& frame, Area at) {
     std::string title;
     if (auto read = engine::read_scenario(first.scenario_text, "")) title = read->title;
     frame.one_line(words_part.take_top(frame.px(28)),
-                   fmt::format(fmt::runtime(words("{}: your attempt is still here")), first.header.person), Type::card);
+                   fmt::format(fmt::runtime(words("{}: your attempt is still here")), first.header.person),
+                   Type::card);
     frame.one_line(words_part.take_top(frame.px(24)), interrupted_words(first));
-    frame.one_line(words_part.take_top(frame.px(20)), fmt::format(fmt::runtime(words("{}. Nothing was lost; time has stood still.")), title), Type::note,
-                   Tone::soft);
+    frame.one_line(words_part.take_top(frame.px(20)),
+                   fmt::format(fmt::runtime(words("{}. Nothing was lost; time has stood still.")), title),
+                   Type::note, Tone::soft);
     Area buttons{at.right() - frame.px(284), at.y + frame.px(12), frame.px(284), frame.px(48)};
     ButtonLook go;
     go.main = true;
@@ -200,9 +211,10 @@ void DoorScreen::waiting(Frame& frame, Area at) {
 float DoorScreen::chosen_height(const Frame& frame, float width) const {
     for (const ShelfLine& l : shelf_.lines())
         if (l.path == wish_.scenario)
-            return frame.px(66) + frame.height_of(l.title, Type::strong, width) + (l.content_note.empty()
-                                       ? 0.0f
-                                       : frame.height_of(l.content_note, Type::text, width) + frame.px(12));
+            return frame.px(66) + frame.height_of(l.title, Type::strong, width) +
+                   (l.content_note.empty()
+                        ? 0.0f
+                        : frame.height_of(l.content_note, Type::text, width) + frame.px(12));
     return frame.px(72);
 }
 
@@ -214,7 +226,8 @@ void DoorScreen::list(Frame& frame, Area at) {
     const int columns = needed < at.w ? 7 : 4;
     const float chips_h = columns == 7 ? frame.px(40) : frame.px(88);
     if (columns == 7 || at.h > frame.px(300))
-        if (auto now = frame.choice("task", at.take_top(chips_h, frame.px(12)), tasks, task_, columns)) task_ = *now;
+        if (auto now = frame.choice("task", at.take_top(chips_h, frame.px(12)), tasks, task_, columns))
+            task_ = *now;
 
     Area bottom = at;
     const float bottom_h = chosen_height(frame, at.w - frame.px(232));
@@ -227,21 +240,25 @@ void DoorScreen::list(Frame& frame, Area at) {
         if (task_ == 0 || static_cast<int>(l.task) == task_ - 1) shown.push_back(&l);
     const float row_h = frame.px(56), row_gap = frame.px(8);
     const int columns_of_rows = at.w > frame.px(680) ? 2 : 1;
-    const auto rows = static_cast<float>((static_cast<int>(shown.size()) + columns_of_rows - 1) / columns_of_rows);
+    const auto rows =
+        static_cast<float>((static_cast<int>(shown.size()) + columns_of_rows - 1) / columns_of_rows);
     if (shown.empty() && shelf_.done())
         frame.words_in(at, words("No labours of this kind were found."), Type::text, Tone::soft);
     frame.scroll("list", at, rows * (row_h + row_gap), [&](Area inner) {
         for (std::size_t i = 0; i < shown.size(); ++i) {
             const ShelfLine& l = *shown[i];
-            const Area row{inner.x, inner.y + static_cast<float>(static_cast<int>(i) / columns_of_rows) * (row_h + row_gap),
-                           inner.w, row_h};
-            const std::string note = fmt::format(fmt::runtime(words("{}, level {}, {}")), task_words(l.task), l.level,
-                                                 l.where);
+            const Area row{
+                inner.x,
+                inner.y + static_cast<float>(static_cast<int>(i) / columns_of_rows) * (row_h + row_gap),
+                inner.w, row_h};
+            const std::string note =
+                fmt::format(fmt::runtime(words("{}, level {}, {}")), task_words(l.task), l.level, l.where);
             ButtonLook look;
             look.chosen = l.path == wish_.scenario;
             look.align = Align::left;
             look.note = note.c_str();
-            if (frame.button("list/" + l.id, row.part(static_cast<int>(i) % columns_of_rows, columns_of_rows, row_gap),
+            if (frame.button("list/" + l.id,
+                             row.part(static_cast<int>(i) % columns_of_rows, columns_of_rows, row_gap),
                              l.title, look)) {
                 wish_.scenario = l.path;
                 said_.clear();
@@ -262,7 +279,8 @@ void DoorScreen::chosen(Frame& frame, Area at) {
     if (!said_.empty()) {
         frame.words_in(says, said_, Type::text, Tone::attention);
     } else if (line == nullptr) {
-        frame.words_in(says, words("Choose a labour; the first ones are the easiest."), Type::text, Tone::soft);
+        frame.words_in(says, words("Choose a labour; the first ones are the easiest."), Type::text,
+                       Tone::soft);
     } else {
         says.take_top(frame.words_in({says.x, says.y, says.w, 0}, line->title, Type::strong), frame.px(4));
         if (!line->content_note.empty()) {

@@ -23,14 +23,16 @@ bool Shelf::take(const std::string& path, std::string& fault) {
         return false;
     }
     const engine::Scenario& s = *read;
-    lines_.push_back({path, s.id, s.title, s.place.name, s.content_note, s.story, s.task, s.level, s.boundary});
+    lines_.push_back(
+        {path, s.id, s.title, s.place.name, s.content_note, s.story, s.task, s.level, s.boundary});
     return true;
 }
 
 bool Shelf::read_some(int most) {
     for (int i = 0; i < most && next_ < waiting_.size(); ++i) {
         const std::string path = waiting_[next_++];
-        const bool known = std::any_of(lines_.begin(), lines_.end(), [&](const auto& l) { return l.path == path; });
+        const bool known =
+            std::any_of(lines_.begin(), lines_.end(), [&](const auto& l) { return l.path == path; });
         std::string fault;
         if (!known && !take(path, fault)) faults_.push_back(fault);
     }

@@ -20,7 +20,8 @@ bool has_screen() {
 
 int open_window(const ui::WindowWords& words) {
     if (!has_screen()) {
-        std::cerr << "fullminute: no display found (DISPLAY and WAYLAND_DISPLAY are empty); the commands work without "
+        std::cerr << "fullminute: no display found (DISPLAY and WAYLAND_DISPLAY are empty); the commands "
+                     "work without "
                      "one: fullminute --help\n";
         return 2;
     }

@@ -16,7 +16,7 @@
 namespace ui {
 namespace {
 
-constexpr double paper_scale = 0.66;     // 16 on screen = 10.6 points on paper
+constexpr double paper_scale = 0.66;  // 16 on screen = 10.6 points on paper
 constexpr double margin = 40, foot = 62;
 
 // Measured with plenty of room: a part grows downwards as far as its words need.
@@ -30,7 +30,9 @@ struct Paper {
 
     Words note(Colour colour) const { return {.size = theme.px(TypeScale::note), .colour = colour}; }
     Words text() const { return {.size = theme.px(TypeScale::text), .colour = theme.colour.ink}; }
-    Words strong() const { return {.size = theme.px(TypeScale::text), .colour = theme.colour.ink, .bold = true}; }
+    Words strong() const {
+        return {.size = theme.px(TypeScale::text), .colour = theme.colour.ink, .bold = true};
+    }
 };
 
 double draw_title(const Paper& paper, Canvas& canvas, Box box) {
@@ -49,11 +51,16 @@ double draw_title(const Paper& paper, Canvas& canvas, Box box) {
     y += canvas.block(open_ended({box.x, y, box.w, 0}), by, paper.note(p.soft_ink)).h + 1;
     if (protocol.from_memory) {
         draw_mark(canvas, Mark::warning, {box.x + 5, y + 6.5}, 10, p.attention);
-        y += canvas.block(open_ended({box.x + 15, y, box.w - 15, 0}), from_memory_words, paper.note(p.attention)).h;
+        y +=
+            canvas
+                .block(open_ended({box.x + 15, y, box.w - 15, 0}), from_memory_words, paper.note(p.attention))
+                .h;
     }
     if (!paper.judged.sheet.finished)
-        y += canvas.block(open_ended({box.x, y, box.w, 0}), "This attempt was not finished: judged as far as it went.",
-                          paper.note(p.attention)).h;
+        y += canvas
+                 .block(open_ended({box.x, y, box.w, 0}),
+                        "This attempt was not finished: judged as far as it went.", paper.note(p.attention))
+                 .h;
     return y - box.y;
 }
 
@@ -61,15 +68,18 @@ double draw_strip_part(const Paper& paper, Canvas& canvas, Box box) {
     constexpr double h = 226;
     const Box card{box.x, box.y, box.w, h};
     canvas.card(card, paper.theme.colour, 6);
-    draw_strip(canvas, paper.strip, strip_frame(paper.strip, {card.x + 6, card.y + 12, card.w - 18, h - 18},
-                                                whole(paper.strip), paper.theme.scale), paper.theme);
+    draw_strip(canvas, paper.strip,
+               strip_frame(paper.strip, {card.x + 6, card.y + 12, card.w - 18, h - 18}, whole(paper.strip),
+                           paper.theme.scale),
+               paper.theme);
     return h;
 }
 
 double draw_heading(const Paper& paper, Canvas& canvas, Box box, const std::string& says) {
     const double size = paper.theme.px(TypeScale::card);
     canvas.line({box.x, box.y + 0.5}, {box.right(), box.y + 0.5}, paper.theme.colour.rule, 0.7);
-    canvas.text({box.x, box.y + 6 + size}, says, {.size = size, .colour = paper.theme.colour.ink, .bold = true});
+    canvas.text({box.x, box.y + 6 + size}, says,
+                {.size = size, .colour = paper.theme.colour.ink, .bold = true});
     return 6 + size * 1.35;
 }
 
@@ -77,9 +87,12 @@ double draw_numbered(const Paper& paper, Canvas& canvas, Box box, int number, co
     const double r = paper.theme.px(11);
     canvas.disc({box.x + r, box.y + r}, r, paper.theme.colour.act);
     canvas.text({box.x + r, box.y + r + paper.theme.px(4.6)}, fmt::format("{}", number),
-                {.size = paper.theme.px(TypeScale::note), .colour = paper.theme.colour.on_act, .bold = true,
+                {.size = paper.theme.px(TypeScale::note),
+                 .colour = paper.theme.colour.on_act,
+                 .bold = true,
                  .align = Align::centre});
-    return std::max(2 * r, canvas.block(open_ended({box.x + 3.2 * r, box.y, box.w - 3.2 * r, 0}), says, paper.text()).h);
+    return std::max(
+        2 * r, canvas.block(open_ended({box.x + 3.2 * r, box.y, box.w - 3.2 * r, 0}), says, paper.text()).h);
 }
 
 // Up to two counts side by side.
@@ -91,14 +104,18 @@ double draw_counts(const Paper& paper, Canvas& canvas, Box box, std::size_t firs
         const engine::WindowScore& window = windows[i];
         const Box column{box.x + static_cast<double>(i - first) * (w + gap), box.y, w, box.h};
         double y = column.y;
-        const std::string title = fmt::format("{} to {}: {} true beats, {}", minutes_and_seconds(window.from_s),
-                                              minutes_and_seconds(window.to_s), window.true_beats,
-                                              window.counted ? fmt::format("{} counted", *window.counted)
-                                                             : std::string("count not written"));
-        y += canvas.block(open_ended({column.x, y, w, 0}), title, paper.note(paper.theme.colour.soft_ink)).h + 2;
+        const std::string title = fmt::format(
+            "{} to {}: {} true beats, {}", minutes_and_seconds(window.from_s),
+            minutes_and_seconds(window.to_s), window.true_beats,
+            window.counted ? fmt::format("{} counted", *window.counted) : std::string("count not written"));
+        y += canvas.block(open_ended({column.x, y, w, 0}), title, paper.note(paper.theme.colour.soft_ink)).h +
+             2;
         if (window.followed == "mother")
-            y += canvas.block(open_ended({column.x, y, w, 0}), "These beats were the mother's.",
-                              paper.note(paper.theme.colour.attention)).h + 2;
+            y += canvas
+                     .block(open_ended({column.x, y, w, 0}), "These beats were the mother's.",
+                            paper.note(paper.theme.colour.attention))
+                     .h +
+                 2;
         y += draw_breakdown(canvas, {column.x, y, w, 0}, breakdown_lines(window), paper.theme);
         most = std::max(most, y - column.y);
     }
@@ -106,8 +123,8 @@ double draw_counts(const Paper& paper, Canvas& canvas, Box box, std::size_t firs
 }
 
 // Mark, name, verdict in words, and why: names in one column so that the eye can run down the marks.
-double draw_judged_row(const Paper& paper, Canvas& canvas, Box box, const Said& verdict, const std::string& name,
-                       const std::string& why, double name_w, double word_w) {
+double draw_judged_row(const Paper& paper, Canvas& canvas, Box box, const Said& verdict,
+                       const std::string& name, const std::string& why, double name_w, double word_w) {
     const Theme& t = paper.theme;
     draw_mark(canvas, verdict.mark, {box.x + t.px(9), box.y + t.px(11)}, t.px(19), verdict.colour);
     const double left = box.x + t.px(28);
@@ -117,7 +134,10 @@ double draw_judged_row(const Paper& paper, Canvas& canvas, Box box, const Said& 
     const double b = canvas.block(open_ended({left + name_w + 8, box.y, word_w, 0}), verdict.says, word).h;
     const double x = left + name_w + 8 + word_w + 8;
     Words soft = paper.note(t.colour.ink);
-    const double c = why.empty() ? 0 : canvas.block(open_ended({x, box.y + t.px(2), box.right() - x, 0}), why, soft).h + t.px(2);
+    const double c =
+        why.empty()
+            ? 0
+            : canvas.block(open_ended({x, box.y + t.px(2), box.right() - x, 0}), why, soft).h + t.px(2);
     return std::max({a, b, c});
 }
 
@@ -143,7 +163,8 @@ double draw_map_part(const Paper& paper, Canvas& canvas, Box box) {
     const AbdomenFrame frame = abdomen_close_in({box.x, box.y, 214, h});
     draw_abdomen_map(canvas, paper.map, frame, paper.theme);
     const double x = frame.box.right() + 20;
-    const double used = draw_map_key(canvas, open_ended({x, box.y + 6, box.right() - x, 0}), paper.map, paper.theme);
+    const double used =
+        draw_map_key(canvas, open_ended({x, box.y + 6, box.right() - x, 0}), paper.map, paper.theme);
     return std::max(h, used + 6);
 }
 
@@ -156,7 +177,8 @@ void draw_foot(const Paper& paper, Canvas& canvas, int page, int of) {
     const PageMade a4;
     const double y = a4.height - foot + 16;
     canvas.line({margin, y}, {a4.width - margin, y}, paper.theme.colour.rule, 0.7);
-    canvas.block({margin, y + 5, a4.width - 2 * margin - 90, 28}, learning_only, paper.note(paper.theme.colour.soft_ink));
+    canvas.block({margin, y + 5, a4.width - 2 * margin - 90, 28}, learning_only,
+                 paper.note(paper.theme.colour.soft_ink));
     Words right = paper.note(paper.theme.colour.soft_ink);
     right.align = Align::right;
     canvas.text({a4.width - margin, y + 5 + right.size}, fmt::format("page {} of {}", page, of), right);
@@ -177,7 +199,8 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
     Flow flow(made.width, made.height, margin, foot);
     flow.every_page([&paper](Canvas& canvas, int page, int of) { draw_foot(paper, canvas, page, of); });
     const auto add = [&flow, &paper](auto draw, double gap, bool with_next = false) {
-        flow.add([&paper, draw](Canvas& canvas, Box box) { return draw(paper, canvas, box); }, gap, with_next);
+        flow.add([&paper, draw](Canvas& canvas, Box box) { return draw(paper, canvas, box); }, gap,
+                 with_next);
     };
     const auto heading = [&add](const std::string& says) {
         add([says](const Paper& pp, Canvas& c, Box b) { return draw_heading(pp, c, b, says); }, 6, true);
@@ -187,27 +210,36 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
     add(draw_strip_part, 12);
     if (!sheet.next_time.empty()) heading("In words");
     for (std::size_t i = 0; i < sheet.next_time.size(); ++i)
-        add([i](const Paper& pp, Canvas& c, Box b) {
-            return draw_numbered(pp, c, b, static_cast<int>(i) + 1, pp.judged.sheet.next_time[i].says);
-        }, i + 1 == sheet.next_time.size() ? 12 : 5);
-    if (!sheet.windows.empty()) heading(sheet.windows.size() == 1 ? "Your count, taken apart" : "Your counts, taken apart");
+        add(
+            [i](const Paper& pp, Canvas& c, Box b) {
+                return draw_numbered(pp, c, b, static_cast<int>(i) + 1, pp.judged.sheet.next_time[i].says);
+            },
+            i + 1 == sheet.next_time.size() ? 12 : 5);
+    if (!sheet.windows.empty())
+        heading(sheet.windows.size() == 1 ? "Your count, taken apart" : "Your counts, taken apart");
     for (std::size_t i = 0; i < sheet.windows.size(); i += 2)
         add([i](const Paper& pp, Canvas& c, Box b) { return draw_counts(pp, c, b, i); }, 10);
     heading("Aspect by aspect");
     for (std::size_t i = 0; i < sheet.aspects.size(); ++i)
-        add([i](const Paper& pp, Canvas& c, Box b) {
-            const engine::AspectScore& aspect = pp.judged.sheet.aspects[i];
-            return draw_judged_row(pp, c, b, said(aspect.verdict, pp.theme.colour), title_of(aspect.aspect), aspect.why,
-                                   pp.theme.px(100), pp.theme.px(82));
-        }, i + 1 == sheet.aspects.size() ? 12 : 5);
+        add(
+            [i](const Paper& pp, Canvas& c, Box b) {
+                const engine::AspectScore& aspect = pp.judged.sheet.aspects[i];
+                return draw_judged_row(pp, c, b, said(aspect.verdict, pp.theme.colour),
+                                       title_of(aspect.aspect), aspect.why, pp.theme.px(100),
+                                       pp.theme.px(82));
+            },
+            i + 1 == sheet.aspects.size() ? 12 : 5);
     if (!sheet.acts.empty()) heading("What was done");
     for (std::size_t i = 0; i < sheet.acts.size(); ++i)
-        add([i](const Paper& pp, Canvas& c, Box b) {
-            const engine::ActScore& act = pp.judged.sheet.acts[i];
-            return draw_judged_row(pp, c, b, said_of_act(act.verdict, pp.theme.colour),
-                                   act_words(pp.judged.protocol, act.act), why_of_act(pp.judged.protocol, act),
-                                   pp.theme.px(190), pp.theme.px(120));
-        }, i + 1 == sheet.acts.size() ? 12 : 5);
+        add(
+            [i](const Paper& pp, Canvas& c, Box b) {
+                const engine::ActScore& act = pp.judged.sheet.acts[i];
+                return draw_judged_row(pp, c, b, said_of_act(act.verdict, pp.theme.colour),
+                                       act_words(pp.judged.protocol, act.act),
+                                       why_of_act(pp.judged.protocol, act), pp.theme.px(190),
+                                       pp.theme.px(120));
+            },
+            i + 1 == sheet.acts.size() ? 12 : 5);
     heading("Where it was loud, where you listened");
     add(draw_map_part, 12);
     if (!judged.scenario.teaching.empty()) heading("About this labour");
@@ -218,9 +250,14 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
         add([caution](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, caution); }, 4);
     if (!judged.protocol.origin.empty()) {
         heading("What it was judged by");
-        add([](const Paper& pp, Canvas& c, Box b) {
-            return c.block(open_ended({b.x, b.y, b.w, 0}), pp.judged.protocol.origin, pp.note(pp.theme.colour.soft_ink)).h;
-        }, 4);
+        add(
+            [](const Paper& pp, Canvas& c, Box b) {
+                return c
+                    .block(open_ended({b.x, b.y, b.w, 0}), pp.judged.protocol.origin,
+                           pp.note(pp.theme.colour.soft_ink))
+                    .h;
+            },
+            4);
     }
     return write_pages(path, made, flow.pages());
 }

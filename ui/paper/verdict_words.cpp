@@ -52,8 +52,10 @@ void draw_mark(Canvas& canvas, Mark mark, Point m, double size, Colour colour) {
         case Mark::dot: canvas.disc(m, size * 0.14, colour); return;
         case Mark::warning: break;
     }
-    const Point corners[] = {{m.x, m.y - size * 0.46}, {m.x + size * 0.5, m.y + size * 0.40},
-                             {m.x - size * 0.5, m.y + size * 0.40}, {m.x, m.y - size * 0.46}};
+    const Point corners[] = {{m.x, m.y - size * 0.46},
+                             {m.x + size * 0.5, m.y + size * 0.40},
+                             {m.x - size * 0.5, m.y + size * 0.40},
+                             {m.x, m.y - size * 0.46}};
     canvas.path(corners, colour, size * 0.12);
     canvas.line({m.x, m.y - size * 0.14}, {m.x, m.y + size * 0.13}, colour, size * 0.12);
     canvas.disc({m.x, m.y + size * 0.26}, size * 0.07, colour);
@@ -78,11 +80,13 @@ std::string act_timing(const engine::ActScore& act) {
     std::string says = done ? "done at " + minutes_and_seconds(act.done_s) : "";
     if (expected && done)
         says += act.done_s >= act.known_from_s
-                    ? fmt::format(", {} after your listening could first show it", minutes_and_seconds(act.done_s - act.known_from_s))
+                    ? fmt::format(", {} after your listening could first show it",
+                                  minutes_and_seconds(act.done_s - act.known_from_s))
                     : ", before your listening could show it";
     if (expected && !done)
         says = fmt::format("your listening could show it from {}", minutes_and_seconds(act.known_from_s));
-    if (expected && act.within_s > 0) says += fmt::format("; asked for within {}", minutes_and_seconds(act.within_s));
+    if (expected && act.within_s > 0)
+        says += fmt::format("; asked for within {}", minutes_and_seconds(act.within_s));
     return says;
 }
 

@@ -10,7 +10,11 @@ namespace ui {
 
 enum class Mark { tick, dash, open_circle, dot, warning };
 
-struct Said { std::string says; Mark mark = Mark::dot; Colour colour; };
+struct Said {
+    std::string says;
+    Mark mark = Mark::dot;
+    Colour colour;
+};
 
 Said said(engine::Verdict verdict, const Palette& palette);
 // in_time, late, not_done, unsafe, not_needed, out_of_scope, allowed; anything else as written, with a dot.
@@ -27,9 +31,12 @@ std::string count_title(std::size_t index, std::size_t of);
 
 // Shown wherever a decision is judged.
 inline constexpr const char* learning_only =
-    "For learning only. Your local protocol and a licensed professional decide. Never use this program or its sounds "
+    "For learning only. Your local protocol and a licensed professional decide. Never use this program or "
+    "its sounds "
     "on a real pregnancy.";
-inline constexpr const char* learning_only_short = "For learning only. Your local protocol and a licensed professional decide.";
-inline constexpr const char* from_memory_words = "Some values of this protocol are from memory: check them against the original.";
+inline constexpr const char* learning_only_short =
+    "For learning only. Your local protocol and a licensed professional decide.";
+inline constexpr const char* from_memory_words =
+    "Some values of this protocol are from memory: check them against the original.";
 
 }  // namespace ui

@@ -12,7 +12,9 @@
 namespace ui {
 namespace {
 
-struct Step { double under_db, width, share; };
+struct Step {
+    double under_db, width, share;
+};
 constexpr Step steps[] = {{12, 1.0, 0.22}, {6, 1.4, 0.28}, {3, 1.8, 0.36}};
 
 // How strong the wash is for a level `under` dB below the best: soft steps, not edges.
@@ -41,7 +43,8 @@ void draw_wash(Canvas& canvas, const Loudness& l, const AbdomenFrame& frame, Col
                                  (l.at(c, r + 1) * (1 - u) + l.at(c + 1, r + 1) * u) * v;
             const double a = wash(l.best_db - level);
             const auto part = [a](double k) { return static_cast<std::uint32_t>(std::lround(k * a)); };
-            const std::uint32_t word = part(255) << 24 | part(colour.red) << 16 | part(colour.green) << 8 | part(colour.blue);
+            const std::uint32_t word =
+                part(255) << 24 | part(colour.red) << 16 | part(colour.green) << 8 | part(colour.blue);
             std::memcpy(rows + (h - 1 - y) * stride + x * 4, &word, 4);
         }
     cairo_surface_mark_dirty(surface);
@@ -61,7 +64,7 @@ void draw_wash(Canvas& canvas, const Loudness& l, const AbdomenFrame& frame, Col
 
 void draw_best(Canvas& canvas, const MapContent& content, const AbdomenFrame& frame, const Theme& theme) {
     const Point at = frame.to_page(content.loudness.best_x, content.loudness.best_y);
-    const double r = theme.px(16);   // round a number that may lie on it
+    const double r = theme.px(16);  // round a number that may lie on it
     canvas.ring(at, r, theme.colour.card, theme.px(5));
     canvas.ring(at, r, theme.colour.fine, theme.px(2.6));
     for (const double turn : {0.0, 1.0, 2.0, 3.0}) {
@@ -92,7 +95,10 @@ void draw_paths(Canvas& canvas, const MapContent& content, const AbdomenFrame& f
         if (points.size() > 1) canvas.disc(points.front(), theme.px(4), theme.colour.ink);
     }
     // Spells that ended at the same place share one label: "1, 2".
-    struct End { Point at; std::string says; };
+    struct End {
+        Point at;
+        std::string says;
+    };
     std::vector<End> ends;
     for (std::size_t i = 0; i < content.paths.size(); ++i) {
         if (content.paths[i].empty()) continue;
@@ -100,11 +106,13 @@ void draw_paths(Canvas& canvas, const MapContent& content, const AbdomenFrame& f
         const auto near = std::find_if(ends.begin(), ends.end(), [&](const End& e) {
             return std::hypot(e.at.x - at.x, e.at.y - at.y) < theme.px(20);
         });
-        if (near == ends.end()) ends.push_back({at, fmt::format("{}", i + 1)});
-        else near->says += fmt::format(", {}", i + 1);
+        if (near == ends.end())
+            ends.push_back({at, fmt::format("{}", i + 1)});
+        else
+            near->says += fmt::format(", {}", i + 1);
     }
-    const Words number{.size = theme.px(TypeScale::note), .colour = theme.colour.card, .bold = true,
-                       .align = Align::centre};
+    const Words number{
+        .size = theme.px(TypeScale::note), .colour = theme.colour.card, .bold = true, .align = Align::centre};
     for (const End& end : ends) {
         const double h = theme.px(22), w = std::max(h, canvas.measure(end.says, number).w + theme.px(14));
         const Box pill{end.at.x - w / 2, end.at.y - h / 2, w, h};
@@ -116,7 +124,8 @@ void draw_paths(Canvas& canvas, const MapContent& content, const AbdomenFrame& f
 
 }  // namespace
 
-void draw_abdomen_map(Canvas& canvas, const MapContent& content, const AbdomenFrame& frame, const Theme& theme) {
+void draw_abdomen_map(Canvas& canvas, const MapContent& content, const AbdomenFrame& frame,
+                      const Theme& theme) {
     draw_abdomen(canvas, frame);
     const Canvas::Clip inside(canvas, frame.box);
     const Loudness& l = content.loudness;
@@ -140,8 +149,10 @@ void draw_abdomen_map(Canvas& canvas, const MapContent& content, const AbdomenFr
         const Point at = frame.to_page(l.best_x, l.best_y);
         label(canvas, {at.x + theme.px(20), at.y - theme.px(20)}, "loudest", theme.colour.fine, frame, theme);
     }
-    label(canvas, {frame.box.x + theme.px(6), frame.box.bottom() - theme.px(16)}, "her right", theme.colour.ink, frame, theme);
-    label(canvas, {frame.box.right(), frame.box.bottom() - theme.px(16)}, "her left", theme.colour.ink, frame, theme);
+    label(canvas, {frame.box.x + theme.px(6), frame.box.bottom() - theme.px(16)}, "her right",
+          theme.colour.ink, frame, theme);
+    label(canvas, {frame.box.right(), frame.box.bottom() - theme.px(16)}, "her left", theme.colour.ink, frame,
+          theme);
 }
 
 double draw_map_key(Canvas& canvas, Box box, const MapContent& content, const Theme& theme) {
@@ -156,27 +167,31 @@ double draw_map_key(Canvas& canvas, Box box, const MapContent& content, const Th
     if (content.heart && content.loudness.best_db > -100) {
         std::string name(engine::name_of(content.instrument));
         if (content.instrument == sim::Instrument::doppler) name = "Doppler";  // a man's name
-        row(fmt::format("loudest through the {}: {:.1f} cm to her {}, {:.1f} cm {} the navel",
-                        name, std::fabs(content.loudness.best_x),
-                        content.loudness.best_x < 0 ? "right" : "left", std::fabs(content.loudness.best_y),
-                        content.loudness.best_y < 0 ? "below" : "above"),
+        row(fmt::format("loudest through the {}: {:.1f} cm to her {}, {:.1f} cm {} the navel", name,
+                        std::fabs(content.loudness.best_x), content.loudness.best_x < 0 ? "right" : "left",
+                        std::fabs(content.loudness.best_y), content.loudness.best_y < 0 ? "below" : "above"),
             [&](Point at) {
                 canvas.ring(at, theme.px(7), theme.colour.fine, theme.px(2.4));
                 canvas.disc(at, theme.px(2), theme.colour.fine);
             });
         row("lines: 3, 6 and 12 dB quieter than there", [&](Point at) {
-            for (const double r : {3.5, 6.5, 10.0}) canvas.ring(at, theme.px(r), theme.colour.act, theme.px(1.3));
+            for (const double r : {3.5, 6.5, 10.0})
+                canvas.ring(at, theme.px(r), theme.colour.act, theme.px(1.3));
         });
     } else {
-        row("there was no heart to be found", [&](Point at) { canvas.open_circle_mark(at, theme.px(18), theme.colour.ink); });
+        row("there was no heart to be found",
+            [&](Point at) { canvas.open_circle_mark(at, theme.px(18), theme.colour.ink); });
     }
     if (!content.paths.empty())
         row(content.paths.size() == 1 ? "where you held it last; dashes: the way there"
                                       : "where you held it last, spell by spell; dashes: the way there",
             [&](Point at) {
                 canvas.disc(at, theme.px(10), theme.colour.attention);
-                canvas.text({at.x, at.y + theme.px(4.5)}, "1", {.size = theme.px(TypeScale::note),
-                            .colour = theme.colour.card, .bold = true, .align = Align::centre});
+                canvas.text({at.x, at.y + theme.px(4.5)}, "1",
+                            {.size = theme.px(TypeScale::note),
+                             .colour = theme.colour.card,
+                             .bold = true,
+                             .align = Align::centre});
             });
     return y - box.y;
 }

@@ -16,7 +16,7 @@ namespace ui {
 struct Loudness {
     int columns = 0, rows = 0;
     double x_from = -16, y_from = -18, step = 0.5;
-    std::vector<double> level_db, rival_db;         // -120 = nothing
+    std::vector<double> level_db, rival_db;  // -120 = nothing
     double at(int column, int row) const {
         return level_db[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
                         static_cast<std::size_t>(column)];
@@ -29,22 +29,29 @@ Loudness loudness_of(const sim::Patient& patient, const sim::CourseTick& now, si
 Loudness loudness_of(const std::vector<std::array<double, 4>>& rows);
 
 // A closed or open line along which the level is `db`, in centimetres (marching squares, straight within a cell).
-struct LevelPiece { Point from, to; };
+struct LevelPiece {
+    Point from, to;
+};
 std::vector<LevelPiece> level_line(const Loudness& loudness, double db);
 
 struct MapContent {
-    Loudness loudness;                  // of the instrument used most
+    Loudness loudness;  // of the instrument used most
     sim::Instrument instrument = sim::Instrument::horn;
-    bool heart = true;                  // false: nothing to be found, no best place is shown
-    struct Place { double x_cm = 0, y_cm = 0; double from_s = 0; double s = 0; };
-    std::vector<std::vector<Place>> paths;          // one a spell
-    std::string rival_says;                         // what else is loud, "" = nothing near
+    bool heart = true;  // false: nothing to be found, no best place is shown
+    struct Place {
+        double x_cm = 0, y_cm = 0;
+        double from_s = 0;
+        double s = 0;
+    };
+    std::vector<std::vector<Place>> paths;  // one a spell
+    std::string rival_says;                 // what else is loud, "" = nothing near
     double rival_x = 0, rival_y = 0;
 };
 MapContent map_of(const engine::JudgedAttempt& judged);
 
 // Belly, loudness in three soft steps (3, 6 and 12 dB under the best), best place, path with numbers.
-void draw_abdomen_map(Canvas& canvas, const MapContent& content, const AbdomenFrame& frame, const Theme& theme);
+void draw_abdomen_map(Canvas& canvas, const MapContent& content, const AbdomenFrame& frame,
+                      const Theme& theme);
 // The key to it, in words; gives the height used.
 double draw_map_key(Canvas& canvas, Box box, const MapContent& content, const Theme& theme);
 

@@ -10,7 +10,8 @@ namespace {
 
 std::string rate_words(double bpm) {
     const double tenth = std::round(bpm * 10) / 10;
-    return std::fabs(tenth - std::round(tenth)) < 0.05 ? fmt::format("{:.0f}", tenth) : fmt::format("{:.1f}", tenth);
+    return std::fabs(tenth - std::round(tenth)) < 0.05 ? fmt::format("{:.0f}", tenth)
+                                                       : fmt::format("{:.1f}", tenth);
 }
 
 constexpr double row_h = 34;
@@ -32,7 +33,8 @@ std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window) {
         return lines;
     }
     if (t.source != 0)
-        lines.push_back({window.followed == "mother" ? "source: her own pulse was followed" : "source: another heart was followed",
+        lines.push_back({window.followed == "mother" ? "source: her own pulse was followed"
+                                                     : "source: another heart was followed",
                          t.source, false});
     if (window.counted) {
         lines.push_back({"method: whole beats only", t.method, false});
@@ -57,16 +59,20 @@ double draw_breakdown(Canvas& canvas, Box box, const std::vector<BreakdownLine>&
     double y = box.y;
     for (const auto& line : lines) {
         const bool off = !line.whole && std::round(line.bpm * 10) != 0;
-        const Colour colour = off ? theme.colour.attention : line.whole ? theme.colour.ink : theme.colour.soft_ink;
+        const Colour colour = off          ? theme.colour.attention
+                              : line.whole ? theme.colour.ink
+                                           : theme.colour.soft_ink;
         const Words how{.size = theme.px(TypeScale::text), .colour = theme.colour.ink, .bold = line.whole};
-        const Words number{.size = theme.px(TypeScale::text), .colour = colour, .bold = true, .align = Align::right};
+        const Words number{
+            .size = theme.px(TypeScale::text), .colour = colour, .bold = true, .align = Align::right};
         const double base = y + theme.px(17);
         const std::string value = line.whole ? rate_words(line.bpm) : signed_rate(line.bpm);
         canvas.text({box.right(), base}, value, number);
         canvas.short_text({box.x, base}, line.says, how, box.w - theme.px(56));
         if (off)
-            canvas.round_fill({box.x, y + theme.px(23), std::max(theme.px(4), std::fabs(line.bpm) / most * box.w * 0.75),
-                               theme.px(6)}, theme.px(3), theme.colour.attention);
+            canvas.round_fill({box.x, y + theme.px(23),
+                               std::max(theme.px(4), std::fabs(line.bpm) / most * box.w * 0.75), theme.px(6)},
+                              theme.px(3), theme.colour.attention);
         y += theme.px(row_h);
     }
     return y - box.y;

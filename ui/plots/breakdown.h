@@ -10,9 +10,9 @@
 namespace ui {
 
 struct BreakdownLine {
-    std::string says;                   // "watch: your own start and stop"
+    std::string says;  // "watch: your own start and stop"
     double bpm = 0;
-    bool whole = false;                 // true rate and written rate: bold, no bar
+    bool whole = false;  // true rate and written rate: bold, no bar
 };
 // Lines in order: true, source (another heart followed), method, watch, ear, arithmetic (or unexplained), written. A term the count cannot show is left
 // out. Rates are of the window that was meant.

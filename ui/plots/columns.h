@@ -10,7 +10,7 @@ namespace ui {
 
 struct Column {
     double low = 0, high = 0;
-    bool any = false;                 // false: no value in it (no heart), a gap in the curve
+    bool any = false;  // false: no value in it (no heart), a gap in the curve
 };
 
 // `values` every `step_s` from 0, straight between neighbours; 0 = no value. `n` columns from `from_s` to `to_s`; each

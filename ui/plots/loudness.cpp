@@ -104,12 +104,15 @@ MapContent map_of(const engine::JudgedAttempt& judged) {
     for (const engine::Spell& spell : played.spells)
         longest[static_cast<std::size_t>(spell.instrument)] += spell.to.seconds() - spell.from.seconds();
     const auto most = std::max_element(longest + 1, longest + 5);
-    if (*most > 0) map.instrument = static_cast<sim::Instrument>(most - longest);
-    else if (!judged.scenario.place.instruments.empty()) map.instrument = judged.scenario.place.instruments.front();
+    if (*most > 0)
+        map.instrument = static_cast<sim::Instrument>(most - longest);
+    else if (!judged.scenario.place.instruments.empty())
+        map.instrument = judged.scenario.place.instruments.front();
     map.heart = played.patient.babies.size > 0 && played.patient.babies[0].heart_beats;
     // The body when the instrument was first laid on, since the spot sinks as labour goes on.
     const double when_s = played.spells.empty() ? 0 : played.spells.front().from.seconds();
-    const auto tick = std::min(static_cast<std::size_t>(when_s / 0.25), played.course.empty() ? 0 : played.course.size() - 1);
+    const auto tick = std::min(static_cast<std::size_t>(when_s / 0.25),
+                               played.course.empty() ? 0 : played.course.size() - 1);
     const sim::CourseTick now = played.course.empty() ? sim::CourseTick{} : played.course[tick];
     map.loudness = loudness_of(played.patient, now, map.instrument);
     for (const engine::Spell& spell : played.spells) {

@@ -22,24 +22,32 @@ double lowest(std::span<const double> values, double start) {
 }
 
 // A curve as a filled outline, so that a minute of a thousand beats stays one column a pixel; gaps stay open.
-void draw_curve(Canvas& canvas, const StripFrame& frame, std::span<const double> values, Colour colour, double width) {
+void draw_curve(Canvas& canvas, const StripFrame& frame, std::span<const double> values, Colour colour,
+                double width) {
     constexpr double step_s = 0.25;
     const auto n = static_cast<std::size_t>(std::max(2.0, std::floor(frame.rates.w)));
     const std::vector<Column> columns = columns_of(values, step_s, frame.view.from_s, frame.view.to_s, n);
     const double column_w = frame.rates.w / static_cast<double>(n);
     std::vector<Point> outline;
     for (std::size_t from = 0; from < n;) {
-        if (!columns[from].any) { ++from; continue; }
+        if (!columns[from].any) {
+            ++from;
+            continue;
+        }
         std::size_t to = from;
         while (to < n && columns[to].any) ++to;
         outline.clear();
-        const auto x_of = [&](std::size_t c) { return frame.rates.x + (static_cast<double>(c) + 0.5) * column_w; };
+        const auto x_of = [&](std::size_t c) {
+            return frame.rates.x + (static_cast<double>(c) + 0.5) * column_w;
+        };
         const double first_x = x_of(from) - column_w / 2, last_x = x_of(to - 1) + column_w / 2;
         outline.push_back({first_x, frame.y_of(columns[from].high) - width / 2});
-        for (std::size_t c = from; c < to; ++c) outline.push_back({x_of(c), frame.y_of(columns[c].high) - width / 2});
+        for (std::size_t c = from; c < to; ++c)
+            outline.push_back({x_of(c), frame.y_of(columns[c].high) - width / 2});
         outline.push_back({last_x, frame.y_of(columns[to - 1].high) - width / 2});
         outline.push_back({last_x, frame.y_of(columns[to - 1].low) + width / 2});
-        for (std::size_t c = to; c-- > from;) outline.push_back({x_of(c), frame.y_of(columns[c].low) + width / 2});
+        for (std::size_t c = to; c-- > from;)
+            outline.push_back({x_of(c), frame.y_of(columns[c].low) + width / 2});
         outline.push_back({first_x, frame.y_of(columns[from].low) + width / 2});
         canvas.area(outline, colour);
         from = to;
@@ -61,7 +69,8 @@ void draw_dashed_curve(Canvas& canvas, const StripFrame& frame, std::span<const 
     canvas.path(run, colour, width, {5, 4});
 }
 
-void draw_rate_axis(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+void draw_rate_axis(Canvas& canvas, const StripContent& content, const StripFrame& frame,
+                    const Theme& theme) {
     const Palette& p = theme.colour;
     const Words small{.size = theme.px(TypeScale::note), .colour = p.soft_ink, .align = Align::right};
     const double y_top = std::max(frame.rates.y, frame.y_of(content.band.to_bpm));
@@ -77,12 +86,14 @@ void draw_rate_axis(Canvas& canvas, const StripContent& content, const StripFram
 }
 
 void draw_time_axis(Canvas& canvas, const StripFrame& frame, const Theme& theme) {
-    const Words small{.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::centre};
+    const Words small{
+        .size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::centre};
     const double shown = frame.view.to_s - frame.view.from_s;
     const double label_w = canvas.measure(minutes_and_seconds(frame.view.to_s), small).w;
     const double step = label_step_s(shown, frame.rates.w, label_w);
     const double y = frame.box.bottom() - theme.px(18);
-    for (double s = std::ceil(frame.view.from_s / step - 1e-9) * step; s <= frame.view.to_s + 1e-9; s += step) {
+    for (double s = std::ceil(frame.view.from_s / step - 1e-9) * step; s <= frame.view.to_s + 1e-9;
+         s += step) {
         const double x = frame.x_of(s);
         canvas.line({x, y}, {x, y + theme.px(4)}, theme.colour.soft_ink, 1);
         const double half = label_w / 2;
@@ -91,7 +102,8 @@ void draw_time_axis(Canvas& canvas, const StripFrame& frame, const Theme& theme)
     }
 }
 
-void draw_windows_wash(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+void draw_windows_wash(Canvas& canvas, const StripContent& content, const StripFrame& frame,
+                       const Theme& theme) {
     for (const auto& window : content.windows) {
         const double x0 = std::max(frame.rates.x, frame.x_of(window.from_s));
         const double x1 = std::min(frame.rates.right(), frame.x_of(window.to_s));
@@ -104,8 +116,8 @@ void draw_windows_wash(Canvas& canvas, const StripContent& content, const StripF
 
 // Labels go into rows: one that would touch the one before it goes a row lower. One box a window; empty when it is
 // out of view.
-std::vector<Box> window_labels(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme,
-                               const Words& how) {
+std::vector<Box> window_labels(Canvas& canvas, const StripContent& content, const StripFrame& frame,
+                               const Theme& theme, const Words& how) {
     const double h = theme.px(22);
     std::vector<double> row_ends;
     std::vector<Box> labels;
@@ -116,7 +128,9 @@ std::vector<Box> window_labels(Canvas& canvas, const StripContent& content, cons
         const double w = canvas.measure(window.says, how).w + theme.px(14);
         double x = std::clamp(std::max(x0, frame.rates.x) + theme.px(4), frame.rates.x,
                               std::max(frame.rates.x, frame.rates.right() - w));
-        if (w > x1 - x0) x = std::clamp((x0 + x1 - w) / 2, frame.rates.x, std::max(frame.rates.x, frame.rates.right() - w));
+        if (w > x1 - x0)
+            x = std::clamp((x0 + x1 - w) / 2, frame.rates.x,
+                           std::max(frame.rates.x, frame.rates.right() - w));
         std::size_t row = 0;
         while (row < row_ends.size() && row_ends[row] > x - theme.px(3)) ++row;
         if (row == row_ends.size()) row_ends.push_back(0);
@@ -127,10 +141,14 @@ std::vector<Box> window_labels(Canvas& canvas, const StripContent& content, cons
 }
 
 Words window_word(const Theme& theme) {
-    return {.size = theme.px(TypeScale::note), .colour = theme.colour.attention, .bold = true, .align = Align::centre};
+    return {.size = theme.px(TypeScale::note),
+            .colour = theme.colour.attention,
+            .bold = true,
+            .align = Align::centre};
 }
 
-void draw_window_words(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+void draw_window_words(Canvas& canvas, const StripContent& content, const StripFrame& frame,
+                       const Theme& theme) {
     const Words bold = window_word(theme);
     const std::vector<Box> labels = window_labels(canvas, content, frame, theme, bold);
     for (std::size_t i = 0; i < labels.size(); ++i) {
@@ -157,8 +175,8 @@ double clear_of_labels(const std::vector<Box>& labels, const StripFrame& frame, 
 }
 
 // A word beside a curve on a patch of the card's colour, so that it stays readable over lines.
-void draw_curve_word(Canvas& canvas, const StripFrame& frame, std::span<const double> values, const char* word,
-                     const Words& how, double above, Colour ground) {
+void draw_curve_word(Canvas& canvas, const StripFrame& frame, std::span<const double> values,
+                     const char* word, const Words& how, double above, Colour ground) {
     double s = frame.view.from_s;
     const double step = (frame.view.to_s - frame.view.from_s) / 40;
     while (s < frame.view.to_s && value_at(values, 0.25, s) == 0) s += step;
@@ -168,7 +186,10 @@ void draw_curve_word(Canvas& canvas, const StripFrame& frame, std::span<const do
     double top = value_at(values, 0.25, s), low = top;
     for (double px = x; px < x + w; px += 2) {
         const double v = value_at(values, 0.25, frame.s_at(px));
-        if (v > 0) { top = std::max(top, v); low = std::min(low, v); }
+        if (v > 0) {
+            top = std::max(top, v);
+            low = std::min(low, v);
+        }
     }
     double y = above > 0 ? frame.y_of(top) - above : frame.y_of(low) - above + how.size;
     y = std::clamp(y, frame.rates.y + how.size, frame.rates.bottom() - 3);
@@ -199,7 +220,8 @@ void draw_pressure(Canvas& canvas, const StripContent& content, const StripFrame
 }
 
 void draw_listened(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
-    const Words small{.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::right};
+    const Words small{
+        .size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::right};
     const double y = frame.listened.centre().y;
     canvas.line({frame.listened.x, y}, {frame.listened.right(), y}, theme.colour.rule, 1);
     for (const auto& stretch : content.listened) {
@@ -214,15 +236,18 @@ void draw_listened(Canvas& canvas, const StripContent& content, const StripFrame
         const double x0 = std::max(frame.listened.x, frame.x_of(stretch.from_s));
         const double x1 = std::min(frame.listened.right(), frame.x_of(stretch.to_s));
         if (x1 - x0 > theme.px(52))
-            canvas.text({(x0 + x1) / 2, y - theme.px(2)}, "skipped", {.size = theme.px(TypeScale::key),
-                        .colour = theme.colour.soft_ink, .align = Align::centre});
+            canvas.text(
+                {(x0 + x1) / 2, y - theme.px(2)}, "skipped",
+                {.size = theme.px(TypeScale::key), .colour = theme.colour.soft_ink, .align = Align::centre});
     }
 }
 
 void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
     if (frame.acts.h <= 0) return;
     const double r = theme.px(9), y = frame.acts.centre().y;
-    const Words inside{.size = theme.px(TypeScale::key), .colour = theme.colour.on_act, .bold = true,
+    const Words inside{.size = theme.px(TypeScale::key),
+                       .colour = theme.colour.on_act,
+                       .bold = true,
                        .align = Align::centre};
     canvas.text({frame.acts.x - theme.px(8), y + theme.px(4.5)}, "acts",
                 {.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::right});
@@ -237,12 +262,15 @@ void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& fr
         canvas.line({at, frame.acts.y}, {x, y - r}, theme.colour.act, theme.px(1), {2, 3});
         canvas.disc({x, y}, r, theme.colour.act);
         canvas.text({x, y + theme.px(4)}, fmt::format("{}", act.number), inside);
-        const bool alone = i + 1 == content.acts.size() || frame.x_of(content.acts[i + 1].at_s) > x + theme.px(150);
+        const bool alone =
+            i + 1 == content.acts.size() || frame.x_of(content.acts[i + 1].at_s) > x + theme.px(150);
         if (alone && frame.acts.right() - x > theme.px(110))
             canvas.short_text({x + r + theme.px(5), y + theme.px(4.5)}, act.says,
                               {.size = theme.px(TypeScale::note), .colour = theme.colour.ink},
-                              std::min(theme.px(230), (i + 1 == content.acts.size() ? frame.acts.right() : frame.x_of(content.acts[i + 1].at_s) - r) -
-                                                           x - r - theme.px(9)));
+                              std::min(theme.px(230), (i + 1 == content.acts.size()
+                                                           ? frame.acts.right()
+                                                           : frame.x_of(content.acts[i + 1].at_s) - r) -
+                                                          x - r - theme.px(9)));
     }
 }
 
@@ -255,14 +283,20 @@ StripFrame strip_frame(const StripContent& content, Box box, StripView view, dou
     const double left = 52 * scale, axis = 22 * scale, lane = 22 * scale, gap = 8 * scale;
     frame.acts = {box.x + left, 0, box.w - left, content.acts.empty() ? 0 : lane};
     frame.listened = {box.x + left, 0, box.w - left, 16 * scale};
-    const double head = 8 * scale;   // half a label of the rate axis, the play line's head
+    const double head = 8 * scale;  // half a label of the rate axis, the play line's head
     const double rest = box.h - head - axis - frame.acts.h - frame.listened.h - 3 * gap;
     frame.rates = {box.x + left, box.y + head, box.w - left, std::max(20.0, rest * 0.80)};
     frame.pressure = {box.x + left, frame.rates.bottom() + gap, box.w - left, std::max(8.0, rest * 0.20)};
     frame.acts.y = frame.pressure.bottom() + gap;
     frame.listened.y = frame.acts.bottom() + gap / 2;
-    frame.most_bpm = std::ceil(std::max(highest(content.baby, highest(content.second_baby, 180)), highest(content.mother, 180)) / 20) * 20;
-    frame.least_bpm = std::floor(std::min(lowest(content.baby, lowest(content.second_baby, 70)), lowest(content.mother, 70)) / 20) * 20;
+    frame.most_bpm = std::ceil(std::max(highest(content.baby, highest(content.second_baby, 180)),
+                                        highest(content.mother, 180)) /
+                               20) *
+                     20;
+    frame.least_bpm = std::floor(std::min(lowest(content.baby, lowest(content.second_baby, 70)),
+                                          lowest(content.mother, 70)) /
+                                 20) *
+                      20;
     frame.most_mmhg = std::max(60.0, highest(content.pressure_mmhg, 0) * 1.1);
     return frame;
 }
@@ -280,17 +314,19 @@ void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& f
     const Words band_how{.size = note, .colour = p.fine, .align = Align::right};
     const double band_w = std::min(canvas.measure(content.band.says, band_how).w, frame.rates.w * 0.6);
     const double band_y = std::max(frame.rates.y + note * 1.1, frame.y_of(content.band.to_bpm) - note * 0.4);
-    const double band_right = 
-        clear_of_labels(window_labels(canvas, content, frame, theme, window_word(theme)), frame, band_w + theme.px(10), theme.px(6));
-    canvas.round_fill({band_right - band_w - theme.px(8), band_y - note, band_w + theme.px(6), note * 1.25}, 3,
-                      p.card, 0.85);
+    const double band_right =
+        clear_of_labels(window_labels(canvas, content, frame, theme, window_word(theme)), frame,
+                        band_w + theme.px(10), theme.px(6));
+    canvas.round_fill({band_right - band_w - theme.px(8), band_y - note, band_w + theme.px(6), note * 1.25},
+                      3, p.card, 0.85);
     canvas.short_text({band_right - theme.px(5), band_y}, content.band.says, band_how, frame.rates.w * 0.6);
     draw_curve_word(canvas, frame, content.baby, content.second_baby.empty() ? "baby" : "first baby",
                     {.size = note, .colour = p.ink, .bold = true}, theme.px(7), p.card);
     if (!content.second_baby.empty())
-        draw_curve_word(canvas, frame, content.second_baby, "second baby", {.size = note, .colour = p.act, .bold = true},
-                        -theme.px(5), p.card);
-    draw_curve_word(canvas, frame, content.mother, "mother", {.size = note, .colour = p.soft_ink}, theme.px(6), p.card);
+        draw_curve_word(canvas, frame, content.second_baby, "second baby",
+                        {.size = note, .colour = p.act, .bold = true}, -theme.px(5), p.card);
+    draw_curve_word(canvas, frame, content.mother, "mother", {.size = note, .colour = p.soft_ink},
+                    theme.px(6), p.card);
     draw_pressure(canvas, content, frame, theme);
     draw_acts(canvas, content, frame, theme);
     draw_listened(canvas, content, frame, theme);
@@ -302,7 +338,8 @@ void draw_play_line(Canvas& canvas, const StripFrame& frame, double at_s, const 
     if (at_s < frame.view.from_s || at_s > frame.view.to_s) return;
     const double x = frame.x_of(at_s), r = theme.px(7);
     canvas.line({x, frame.rates.y}, {x, frame.listened.bottom()}, theme.colour.act, theme.px(2.4));
-    const Point head[] = {{x - r, frame.rates.y - r}, {x + r, frame.rates.y - r}, {x, frame.rates.y + r * 0.6}};
+    const Point head[] = {
+        {x - r, frame.rates.y - r}, {x + r, frame.rates.y - r}, {x, frame.rates.y + r * 0.6}};
     canvas.area(head, theme.colour.act);
 }
 

@@ -13,29 +13,45 @@ namespace ui {
 struct StripContent {
     std::vector<double> baby, second_baby, mother, pressure_mmhg;
     double length_s = 0;
-    struct Band { double from_bpm = 110, to_bpm = 160; std::string says; } band;   // normal range of the protocol
-    struct CountedOver { double from_s = 0, to_s = 0; std::string says; };         // "you: 139"
+    struct Band {
+        double from_bpm = 110, to_bpm = 160;
+        std::string says;
+    } band;  // normal range of the protocol
+    struct CountedOver {
+        double from_s = 0, to_s = 0;
+        std::string says;
+    };  // "you: 139"
     std::vector<CountedOver> windows;
-    struct Stretch { double from_s = 0, to_s = 0; };
+    struct Stretch {
+        double from_s = 0, to_s = 0;
+    };
     std::vector<Stretch> listened, skipped;
-    struct Mark { double at_s = 0; int number = 1; std::string says; };            // acts, numbered as in the list
+    struct Mark {
+        double at_s = 0;
+        int number = 1;
+        std::string says;
+    };  // acts, numbered as in the list
     std::vector<Mark> acts;
 };
 StripContent strip_of(const engine::JudgedAttempt& judged);
 
 // The part of the labour shown.
-struct StripView { double from_s = 0, to_s = 600; };
+struct StripView {
+    double from_s = 0, to_s = 600;
+};
 StripView whole(const StripContent& content);
 
 // Where things lie in the box: also for hitting the strip with the pointer and for the moving play line.
 struct StripFrame {
-    Box box, rates, pressure, listened, acts;    // acts: height 0 when there are none
+    Box box, rates, pressure, listened, acts;  // acts: height 0 when there are none
     StripView view;
     double least_bpm = 60, most_bpm = 200;
     double most_mmhg = 80;
     double x_of(double s) const { return rates.x + (s - view.from_s) / (view.to_s - view.from_s) * rates.w; }
     double s_at(double x) const { return view.from_s + (x - rates.x) / rates.w * (view.to_s - view.from_s); }
-    double y_of(double bpm) const { return rates.bottom() - (bpm - least_bpm) / (most_bpm - least_bpm) * rates.h; }
+    double y_of(double bpm) const {
+        return rates.bottom() - (bpm - least_bpm) / (most_bpm - least_bpm) * rates.h;
+    }
 };
 StripFrame strip_frame(const StripContent& content, Box box, StripView view, double scale);
 

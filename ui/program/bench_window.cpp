@@ -25,7 +25,8 @@ namespace ui {
 namespace {
 
 double steady_ms() {
-    return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now().time_since_epoch()).count();
+    return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now().time_since_epoch())
+        .count();
 }
 
 // Processor time of this thread: the window's own, without the sound's.
@@ -52,7 +53,8 @@ void without_display() {
 
 // A folder that goes with everything in it.
 struct Folder {
-    std::filesystem::path path = std::filesystem::temp_directory_path() / ("fullminute-bench-" + std::to_string(getpid()));
+    std::filesystem::path path =
+        std::filesystem::temp_directory_path() / ("fullminute-bench-" + std::to_string(getpid()));
     Folder() { std::filesystem::create_directories(path); }
     ~Folder() {
         std::error_code ignored;
@@ -183,7 +185,8 @@ std::vector<WindowFigure> measure_window() {
         ForAWhile resting(bedside, 5);
         const double used = thread_s(), from = steady_ms();
         window->show(resting);
-        figures.push_back({"idle_screen", 100 * (thread_s() - used) * 1000 / (steady_ms() - from), "% of a core", 2});
+        figures.push_back(
+            {"idle_screen", 100 * (thread_s() - used) * 1000 / (steady_ms() - from), "% of a core", 2});
         figures.push_back({"memory_window", resident_mb(), "MB", 120});
         device.stop();
     }

@@ -21,7 +21,7 @@ void go_round(const Show& show, DoorWish wish, Shelf& shelf, SoundDevice& device
               engine::Journal& journal);
 
 // The attempt that was wished for at the door, begun or brought back.
-engine::Outcome<std::unique_ptr<Session>> sit_down(const DoorWish& wish, SoundDevice& device, engine::Store& store,
-                                                   engine::Journal& journal);
+engine::Outcome<std::unique_ptr<Session>> sit_down(const DoorWish& wish, SoundDevice& device,
+                                                   engine::Store& store, engine::Journal& journal);
 
 }  // namespace ui

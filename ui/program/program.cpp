@@ -38,8 +38,8 @@ std::string mode_name(sim::OutputMode mode) {
 
 }  // namespace
 
-engine::Outcome<std::unique_ptr<Session>> sit_down(const DoorWish& wish, SoundDevice& device, engine::Store& store,
-                                                   engine::Journal& journal) {
+engine::Outcome<std::unique_ptr<Session>> sit_down(const DoorWish& wish, SoundDevice& device,
+                                                   engine::Store& store, engine::Journal& journal) {
     if (wish.resume) return Session::resume(*wish.resume, device, journal);
     auto scenario = engine::read_scenario_file(wish.scenario);
     if (!scenario) return scenario.faults();
@@ -58,8 +58,8 @@ engine::Outcome<std::unique_ptr<Session>> sit_down(const DoorWish& wish, SoundDe
     header.program = program_version();
     header.output_mode = mode_name(wish.mode);
     header.device_delay_s = device.delay_s();
-    auto session = std::make_unique<Session>(header, std::move(scenario).value(), std::move(protocol).value(), device,
-                                             journal);
+    auto session = std::make_unique<Session>(header, std::move(scenario).value(), std::move(protocol).value(),
+                                             device, journal);
     session->start();
     return session;
 }
@@ -147,7 +147,8 @@ int run_window(const WindowOptions& options) {
             return refuse(options.screenshot + ": cannot be written");
         return 0;
     }
-    go_round([&window](Screen& screen) { return window->show(screen); }, wish, shelf, device, **store, **journal);
+    go_round([&window](Screen& screen) { return window->show(screen); }, wish, shelf, device, **store,
+             **journal);
     return 0;
 }
 

@@ -83,7 +83,8 @@ void Callback::apply_wanted_mode() {
 void Callback::render(std::span<float> mono) {
     while (!mono.empty()) {
         const std::int64_t sample = sample_at(now_->listening->now());
-        const std::int64_t next_tick = (sample + sim::samples_per_sound_tick - 1) / sim::samples_per_sound_tick;
+        const std::int64_t next_tick =
+            (sample + sim::samples_per_sound_tick - 1) / sim::samples_per_sound_tick;
         apply_due(next_tick * sim::sound_tick_us);
         std::size_t slice = mono.size();
         if (const std::int64_t us = next_change_us(); us != never) {

@@ -21,10 +21,10 @@ namespace ui {
 
 class Callback {
 public:
-    static constexpr float cap = 0.5011872f;      // loudest sample at full volume: -6 dBFS
-    static constexpr int fade_samples = 240;      // 5 ms in and out around every stop and start: no click
+    static constexpr float cap = 0.5011872f;  // loudest sample at full volume: -6 dBFS
+    static constexpr int fade_samples = 240;  // 5 ms in and out around every stop and start: no click
 
-    ~Callback();                                  // the audio thread must have gone
+    ~Callback();  // the audio thread must have gone
 
     // --- Window thread ------------------------------------------------------------------------------------------
     void begin(const sim::Listening& listening, std::span<const sim::Change> script);
@@ -35,7 +35,7 @@ public:
     void hold_still(bool on) { held_.store(on, std::memory_order_release); }
     bool send(const sim::Change& change);
     std::optional<sim::Change> applied();
-    void set_volume(float share);                 // 0..1
+    void set_volume(float share);  // 0..1
     void set_mode(sim::OutputMode mode);
     sim::LabourTime rendered();
     // Rendered end - delay + time since the last block that had sound; between the start and the rendered end.
@@ -58,11 +58,11 @@ private:
         std::vector<sim::Change> script;          // in time order
         std::size_t next = 0;                     // first of the script not applied yet
         std::uint32_t generation = 0;
-        Sounding* retired_before = nullptr;       // list of those given back
+        Sounding* retired_before = nullptr;  // list of those given back
     };
     struct Tagged {
         sim::Change change;
-        std::uint32_t generation = 0;             // changes for an earlier labour are dropped
+        std::uint32_t generation = 0;  // changes for an earlier labour are dropped
     };
     struct Shown {
         std::uint32_t generation = 0;
@@ -83,8 +83,8 @@ private:
     // Window -> audio
     std::atomic<Sounding*> incoming_{nullptr};
     std::atomic<bool> paused_{false}, held_{false};
-    std::atomic<float> volume_{0.25f};            // safe starting level: a quarter of the cap
-    std::atomic<int> wanted_mode_{-1};            // -1: as the listening was made
+    std::atomic<float> volume_{0.25f};  // safe starting level: a quarter of the cap
+    std::atomic<int> wanted_mode_{-1};  // -1: as the listening was made
     TimedRing<Tagged, 256> changes_;
     // Audio -> window
     std::atomic<Sounding*> retired_{nullptr};
@@ -99,8 +99,8 @@ private:
 
     // Audio thread only
     std::unique_ptr<Sounding> now_;
-    float gain_ = 0;                              // volume as it is at this sample
-    int fade_ = 0;                                // 0 = silent .. fade_samples = full
+    float gain_ = 0;  // volume as it is at this sample
+    int fade_ = 0;    // 0 = silent .. fade_samples = full
     std::int64_t moment_ns_ = 0;
     std::int64_t tick_us_ = -1;
     int applied_at_tick_ = 0;

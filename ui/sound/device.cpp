@@ -15,7 +15,8 @@ namespace ui {
 namespace {
 
 constexpr int frames_wanted = 512;
-constexpr std::int64_t dead_after_ns = 2'000'000'000;    // no callback for so long: the device has died silently
+constexpr std::int64_t dead_after_ns =
+    2'000'000'000;  // no callback for so long: the device has died silently
 constexpr std::int64_t longest_wait_ns = 30'000'000'000;
 
 // The steady clock, in user space: the kernel's shared page answers it without a system call, which is what lets the
@@ -54,7 +55,8 @@ struct SoundDevice::Inside {
     // SDL tells it.
     static int SDLCALL on_event(void* self, SDL_Event* event) {
         auto& inside = *static_cast<Inside*>(self);
-        if (event->type == SDL_AUDIODEVICEREMOVED && event->adevice.iscapture == 0 && event->adevice.which != 0) {
+        if (event->type == SDL_AUDIODEVICEREMOVED && event->adevice.iscapture == 0 &&
+            event->adevice.which != 0) {
             inside.callback.hold_still(true);
             inside.removed = true;
         }
@@ -91,7 +93,8 @@ struct SoundDevice::Inside {
     // Opens the default device; true when sound can be heard. Else `words` says why not and nothing is open.
     bool open_real() {
         if (asked_for_dummy()) {
-            words = "no sound device: SDL_AUDIODRIVER asks for the dummy driver; time goes on, nothing is heard";
+            words =
+                "no sound device: SDL_AUDIODRIVER asks for the dummy driver; time goes on, nothing is heard";
             return false;
         }
         if (try_open(nullptr)) {

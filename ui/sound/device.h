@@ -13,7 +13,11 @@
 
 namespace ui {
 
-enum class DeviceState { playing, silent_stand_in, lost };  // stand-in: no device; time goes on, nothing is heard
+enum class DeviceState {
+    playing,
+    silent_stand_in,
+    lost
+};  // stand-in: no device; time goes on, nothing is heard
 
 class SoundDevice {
 public:
@@ -30,9 +34,10 @@ public:
     // Starts (or restarts) sounding this labour from listening.now(), with changes to be made by themselves (in time
     // order; for the debrief), paused or not. The copy is made here, never in the callback. Changes sent before and not
     // yet applied belong to the labour before and are dropped; read applied() first. [window thread]
-    void begin(const sim::Listening& listening, std::span<const sim::Change> script = {}, bool paused = false);
-    void stop();                        // silence; labour time stands still [window thread]
-    void pause(bool on);                // labour time stands still while paused [window thread]
+    void begin(const sim::Listening& listening, std::span<const sim::Change> script = {},
+               bool paused = false);
+    void stop();          // silence; labour time stands still [window thread]
+    void pause(bool on);  // labour time stands still while paused [window thread]
     bool paused() const;
 
     // Queues a change; false when the ring is full (256 waiting). [window thread]
@@ -43,18 +48,18 @@ public:
 
     // What is being heard now: rendered end - device delay + time since the last callback. Never goes back. [window]
     sim::LabourTime heard() const;
-    sim::LabourTime rendered() const;   // end of what has been rendered [window thread]
-    double delay_s() const;             // buffer x 2, or as set
+    sim::LabourTime rendered() const;  // end of what has been rendered [window thread]
+    double delay_s() const;            // buffer x 2, or as set
     void set_delay_s(double s);
-    void set_volume(double share);      // 0..1 of the cap (-6 dBFS); smoothed [window thread]
-    void set_mode(sim::OutputMode mode);    // until the next begin(), which brings the mode of its listening
+    void set_volume(double share);        // 0..1 of the cap (-6 dBFS); smoothed [window thread]
+    void set_mode(sim::OutputMode mode);  // until the next begin(), which brings the mode of its listening
 
     // Numbers the window shows, written by the callback after each block. [window thread]
-    int displayed_bpm() const;          // Doppler number, 0 = dashes
+    int displayed_bpm() const;  // Doppler number, 0 = dashes
     sim::LabourTime last_maternal_beat() const;
 
     DeviceState state() const;
-    std::string state_words() const;    // "no sound device: ..." for the screen; empty when playing
+    std::string state_words() const;  // "no sound device: ..." for the screen; empty when playing
     // Call now and then (once a second): notices a loss (labour time stands still, `paused()` is true), re-opens after
     // one and goes on by itself unless paused by hand; true when the state changed. [window thread]
     bool look_after();

@@ -17,7 +17,8 @@ public:
     // [writing thread] Only one thread may ever write.
     void write(const T& value) {
         places_[mine_] = value;
-        mine_ = between_.exchange(static_cast<std::uint8_t>(mine_ | fresh), std::memory_order_acq_rel) & index;
+        mine_ =
+            between_.exchange(static_cast<std::uint8_t>(mine_ | fresh), std::memory_order_acq_rel) & index;
     }
 
     // [reading thread] Only one thread may ever read. The value last written, T{} before the first.

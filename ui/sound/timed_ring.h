@@ -12,7 +12,8 @@ namespace ui {
 template <typename T, std::size_t Capacity>
 class TimedRing {
     static_assert(Capacity > 0 && (Capacity & (Capacity - 1)) == 0, "capacity is a power of two");
-    static_assert(std::is_trivially_copyable_v<T>, "the consumer must not run a constructor or free anything");
+    static_assert(std::is_trivially_copyable_v<T>,
+                  "the consumer must not run a constructor or free anything");
 
 public:
     static constexpr std::size_t capacity = Capacity;

@@ -39,8 +39,9 @@ int beats(const BeatsOptions& options) {
 
     std::string csv = "t_s,who,kind\n";
     for (const Row& row : rows)
-        fmt::format_to(std::back_inserter(csv), "{}.{:06},{},{}\n", row.at_us / 1'000'000, row.at_us % 1'000'000,
-                       who_words[row.who], kind_words[static_cast<std::size_t>(row.kind)]);
+        fmt::format_to(std::back_inserter(csv), "{}.{:06},{},{}\n", row.at_us / 1'000'000,
+                       row.at_us % 1'000'000, who_words[row.who],
+                       kind_words[static_cast<std::size_t>(row.kind)]);
     write_out(options.out, csv);
     return fine;
 }

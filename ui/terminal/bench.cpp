@@ -111,7 +111,8 @@ double times_real(const sim::Listening& start, double seconds) {
 std::pair<double, double> callback_shares(double seconds) {
     constexpr std::size_t frames = 256;
     constexpr double period = static_cast<double>(frames) / sim::sample_rate;
-    sim::Listening listening = placed(plain_mix(), sim::Instrument::doppler, sim::OutputMode::assisted, 6, -7);
+    sim::Listening listening =
+        placed(plain_mix(), sim::Instrument::doppler, sim::OutputMode::assisted, 6, -7);
     std::vector<float> out(frames);
     std::vector<double> shares;
     const auto blocks = static_cast<std::size_t>(seconds / period);
@@ -122,9 +123,10 @@ std::pair<double, double> callback_shares(double seconds) {
         move.x_cm = 6 + 0.05 * static_cast<double>(b % 40);
         move.y_cm = -7;
         shares.push_back(seconds_of([&] {
-            if (b % 4 == 0) listening.apply(move);
-            listening.render(out);
-        }) / period);
+                             if (b % 4 == 0) listening.apply(move);
+                             listening.render(out);
+                         }) /
+                         period);
     }
     std::sort(shares.begin(), shares.end());
     return {100 * shares[shares.size() * 999 / 1000], 100 * shares.back()};
@@ -169,8 +171,8 @@ std::vector<Figure> measured(double share) {
     {
         std::vector<sim::CourseTick> steady(static_cast<std::size_t>(1e6 * share / 150 * 60 * 4));
         for (sim::CourseTick& tick : steady) tick.fhr_bpm[0] = 150;
-        const double million = median_seconds_of(
-            [&] { kept += sim::beats_over(patient, {1}, sim::Who::fetal, steady).size(); });
+        const double million =
+            median_seconds_of([&] { kept += sim::beats_over(patient, {1}, sim::Who::fetal, steady).size(); });
         figures.push_back({"beats_1000000", million / share, "s", 0.15});
     }
     const engine::JudgedAttempt walk = walk_attempt();
@@ -191,17 +193,22 @@ int bench(const BenchOptions& options) {
     std::vector<Figure> figures;
     // First of all: its memory and its first screen are those of a program that has done nothing yet.
     if (options.measure_window)
-        for (const WindowFigure& f : options.measure_window()) figures.push_back({f.what, f.value, f.unit, f.budget});
+        for (const WindowFigure& f : options.measure_window())
+            figures.push_back({f.what, f.value, f.unit, f.budget});
     for (Figure& f : measured(options.quick ? 0.1 : 1.0)) figures.push_back(std::move(f));
     bool all_met = true;
     nlohmann::ordered_json list = nlohmann::ordered_json::array();
     for (const Figure& figure : figures) {
         all_met = all_met && figure.met();
-        list.push_back({{"what", figure.what}, {"value", figure.value}, {"unit", figure.unit},
-                        {"budget", figure.budget}, {"met", figure.met()}});
+        list.push_back({{"what", figure.what},
+                        {"value", figure.value},
+                        {"unit", figure.unit},
+                        {"budget", figure.budget},
+                        {"met", figure.met()}});
         if (!options.json)
-            fmt::print("{:<26} {:>10.3f} {:<12} budget {} {:<8g} {}\n", figure.what, figure.value, figure.unit,
-                       figure.more_is_better ? ">=" : "<=", figure.budget, figure.met() ? "met" : "MISSED");
+            fmt::print("{:<26} {:>10.3f} {:<12} budget {} {:<8g} {}\n", figure.what, figure.value,
+                       figure.unit, figure.more_is_better ? ">=" : "<=", figure.budget,
+                       figure.met() ? "met" : "MISSED");
     }
     if (options.json) write_out("-", list.dump(2) + "\n");
     return options.strict && !all_met ? answered_no : fine;

@@ -106,8 +106,9 @@ std::vector<sim::Change> the_acts(const std::vector<std::string>& acts, const en
         const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), t);
         const std::string name(error == std::errc{} && *end == ' ' ? end + 1 : "");
         if (name.empty() || !(t >= 0) || t > scenario.length.value)
-            refuse("--act", text,
-                   fmt::format("\"T NAME\", T from 0 to {:g} seconds, NAME an act id", scenario.length.value));
+            refuse(
+                "--act", text,
+                fmt::format("\"T NAME\", T from 0 to {:g} seconds, NAME an act id", scenario.length.value));
         const sim::Act act = sim::act_named(name);
         if (act == sim::Act::none) {
             std::string known;

@@ -11,9 +11,9 @@ namespace {
 void print_key(const engine::Key& key, const engine::Protocol& protocol) {
     fmt::print("protocol  {} ({})\n", protocol.title, protocol.id);
     if (key.baseline_bpm > 0) fmt::print("baseline  {:.1f} a minute\n", key.baseline_bpm);
-    fmt::print("decision  source {}, baseline {}, around {}, rhythm {}\n", engine::name_of(key.decision.source),
-               engine::name_of(key.decision.baseline), engine::name_of(key.decision.around),
-               engine::name_of(key.decision.rhythm));
+    fmt::print("decision  source {}, baseline {}, around {}, rhythm {}\n",
+               engine::name_of(key.decision.source), engine::name_of(key.decision.baseline),
+               engine::name_of(key.decision.around), engine::name_of(key.decision.rhythm));
     fmt::print("level     {}\n", engine::name_of(key.level));
     for (const std::string& situation : key.situations) fmt::print("situation {}\n", situation);
     for (const engine::ExpectedAct& act : key.expected) {

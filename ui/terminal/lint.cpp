@@ -54,7 +54,8 @@ int lint(const LintOptions& options) {
         std::vector<engine::Fault> faults;
         try {
             faults = faults_in(file);
-        } catch (const Refused& refused) {  // a file that cannot be read must not hide the faults of the others
+        } catch (
+            const Refused& refused) {  // a file that cannot be read must not hide the faults of the others
             faults = refused.faults;
         }
         if (!options.json && faults.empty()) fmt::print("{}: fine\n", file);
@@ -63,8 +64,11 @@ int lint(const LintOptions& options) {
     if (options.json) {
         nlohmann::ordered_json list = nlohmann::ordered_json::array();
         for (const engine::Fault& fault : all)
-            list.push_back({{"file", fault.file}, {"line", fault.line}, {"what", fault.what},
-                            {"found", fault.found}, {"allowed", fault.allowed}});
+            list.push_back({{"file", fault.file},
+                            {"line", fault.line},
+                            {"what", fault.what},
+                            {"found", fault.found},
+                            {"allowed", fault.allowed}});
         write_out("-", list.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
     }
     print_faults(all);

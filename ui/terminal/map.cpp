@@ -24,7 +24,8 @@ int map(const MapOptions& options) {
     const sim::Seed seed = the_seed(options.seed);
     const sim::Instrument instrument = the_instrument(options.with);
     if (options.from_s < 0 || options.from_s > scenario.length.value)
-        refuse("--from", fmt::format("{:g}", options.from_s), fmt::format("0 to {:g} s", scenario.length.value));
+        refuse("--from", fmt::format("{:g}", options.from_s),
+               fmt::format("0 to {:g} s", scenario.length.value));
     if (options.out.empty() && !options.json) refuse("--out", "nothing", "a .csv or .png file, or --json");
     if (!options.out.empty() && options.out != "-" && !ends_with(options.out, ".csv") &&
         !ends_with(options.out, ".png"))
@@ -67,7 +68,9 @@ int map(const MapOptions& options) {
             {"rival_db", hundredths(best.levels.rival.value)},
             {"noise_db", hundredths(best.levels.noise.value)},
             {"countable", sim::countable(best.levels) == sim::Countable::countable},
-            {"with", options.with}, {"at_s", options.from_s}, {"seed", options.seed}};
+            {"with", options.with},
+            {"at_s", options.from_s},
+            {"seed", options.seed}};
         write_out("-", answer.dump(2) + "\n");
     }
     return fine;

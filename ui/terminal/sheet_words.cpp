@@ -35,8 +35,9 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
     const auto out = std::back_inserter(text);
     const engine::ScoreSheet& sheet = judged.sheet;
     fmt::format_to(out, "{}  (seed {})\n", judged.scenario.title, judged.attempt.header.seed);
-    fmt::format_to(out, "by {}{}\n\n", judged.protocol.title,
-                   judged.protocol.from_memory ? " - some of its values are from memory: check before teaching" : "");
+    fmt::format_to(
+        out, "by {}{}\n\n", judged.protocol.title,
+        judged.protocol.from_memory ? " - some of its values are from memory: check before teaching" : "");
     for (const engine::AspectScore& aspect : sheet.aspects)
         fmt::format_to(out, "{} {:<11} {:<10} {}\n", mark(aspect.verdict), engine::name_of(aspect.aspect),
                        spaced(engine::name_of(aspect.verdict)), aspect.why);
@@ -47,7 +48,8 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
         if (window.reported_bpm) {
             const engine::Breakdown& terms = window.terms;
             fmt::format_to(out, ", written {}\n", *window.reported_bpm);
-            fmt::format_to(out, "  {:.1f} true {:+.1f} whole beats {:+.1f} watch {:+.1f} ear {:+.1f} arithmetic",
+            fmt::format_to(out,
+                           "  {:.1f} true {:+.1f} whole beats {:+.1f} watch {:+.1f} ear {:+.1f} arithmetic",
                            terms.true_bpm, terms.method, terms.watch, terms.ear, terms.arithmetic);
             if (terms.unexplained != 0) fmt::format_to(out, " {:+.1f} not known", terms.unexplained);
             fmt::format_to(out, " = {:.0f}", terms.reported_bpm);
@@ -57,10 +59,10 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
     }
     if (!sheet.acts.empty()) text += '\n';
     for (const engine::ActScore& act : sheet.acts) {
-        fmt::format_to(out, "act   {}: {}{}", spaced(act.act), spaced(act.verdict), act.critical ? " (critical)" : "");
+        fmt::format_to(out, "act   {}: {}{}", spaced(act.act), spaced(act.verdict),
+                       act.critical ? " (critical)" : "");
         if (act.done_s >= 0) fmt::format_to(out, ", at {}", clock(act.done_s));
-        if (act.within_s > 0)
-            fmt::format_to(out, ", asked by {}", clock(act.known_from_s + act.within_s));
+        if (act.within_s > 0) fmt::format_to(out, ", asked by {}", clock(act.known_from_s + act.within_s));
         if (!act.source.empty()) fmt::format_to(out, " [{}]", act.source);
         text += '\n';
         if (!act.conflict.empty()) fmt::format_to(out, "      guidance differs: {}\n", act.conflict);

@@ -43,7 +43,8 @@ std::vector<sim::Change> placing(const SoundOptions& options, const sim::Patient
     std::vector<sim::Change> changes = the_acts(options.acts, scenario);
     if (options.at == "best") {
         const auto ticks = sim::course_over(patient, seed, changes, scenario.length);
-        const auto best = sim::best_spot(patient, ticks[static_cast<std::size_t>(options.from_s * 4)], instrument);
+        const auto best =
+            sim::best_spot(patient, ticks[static_cast<std::size_t>(options.from_s * 4)], instrument);
         x = best.x_cm;
         y = best.y_cm;
     } else {
@@ -67,7 +68,9 @@ std::vector<float> rendered(sim::Listening& listening, const std::vector<sim::Ch
                             double for_s) {
     constexpr std::size_t block = 4800;
     std::vector<float> unheard(block), heard;
-    const auto samples_at = [](double s) { return static_cast<std::int64_t>(std::llround(s * sim::sample_rate)); };
+    const auto samples_at = [](double s) {
+        return static_cast<std::int64_t>(std::llround(s * sim::sample_rate));
+    };
     std::int64_t now = 0;
     const std::int64_t first = samples_at(from_s), end = samples_at(from_s + for_s);
     heard.resize(static_cast<std::size_t>(end - first));
@@ -105,8 +108,9 @@ int sound(const SoundOptions& options) {
     if (options.from_s < 0 || options.from_s >= length)
         refuse("--from", fmt::format("{:g}", options.from_s), fmt::format("0 to under {:g} s", length));
     if (options.for_s <= 0 || options.from_s + options.for_s > length)
-        refuse("--for", fmt::format("{:g}", options.for_s),
-               fmt::format("over 0 to {:g} s (the scenario ends at {:g} s)", length - options.from_s, length));
+        refuse(
+            "--for", fmt::format("{:g}", options.for_s),
+            fmt::format("over 0 to {:g} s (the scenario ends at {:g} s)", length - options.from_s, length));
     const sim::Patient patient = scenario.patient(seed);
 
     double x = 0, y = 0;
@@ -128,9 +132,11 @@ int sound(const SoundOptions& options) {
             peak = std::max(peak, std::abs(static_cast<double>(s)));
             power += static_cast<double>(s) * static_cast<double>(s);
         }
-        nlohmann::ordered_json answer{{"out", options.out}, {"samples", samples.size()},
-                                      {"peak_dbfs", decibels(peak)},
-                                      {"rms_dbfs", decibels(std::sqrt(power / static_cast<double>(samples.size())))}};
+        nlohmann::ordered_json answer{
+            {"out", options.out},
+            {"samples", samples.size()},
+            {"peak_dbfs", decibels(peak)},
+            {"rms_dbfs", decibels(std::sqrt(power / static_cast<double>(samples.size())))}};
         if (options.events.empty()) answer["at"] = {{"x", x}, {"y", y}};
         if (options.out != "-") write_out("-", answer.dump(2) + "\n");
     }

@@ -40,7 +40,9 @@ int run(CLI::App& app, int argc, const char* const* argv,
     app.add_option("--scenario", window.scenario, "chosen beforehand: a file or a library id");
     app.add_option("--protocol", window.protocol, "chosen beforehand: a file or an id");
     app.add_option("--person", window.person, "code of who is here");
-    app.add_option("--text-size", window.text_size, "percent")->check(CLI::Range(100, 200))->capture_default_str();
+    app.add_option("--text-size", window.text_size, "percent")
+        ->check(CLI::Range(100, 200))
+        ->capture_default_str();
     app.add_option("--width", window.width, "pixels")->check(CLI::Range(1024, 7680))->capture_default_str();
     app.add_option("--height", window.height, "pixels")->check(CLI::Range(700, 4320))->capture_default_str();
     app.add_flag("--fullscreen", window.fullscreen, "fill the screen");
@@ -70,7 +72,8 @@ int run(CLI::App& app, int argc, const char* const* argv,
     with_acts(c, course_options);
     c->callback([&] { chosen = [&] { return course(course_options); }; });
 
-    c = add(app, "beats", "Every heart beat: the answer key of a count", "beats c01 --seed 1 --out beats.csv");
+    c = add(app, "beats", "Every heart beat: the answer key of a count",
+            "beats c01 --seed 1 --out beats.csv");
     on_scenario(c, beats_options);
     with_acts(c, beats_options);
     c->callback([&] { chosen = [&] { return beats(beats_options); }; });
@@ -80,12 +83,14 @@ int run(CLI::App& app, int argc, const char* const* argv,
     on_scenario(c, sound_options);
     with_acts(c, sound_options);
     c->add_option("--with", sound_options.with, "horn, bell, diaphragm or doppler")->capture_default_str();
-    c->add_option("--at", sound_options.at, "X,Y in centimetres from the navel, or best")->capture_default_str();
+    c->add_option("--at", sound_options.at, "X,Y in centimetres from the navel, or best")
+        ->capture_default_str();
     c->add_option("--press", sound_options.press_n, "newtons, 0 to 30")->capture_default_str();
     c->add_option("--from", sound_options.from_s, "seconds from the start")->capture_default_str();
     c->add_option("--for", sound_options.for_s, "seconds to write")->capture_default_str();
     c->add_option("--mode", sound_options.mode, "true, assisted or shifted")->capture_default_str();
-    c->add_option("--events", sound_options.events, "an events file: what was heard in that attempt, instead of --with, --at, --press");
+    c->add_option("--events", sound_options.events,
+                  "an events file: what was heard in that attempt, instead of --with, --at, --press");
     c->add_flag("--float", sound_options.float_samples, "32-bit float samples");
     c->add_flag("--json", sound_options.json, "place and level as JSON on stdout");
     c->callback([&] { chosen = [&] { return sound(sound_options); }; });
@@ -104,7 +109,8 @@ int run(CLI::App& app, int argc, const char* const* argv,
             "key p03 --protocol who-2018 --from 0 --for 300 --json");
     on_scenario(c, key_options, false);
     c->add_option("--protocol", key_options.protocol, "a protocol file or id; default who-2018");
-    c->add_option("--from", key_options.from_s, "only what could be heard from here")->check(CLI::NonNegativeNumber);
+    c->add_option("--from", key_options.from_s, "only what could be heard from here")
+        ->check(CLI::NonNegativeNumber);
     c->add_option("--for", key_options.for_s, "... for so many seconds")->check(CLI::PositiveNumber);
     c->add_flag("--json", key_options.json, "as JSON");
     c->callback([&] { chosen = [&] { return key(key_options); }; });
@@ -161,9 +167,10 @@ int run(CLI::App& app, int argc, const char* const* argv,
 
 int run_terminal(int argc, const char* const* argv, const std::function<int(const WindowWords&)>& open_window,
                  const std::function<std::vector<WindowFigure>()>& measure_window) {
-    CLI::App app("Fullminute: practise counting the baby's heart by ear on labours whose truth is known.\n"
-                 "Without a command it opens the window. For learning only: local protocol decides.",
-                 "fullminute");
+    CLI::App app(
+        "Fullminute: practise counting the baby's heart by ear on labours whose truth is known.\n"
+        "Without a command it opens the window. For learning only: local protocol decides.",
+        "fullminute");
     app.set_version_flag("--version", "fullminute " + program_version());
     app.require_subcommand(0, 1);
     app.failure_message([](const CLI::App*, const CLI::Error& error) { return std::string(error.what()); });

@@ -11,10 +11,10 @@ namespace ui {
 // What may be said on the command line about the window that opens when no command is given.
 struct WindowWords {
     std::string store, scenario, protocol, person;
-    double text_size = 100;          // percent, 100..200
+    double text_size = 100;  // percent, 100..200
     int width = 1280, height = 800;
     bool fullscreen = false;
-    std::string screenshot;          // draw the first screen, save it here as PNG, leave
+    std::string screenshot;  // draw the first screen, save it here as PNG, leave
 };
 
 // A figure of the window, for `bench`.
@@ -22,7 +22,7 @@ struct WindowFigure {
     std::string what;
     double value = 0;
     std::string unit;
-    double budget = 0;               // met when value <= budget
+    double budget = 0;  // met when value <= budget
 };
 
 // `open_window` is called when there is no command; empty in a build without the window.

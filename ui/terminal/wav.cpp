@@ -68,7 +68,8 @@ void write_wav(const std::string& path, std::span<const float> samples, bool flo
         std::vector<std::int16_t> whole(samples.size());
         for (std::size_t i = 0; i < samples.size(); ++i) {
             const auto draw = sim::words(seed, sim::Stream::dither, i);
-            const double dither = (static_cast<double>(draw[0]) - static_cast<double>(draw[1])) / 4294967296.0;
+            const double dither =
+                (static_cast<double>(draw[0]) - static_cast<double>(draw[1])) / 4294967296.0;
             const double level = static_cast<double>(samples[i]) * 32767.0 + dither;
             whole[i] = static_cast<std::int16_t>(std::lround(std::clamp(level, -32768.0, 32767.0)));
         }

@@ -9,7 +9,8 @@ struct Area {
     float x = 0, y = 0, w = 0, h = 0;
 
     static Area of(const Box& b) {
-        return {static_cast<float>(b.x), static_cast<float>(b.y), static_cast<float>(b.w), static_cast<float>(b.h)};
+        return {static_cast<float>(b.x), static_cast<float>(b.y), static_cast<float>(b.w),
+                static_cast<float>(b.h)};
     }
     Box box() const { return {x, y, w, h}; }
     float right() const { return x + w; }

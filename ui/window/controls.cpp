@@ -31,8 +31,8 @@ Frame::Inside::Press Frame::Inside::press(std::string_view id, const Area& at, b
     }
     p.held = active == id && input.down;
     if (active == id && input.went_up && at.holds(input.x, input.y)) p.used = true;
-    if (focus.has(id) && focus.ring() && !key_taken && (input.key == SDLK_RETURN || input.key == SDLK_KP_ENTER ||
-                                                         input.key == SDLK_SPACE)) {
+    if (focus.has(id) && focus.ring() && !key_taken &&
+        (input.key == SDLK_RETURN || input.key == SDLK_KP_ENTER || input.key == SDLK_SPACE)) {
         p.used = true;
         key_taken = true;
     }
@@ -65,17 +65,21 @@ bool Frame::button(std::string_view id, Area at, std::string_view says, const Bu
     }
     // A kept sprite: filling rounded corners by triangles is what costs the software renderer most.
     const bool edged = !look.main || !look.enabled;
-    sprite("button " + std::to_string(ground) + ' ' + std::to_string(edged ? edge : ground), at, [&](Canvas& canvas) {
-        const Box whole{0, 0, static_cast<double>(std::round(at.w)), static_cast<double>(std::round(at.h))};
-        const auto paint = [](std::uint32_t rgb) {
-            return Colour{static_cast<std::uint8_t>(rgb >> 16 & 255), static_cast<std::uint8_t>(rgb >> 8 & 255),
-                          static_cast<std::uint8_t>(rgb & 255)};
-        };
-        const double half = static_cast<double>(thick) / 2;
-        canvas.round_fill(whole.inset(edged ? half : 0), static_cast<double>(round), paint(ground));
-        if (edged)
-            canvas.round_edge(whole.inset(half), static_cast<double>(round), paint(edge), static_cast<double>(thick));
-    });
+    sprite("button " + std::to_string(ground) + ' ' + std::to_string(edged ? edge : ground), at,
+           [&](Canvas& canvas) {
+               const Box whole{0, 0, static_cast<double>(std::round(at.w)),
+                               static_cast<double>(std::round(at.h))};
+               const auto paint = [](std::uint32_t rgb) {
+                   return Colour{static_cast<std::uint8_t>(rgb >> 16 & 255),
+                                 static_cast<std::uint8_t>(rgb >> 8 & 255),
+                                 static_cast<std::uint8_t>(rgb & 255)};
+               };
+               const double half = static_cast<double>(thick) / 2;
+               canvas.round_fill(whole.inset(edged ? half : 0), static_cast<double>(round), paint(ground));
+               if (edged)
+                   canvas.round_edge(whole.inset(half), static_cast<double>(round), paint(edge),
+                                     static_cast<double>(thick));
+           });
     inside_.ring(id, at, round);
 
     const Type type = look.chosen ? Type::strong : Type::text;
@@ -98,15 +102,15 @@ bool Frame::button(std::string_view id, Area at, std::string_view says, const Bu
             if (room) words_box.w -= kw + px(6);
         }
         if (room)
-            one_line({at.right() - kw - px(8), at.y + px(1), kw + 1, line_height(Type::note)}, look.key, Type::note,
-                     quiet);
+            one_line({at.right() - kw - px(8), at.y + px(1), kw + 1, line_height(Type::note)}, look.key,
+                     Type::note, quiet);
     }
     if (*look.note != '\0') {
         const float both = line_height(Type::text) + line_height(Type::note);
         const float top = at.y + (at.h - both) / 2;
         one_line({words_box.x, top, words_box.w, line_height(Type::text)}, says, type, tone, look.align);
-        one_line({words_box.x, top + line_height(Type::text), words_box.w, line_height(Type::note)}, look.note,
-                 Type::note, quiet, look.align);
+        one_line({words_box.x, top + line_height(Type::text), words_box.w, line_height(Type::note)},
+                 look.note, Type::note, quiet, look.align);
     } else if (height_of(says, type, 0) < at.h * 0.75f && width_of(says, type) > words_box.w &&
                height_of(says, type, words_box.w) <= at.h - 4) {
         const float used = height_of(says, type, words_box.w);
@@ -148,10 +152,10 @@ bool Frame::tick(std::string_view id, Area at, std::string_view says, bool& on) 
     fill(square, on ? colour::act : (p.over ? 0xF3ECDFu : colour::card), 4);
     outline(square, on ? colour::act : colour::soft, 4, 1.4f);
     if (on) {
-        line(square.x + side * 0.22f, square.y + side * 0.52f, square.x + side * 0.42f, square.y + side * 0.72f,
-             colour::on_act, 2.4f);
-        line(square.x + side * 0.42f, square.y + side * 0.72f, square.x + side * 0.8f, square.y + side * 0.28f,
-             colour::on_act, 2.4f);
+        line(square.x + side * 0.22f, square.y + side * 0.52f, square.x + side * 0.42f,
+             square.y + side * 0.72f, colour::on_act, 2.4f);
+        line(square.x + side * 0.42f, square.y + side * 0.72f, square.x + side * 0.8f,
+             square.y + side * 0.28f, colour::on_act, 2.4f);
     }
     one_line({square.right() + px(10), at.y, at.w - side - px(10), at.h}, says);
     inside_.ring(id, at, 6);
@@ -179,7 +183,8 @@ Touch Frame::touch(std::string_view id, Area at, bool takes_keyboard) {
     return t;
 }
 
-void Frame::scroll(std::string_view id, Area at, float content_height, const std::function<void(Area)>& draw) {
+void Frame::scroll(std::string_view id, Area at, float content_height,
+                   const std::function<void(Area)>& draw) {
     Inside& in = inside_;
     float& moved = in.scrolled[std::string(id)];
     const float most = std::max(0.0f, content_height - at.h);
@@ -241,7 +246,8 @@ bool Frame::key(Key key) const {
         case Key::end: return k == SDLK_END && !in_field;
         case Key::backspace: return k == SDLK_BACKSPACE && !in_field;
         case Key::remove: return k == SDLK_DELETE && !in_field;
-        case Key::plus: return (k == SDLK_PLUS || k == SDLK_KP_PLUS || k == SDLK_EQUALS) && !in_field && !ctrl();
+        case Key::plus:
+            return (k == SDLK_PLUS || k == SDLK_KP_PLUS || k == SDLK_EQUALS) && !in_field && !ctrl();
         case Key::minus: return (k == SDLK_MINUS || k == SDLK_KP_MINUS) && !in_field && !ctrl();
     }
     return false;

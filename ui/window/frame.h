@@ -22,27 +22,43 @@ enum class Type : std::uint8_t { title, card, text, strong, note, number, displa
 enum class Tone : std::uint8_t { ink, soft, act, attention, fine, on_act };  // colour of words and strokes
 
 // Keys a screen can ask for. Letters and digits are given as characters to `key(char)`.
-enum class Key : std::uint8_t { enter, space, escape, tab, left, right, up, down, page_up, page_down, home, end,
-                                backspace, remove, plus, minus };
+enum class Key : std::uint8_t {
+    enter,
+    space,
+    escape,
+    tab,
+    left,
+    right,
+    up,
+    down,
+    page_up,
+    page_down,
+    home,
+    end,
+    backspace,
+    remove,
+    plus,
+    minus
+};
 
 struct ButtonLook {
-    const char* key = "";        // small words at the upper right: the key that does the same
-    bool main = false;           // filled with the act colour
-    bool chosen = false;         // one of several, the one in force
+    const char* key = "";  // small words at the upper right: the key that does the same
+    bool main = false;     // filled with the act colour
+    bool chosen = false;   // one of several, the one in force
     bool enabled = true;
-    const char* note = "";       // small second line
+    const char* note = "";  // small second line
     Align align = Align::centre;
 };
 
 // What a pointer does on a place of its own making (belly, strip). Positions in pixels.
 struct Touch {
-    bool over = false;           // pointer is over it and nothing else has it
-    bool pressed = false;        // went down on it in this frame
-    bool held = false;           // went down on it and is still down
-    bool released = false;       // was held, up in this frame
-    float x = 0, y = 0;          // pointer
-    float wheel = 0;             // steps, + = away from the person
-    bool focused = false;        // has the keyboard
+    bool over = false;      // pointer is over it and nothing else has it
+    bool pressed = false;   // went down on it in this frame
+    bool held = false;      // went down on it and is still down
+    bool released = false;  // was held, up in this frame
+    float x = 0, y = 0;     // pointer
+    float wheel = 0;        // steps, + = away from the person
+    bool focused = false;   // has the keyboard
 };
 
 class Frame {
@@ -51,11 +67,11 @@ public:
     explicit Frame(Inside& inside) : inside_(inside) {}
 
     // --- Sizes and time
-    float width() const;         // of the window, pixels
+    float width() const;  // of the window, pixels
     float height() const;
-    float scale() const;         // text size, 1.0..2.0
+    float scale() const;  // text size, 1.0..2.0
     float px(float at_100_percent) const { return at_100_percent * scale(); }
-    double now_s() const;        // steady clock; only for what moves on screen
+    double now_s() const;  // steady clock; only for what moves on screen
 
     // --- The page: plain ground and cards, drawn once and kept until the cards change. Call first.
     void page(std::span<const Area> cards);
@@ -65,7 +81,7 @@ public:
     float words_in(Area at, std::string_view says, Type type = Type::text, Tone tone = Tone::ink,
                    Align align = Align::left);
     void one_line(Area at, std::string_view says, Type type = Type::text, Tone tone = Tone::ink,
-                  Align align = Align::left);   // in the middle of the box's height
+                  Align align = Align::left);  // in the middle of the box's height
     float height_of(std::string_view says, Type type, float width) const;
     float width_of(std::string_view says, Type type) const;
     float line_height(Type type) const;
@@ -93,16 +109,16 @@ public:
     std::string held() const;
     float pointer_x() const;
     float pointer_y() const;
-    bool let_go() const;                     // the button came up in this frame
+    bool let_go() const;  // the button came up in this frame
 
     // --- Keys pressed in this frame and not taken by a text field.
     bool key(Key key) const;
-    bool key(char letter_or_digit) const;    // lower case
+    bool key(char letter_or_digit) const;  // lower case
     bool shift() const;
     bool ctrl() const;
     // True when a text field is being typed into.
     bool typing() const;
-    void focus_on(std::string_view id);      // from the next frame on, with its ring
+    void focus_on(std::string_view id);  // from the next frame on, with its ring
     void focus_nothing();
     std::string focused() const;
 
@@ -114,7 +130,7 @@ public:
 
     // --- A few strokes for what moves. Colours 0xRRGGBB.
     void line(float x0, float y0, float x1, float y1, std::uint32_t colour, float thick = 1);
-    void dashes(std::span<const float> xy, std::uint32_t colour, float thick = 1);   // x0 y0 x1 y1 ...
+    void dashes(std::span<const float> xy, std::uint32_t colour, float thick = 1);  // x0 y0 x1 y1 ...
     void circle(float x, float y, float r, std::uint32_t colour, float thick = 1);
     void disc(float x, float y, float r, std::uint32_t colour);
     void fill(Area at, std::uint32_t colour, float round = 0);
@@ -141,6 +157,6 @@ inline constexpr std::uint32_t page = rgb(light_palette.page), card = rgb(light_
                                on_act = rgb(light_palette.on_act), chosen = rgb(light_palette.chosen),
                                attention = rgb(light_palette.attention), fine = rgb(light_palette.fine),
                                field = rgb(light_palette.field);
-}
+}  // namespace colour
 
 }  // namespace ui

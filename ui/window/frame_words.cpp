@@ -30,7 +30,9 @@ void Frame::again() { inside_.again = std::max(inside_.again, 1); }
 
 float Frame::line_height(Type type) const { return std::round(inside_.font(type)->FontSize * 1.08f); }
 
-float Frame::width_of(std::string_view says, Type type) const { return measure(inside_.font(type), says, 0).x; }
+float Frame::width_of(std::string_view says, Type type) const {
+    return measure(inside_.font(type), says, 0).x;
+}
 
 float Frame::height_of(std::string_view says, Type type, float width) const {
     return says.empty() ? 0.0f : measure(inside_.font(type), says, width).y;
@@ -44,8 +46,8 @@ float Frame::words_in(Area at, std::string_view says, Type type, Tone tone, Alig
     if (at.h > 0 && used > at.h + 1.5f) inside_.note_overflow(says, used - at.h);
     if (!inside_.seen({at.x, at.y, at.w, used})) return used;
     if (align == Align::left) {
-        inside_.list()->AddText(font, font->FontSize, ImVec2(std::round(at.x), std::round(at.y)), ink, says.data(),
-                                says.data() + says.size(), at.w);
+        inside_.list()->AddText(font, font->FontSize, ImVec2(std::round(at.x), std::round(at.y)), ink,
+                                says.data(), says.data() + says.size(), at.w);
         return used;
     }
     const char* p = says.data();
@@ -84,8 +86,8 @@ void Frame::one_line(Area at, std::string_view says, Type type, Tone tone, Align
     if (align == Align::right) x = at.right() - w;
     if (align == Align::centre) x = at.x + (at.w - w) / 2;
     const float y = at.y + (at.h - font->FontSize) / 2 - font->FontSize * 0.04f;
-    inside_.list()->AddText(font, font->FontSize, ImVec2(std::round(x), std::round(y)), ink_of(colour_of(tone)),
-                            says.data(), says.data() + says.size());
+    inside_.list()->AddText(font, font->FontSize, ImVec2(std::round(x), std::round(y)),
+                            ink_of(colour_of(tone)), says.data(), says.data() + says.size());
 }
 
 bool Frame::Inside::seen(const Area& at) const {

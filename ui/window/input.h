@@ -17,16 +17,16 @@ public:
     void next_frame();
     bool waiting() const { return !queue_.empty(); }
 
-    float x = -1, y = -1;             // pointer
-    bool down = false;                // left button
+    float x = -1, y = -1;  // pointer
+    bool down = false;     // left button
     bool went_down = false, went_up = false;
     float wheel = 0;
-    SDL_Keycode key = 0;              // pressed (or repeated) in this frame; 0 = none
+    SDL_Keycode key = 0;  // pressed (or repeated) in this frame; 0 = none
     SDL_Scancode scan = SDL_SCANCODE_UNKNOWN;
     SDL_Keycode key_up = 0;
     SDL_Scancode scan_up = SDL_SCANCODE_UNKNOWN;
     Uint16 mods = 0;
-    std::string text;                 // typed in this frame, UTF-8
+    std::string text;  // typed in this frame, UTF-8
 
 private:
     std::deque<SDL_Event> queue_;

@@ -27,25 +27,25 @@ struct Frame::Inside {
     double now = 0;
     SDL_Texture* page = nullptr;
 
-    std::string active;                  // control the pointer went down on
-    bool pointer_taken = false;          // a control has answered the pointer in this frame
+    std::string active;          // control the pointer went down on
+    bool pointer_taken = false;  // a control has answered the pointer in this frame
     bool inert = false;
     std::vector<Area> clips;
     std::unordered_map<std::string, Area> where, where_last;
     std::vector<std::string> overflows, overflows_last;
     std::map<std::string, float> scrolled;
-    std::string scroll_id;               // the scrolling part being drawn
-    std::string typing_id, typing_last;  // text field being typed into
-    std::string asked_id;                // text field that was asked to take the keyboard
-    bool typing_words = false, typing_words_last = false;   // letters and blanks belong to the field
+    std::string scroll_id;                                 // the scrolling part being drawn
+    std::string typing_id, typing_last;                    // text field being typed into
+    std::string asked_id;                                  // text field that was asked to take the keyboard
+    bool typing_words = false, typing_words_last = false;  // letters and blanks belong to the field
     bool many_lines = false, many_lines_last = false;
-    bool key_taken = false;              // by the focus order
+    bool key_taken = false;  // by the focus order
     int again = 0;
-    int hold_input = 0;                  // frames in which no input is taken (a field is getting the keyboard)
+    int hold_input = 0;  // frames in which no input is taken (a field is getting the keyboard)
 
     ImDrawList* list() const { return ImGui::GetWindowDrawList(); }
     ImFont* font(Type type) const { return fonts[static_cast<std::size_t>(type)]; }
-    bool seen(const Area& at) const;      // some of it is inside the clip
+    bool seen(const Area& at) const;  // some of it is inside the clip
     bool over(std::string_view id, const Area& at) const;
     void note_overflow(std::string_view what, float by);
     void placed(std::string_view id, const Area& at) { where[std::string(id)] = at; }

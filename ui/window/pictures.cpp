@@ -14,7 +14,9 @@ void unpremultiply(unsigned char* bytes, int w, int h, int stride) {
         for (int x = 0; x < w; ++x) {
             const std::uint32_t p = row[x], a = p >> 24;
             if (a == 0 || a == 255) continue;
-            const auto part = [&](int shift) { return std::min<std::uint32_t>(255, ((p >> shift) & 255) * 255 / a); };
+            const auto part = [&](int shift) {
+                return std::min<std::uint32_t>(255, ((p >> shift) & 255) * 255 / a);
+            };
             row[x] = a << 24 | part(16) << 16 | part(8) << 8 | part(0);
         }
     }
@@ -31,10 +33,12 @@ SDL_Texture* Pictures::get(const std::string& key, int w, int h, const Draw& dra
     kept.used = frame_;
     if (kept.texture != nullptr) return kept.texture;
 
-    cairo_surface_t* surface = cairo_image_surface_create(opaque ? CAIRO_FORMAT_RGB24 : CAIRO_FORMAT_ARGB32, w, h);
+    cairo_surface_t* surface =
+        cairo_image_surface_create(opaque ? CAIRO_FORMAT_RGB24 : CAIRO_FORMAT_ARGB32, w, h);
     cairo_t* cr = cairo_create(surface);
     if (opaque) {
-        cairo_set_source_rgb(cr, (behind >> 16 & 255) / 255.0, (behind >> 8 & 255) / 255.0, (behind & 255) / 255.0);
+        cairo_set_source_rgb(cr, (behind >> 16 & 255) / 255.0, (behind >> 8 & 255) / 255.0,
+                             (behind & 255) / 255.0);
         cairo_paint(cr);
     }
     {

@@ -21,7 +21,8 @@ public:
 
     using Draw = std::function<void(Canvas&)>;
     // Opaque on `behind` (0xRRGGBB), or with alpha. Null only when there is no room for the texture.
-    SDL_Texture* get(const std::string& key, int w, int h, const Draw& draw, bool opaque, std::uint32_t behind);
+    SDL_Texture* get(const std::string& key, int w, int h, const Draw& draw, bool opaque,
+                     std::uint32_t behind);
     // Textures not asked for in the last `frames` frames go.
     void end_frame();
     void drop_all();

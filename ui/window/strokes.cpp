@@ -15,8 +15,8 @@ Colour paint_of(std::uint32_t rgb) {
 
 // Round things are kept sprites: the software renderer makes corners of triangles.
 std::string round_key(const char* what, float r, std::uint32_t colour, float thick) {
-    return std::string(what) + ' ' + std::to_string(std::lround(r * 10)) + ' ' + std::to_string(colour) + ' ' +
-           std::to_string(std::lround(thick * 10));
+    return std::string(what) + ' ' + std::to_string(std::lround(r * 10)) + ' ' + std::to_string(colour) +
+           ' ' + std::to_string(std::lround(thick * 10));
 }
 
 }  // namespace
@@ -30,7 +30,8 @@ void Frame::page(std::span<const Area> cards) {
         key, static_cast<int>(inside_.w), static_cast<int>(inside_.h),
         [&copy](Canvas& canvas) {
             for (const Area& c : copy)
-                canvas.card({std::round(c.x), std::round(c.y), std::round(c.w), std::round(c.h)}, light_palette);
+                canvas.card({std::round(c.x), std::round(c.y), std::round(c.w), std::round(c.h)},
+                            light_palette);
         },
         true, colour::page);
 }
@@ -90,17 +91,19 @@ void Frame::dashes(std::span<const float> xy, std::uint32_t colour, float thick)
 
 void Frame::circle(float x, float y, float r, std::uint32_t colour, float thick) {
     const float side = std::ceil(2 * (r + thick)) + 2;
-    sprite(round_key("circle", r, colour, thick), {x - side / 2, y - side / 2, side, side}, [&](Canvas& canvas) {
-        const double middle = static_cast<double>(side) / 2, radius = static_cast<double>(r);
-        canvas.round_edge({middle - radius, middle - radius, 2 * radius, 2 * radius}, radius, paint_of(colour),
-                          static_cast<double>(thick));
-    });
+    sprite(round_key("circle", r, colour, thick), {x - side / 2, y - side / 2, side, side},
+           [&](Canvas& canvas) {
+               const double middle = static_cast<double>(side) / 2, radius = static_cast<double>(r);
+               canvas.round_edge({middle - radius, middle - radius, 2 * radius, 2 * radius}, radius,
+                                 paint_of(colour), static_cast<double>(thick));
+           });
 }
 
 void Frame::disc(float x, float y, float r, std::uint32_t colour) {
     const float side = std::ceil(2 * r) + 2;
     sprite(round_key("disc", r, colour, 0), {x - side / 2, y - side / 2, side, side}, [&](Canvas& canvas) {
-        canvas.disc({static_cast<double>(side) / 2, static_cast<double>(side) / 2}, static_cast<double>(r), paint_of(colour));
+        canvas.disc({static_cast<double>(side) / 2, static_cast<double>(side) / 2}, static_cast<double>(r),
+                    paint_of(colour));
     });
 }
 
@@ -109,7 +112,8 @@ void Frame::fill(Area at, std::uint32_t colour, float round) {
 }
 
 void Frame::outline(Area at, std::uint32_t colour, float round, float thick) {
-    inside_.list()->AddRect(ImVec2(at.x, at.y), ImVec2(at.right(), at.bottom()), ink_of(colour), round, 0, thick);
+    inside_.list()->AddRect(ImVec2(at.x, at.y), ImVec2(at.right(), at.bottom()), ink_of(colour), round, 0,
+                            thick);
 }
 
 void Frame::triangle(float x0, float y0, float x1, float y1, float x2, float y2, std::uint32_t colour) {

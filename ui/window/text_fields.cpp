@@ -20,15 +20,15 @@ struct Field {
     Frame::Inside& in;
     Frame& frame;
 
-    bool edit(std::string_view id, Area at, std::string& text, std::size_t most, Type type, bool digits, bool lines,
-              std::string_view hint) {
+    bool edit(std::string_view id, Area at, std::string& text, std::size_t most, Type type, bool digits,
+              bool lines, std::string_view hint) {
         in.placed(id, at);
         ImFont* font = in.font(type);
         if (in.inert || !in.seen(at)) {
             frame.fill(at, colour::card, 8);
             frame.outline(at, colour::soft, 8, 1.4f);
-            frame.words_in({at.x + frame.px(12), at.y + (at.h - font->FontSize) / 2, at.w - frame.px(24), 0}, text,
-                           type);
+            frame.words_in({at.x + frame.px(12), at.y + (at.h - font->FontSize) / 2, at.w - frame.px(24), 0},
+                           text, type);
             if (!in.inert) in.focus.stop(id, at, Focus::Kind::field);
             return false;
         }
@@ -63,9 +63,11 @@ struct Field {
                                                 ImGuiInputTextFlags_NoUndoRedo);
         } else {
             ImGui::SetNextItemWidth(at.w);
-            const auto flags = digits ? ImGuiInputTextFlags_CallbackCharFilter | ImGuiInputTextFlags_AutoSelectAll
-                                      : ImGuiInputTextFlags_None;
-            changed = ImGui::InputText(name.c_str(), room.data(), room.size(), flags, digits ? digits_only : nullptr);
+            const auto flags =
+                digits ? ImGuiInputTextFlags_CallbackCharFilter | ImGuiInputTextFlags_AutoSelectAll
+                       : ImGuiInputTextFlags_None;
+            changed = ImGui::InputText(name.c_str(), room.data(), room.size(), flags,
+                                       digits ? digits_only : nullptr);
         }
         const bool active = ImGui::GetActiveID() == toolkit_id;
         if (active && has) {
@@ -79,8 +81,10 @@ struct Field {
         frame.outline(at, active ? colour::act : colour::soft, 8, active ? 2.2f : 1.4f);
         if (text.empty() && !changed && !hint.empty() && !active) {
             const Area inner{at.x + frame.px(12), at.y, at.w - frame.px(24), at.h};
-            if (lines) frame.words_in({inner.x, at.y + frame.px(8), inner.w, 0}, hint, Type::text, Tone::soft);
-            else frame.one_line(inner, hint, Type::text, Tone::soft);
+            if (lines)
+                frame.words_in({inner.x, at.y + frame.px(8), inner.w, 0}, hint, Type::text, Tone::soft);
+            else
+                frame.one_line(inner, hint, Type::text, Tone::soft);
         }
         in.ring(id, at, 8);
         if (changed) {
@@ -91,7 +95,8 @@ struct Field {
     }
 };
 
-bool Frame::number_field(std::string_view id, Area at, std::string& digits, std::string_view after, int most_digits) {
+bool Frame::number_field(std::string_view id, Area at, std::string& digits, std::string_view after,
+                         int most_digits) {
     const bool changed = Field{inside_, *this}.edit(id, at, digits, static_cast<std::size_t>(most_digits),
                                                     Type::number, true, false, "");
     if (!after.empty()) {
@@ -101,8 +106,8 @@ bool Frame::number_field(std::string_view id, Area at, std::string& digits, std:
     return changed;
 }
 
-bool Frame::text_field(std::string_view id, Area at, std::string& text, std::string_view hint, std::size_t most_bytes,
-                       bool many_lines) {
+bool Frame::text_field(std::string_view id, Area at, std::string& text, std::string_view hint,
+                       std::size_t most_bytes, bool many_lines) {
     return Field{inside_, *this}.edit(id, at, text, most_bytes, Type::text, false, many_lines, hint);
 }
 

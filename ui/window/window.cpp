@@ -112,7 +112,8 @@ struct Window::Inside {
             if (event.type == SDL_WINDOWEVENT && (event.window.event == SDL_WINDOWEVENT_MINIMIZED ||
                                                   event.window.event == SDL_WINDOWEVENT_HIDDEN))
                 hidden = true;
-            if (event.type == SDL_WINDOWEVENT && event.window.event == SDL_WINDOWEVENT_RESTORED) hidden = false;
+            if (event.type == SDL_WINDOWEVENT && event.window.event == SDL_WINDOWEVENT_RESTORED)
+                hidden = false;
             if (event.type == SDL_RENDER_TARGETS_RESET || event.type == SDL_RENDER_DEVICE_RESET) {
                 frame->pictures.drop_all();
                 frame->page = nullptr;
@@ -144,7 +145,8 @@ struct Window::Inside {
         if (k == 0) return;
         const bool ctrl = (f.input.mods & KMOD_CTRL) != 0;
         const bool shift = (f.input.mods & KMOD_SHIFT) != 0;
-        if (ctrl && (k == SDLK_PLUS || k == SDLK_EQUALS || k == SDLK_KP_PLUS)) asked_text_size = text_size + 0.25;
+        if (ctrl && (k == SDLK_PLUS || k == SDLK_EQUALS || k == SDLK_KP_PLUS))
+            asked_text_size = text_size + 0.25;
         if (ctrl && (k == SDLK_MINUS || k == SDLK_KP_MINUS)) asked_text_size = text_size - 0.25;
         if (ctrl && (k == SDLK_0 || k == SDLK_KP_0)) asked_text_size = 1.0;
         if (k == SDLK_F11) {
@@ -159,7 +161,8 @@ struct Window::Inside {
         if (stop != nullptr && stop->kind == Focus::Kind::button && f.focus.ring()) {
             if (k == SDLK_LEFT || k == SDLK_RIGHT)
                 f.key_taken = f.focus.move(k == SDLK_LEFT ? -1 : 1, 0) || f.key_taken;
-            if (k == SDLK_UP || k == SDLK_DOWN) f.key_taken = f.focus.move(0, k == SDLK_UP ? -1 : 1) || f.key_taken;
+            if (k == SDLK_UP || k == SDLK_DOWN)
+                f.key_taken = f.focus.move(0, k == SDLK_UP ? -1 : 1) || f.key_taken;
         }
         // Also when the control has gone since (used up, other page): the ring's Escape is never the screen's.
         if (k == SDLK_ESCAPE && (f.focus.ring() || (stop != nullptr && stop->kind == Focus::Kind::field))) {
@@ -273,9 +276,10 @@ std::unique_ptr<Window> Window::open(const WindowLook& look, std::string& fault)
         return nullptr;
     }
     in->sdl = true;
-    const Uint32 flags = SDL_WINDOW_RESIZABLE | (look.fullscreen ? Uint32{SDL_WINDOW_FULLSCREEN_DESKTOP} : 0u);
-    in->window = SDL_CreateWindow(look.title.c_str(), SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, look.width,
-                                  look.height, flags);
+    const Uint32 flags =
+        SDL_WINDOW_RESIZABLE | (look.fullscreen ? Uint32{SDL_WINDOW_FULLSCREEN_DESKTOP} : 0u);
+    in->window = SDL_CreateWindow(look.title.c_str(), SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED,
+                                  look.width, look.height, flags);
     if (in->window != nullptr)
         in->renderer = SDL_CreateRenderer(in->window, -1, look.hardware ? 0u : Uint32{SDL_RENDERER_SOFTWARE});
     if (in->renderer == nullptr) {

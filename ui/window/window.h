@@ -13,8 +13,8 @@ namespace ui {
 struct WindowLook {
     int width = 1280, height = 800;
     bool fullscreen = false;
-    double text_size = 1.0;              // 1.0 .. 2.0
-    bool hardware = false;               // the graphics card's renderer: faster frames, 100 MB more
+    double text_size = 1.0;  // 1.0 .. 2.0
+    bool hardware = false;   // the graphics card's renderer: faster frames, 100 MB more
     std::string title = "Fullminute";
 };
 

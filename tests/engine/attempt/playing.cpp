@@ -14,13 +14,16 @@ Played played(const std::string& json, const Scenario& s = small::labour(), std:
     return play(s, small::protocol(), {seed}, events);
 }
 
-const std::string horn_on = R"([{"t": 1, "do": "take", "what": "horn"}, {"t": 2, "do": "place", "x": 6, "y": -7},)";
+const std::string horn_on =
+    R"([{"t": 1, "do": "take", "what": "horn"}, {"t": 2, "do": "place", "x": 6, "y": -7},)";
 constexpr std::int64_t s = 1'000'000;
 
 }  // namespace
 
 TEST_CASE("one spell from placing to lifting, in pieces of unchanged hold", "[play]") {
-    const Played p = played(horn_on + R"({"t": 10, "do": "move", "x": 7, "y": -7}, {"t": 12, "do": "hand", "hand": "left", "on": "wrist"},
+    const Played p = played(
+        horn_on +
+        R"({"t": 10, "do": "move", "x": 7, "y": -7}, {"t": 12, "do": "hand", "hand": "left", "on": "wrist"},
         {"t": 20, "do": "place", "x": 2, "y": -7, "press_n": 9}, {"t": 20, "do": "press", "press_n": 10}, {"t": 30, "do": "lift"},
         {"t": 40, "do": "place", "x": 1, "y": 1}, {"t": 50, "do": "finish"}])");
     REQUIRE(p.spells.size() == 2);
@@ -69,7 +72,8 @@ TEST_CASE("the length meant is the nearest of 60, 30, 15, 10, 6 s within 15 % of
 }
 
 TEST_CASE("a count keeps the plan given, infers it, or takes its own length", "[play]") {
-    const Played p = played(horn_on + R"({"t": 10, "do": "start_window", "plan_s": 30}, {"t": 25, "do": "stop_window"},
+    const Played p =
+        played(horn_on + R"({"t": 10, "do": "start_window", "plan_s": 30}, {"t": 25, "do": "stop_window"},
         {"t": 30, "do": "start_window"}, {"t": 44, "do": "stop_window"}, {"t": 50, "do": "start_window"},
         {"t": 70, "do": "stop_window"}, {"t": 80, "do": "start_window"}, {"t": 91, "do": "lift"}])");
     REQUIRE(p.windows.size() == 4);
@@ -86,7 +90,8 @@ TEST_CASE("a count keeps the plan given, infers it, or takes its own length", "[
 }
 
 TEST_CASE("a later report replaces the earlier one and shows it as corrected", "[play]") {
-    const Played p = played(horn_on + R"({"t": 10, "do": "start_window"}, {"t": 11, "do": "tap"}, {"t": 11.5, "do": "tap"},
+    const Played p =
+        played(horn_on + R"({"t": 10, "do": "start_window"}, {"t": 11, "do": "tap"}, {"t": 11.5, "do": "tap"},
         {"t": 70, "do": "stop_window"}, {"t": 71, "do": "report", "beats": 139}, {"t": 72, "do": "report", "beats": 141, "bpm": 141}])");
     const Window& w = p.windows.at(0);
     CHECK(w.taps.size() == 2);
@@ -100,7 +105,8 @@ TEST_CASE("a later report replaces the earlier one and shows it as corrected", "
 }
 
 TEST_CASE("a pulse felt is cut where listening begins and ends", "[play]") {
-    const Played p = played(R"([{"t": 1, "do": "hand", "hand": "left", "on": "wrist"}, {"t": 5, "do": "take", "what": "horn"},
+    const Played p = played(
+        R"([{"t": 1, "do": "hand", "hand": "left", "on": "wrist"}, {"t": 5, "do": "take", "what": "horn"},
         {"t": 10, "do": "place", "x": 6, "y": -7}, {"t": 40, "do": "lift"}, {"t": 45, "do": "hand", "hand": "left", "on": "none"},
         {"t": 50, "do": "report_pulse", "bpm": 84}])");
     REQUIRE(p.pulses.size() == 3);
@@ -117,9 +123,10 @@ TEST_CASE("what an act finds shows when the act is done and only if it is there 
     Finding hot{"take_temperature", "38.6 degrees", "fever", {100}, {200}};
     scenario.findings = {hot};
     // Takes 60 s: done at 70 (too early), 130 (there), 259 (gone), 280 (gone).
-    const Played p = played(R"([{"t": 10, "do": "act", "what": "take_temperature"}, {"t": 70, "do": "act", "what": "take_temperature"},
+    const Played p = played(
+        R"([{"t": 10, "do": "act", "what": "take_temperature"}, {"t": 70, "do": "act", "what": "take_temperature"},
         {"t": 199, "do": "act", "what": "take_temperature"}, {"t": 300, "do": "act", "what": "take_temperature"}, {"t": 310, "do": "finish"}])",
-                            scenario);
+        scenario);
     REQUIRE(p.acts.size() == 4);
     CHECK(p.acts[1].done_at.us == 130 * s);
     REQUIRE(p.revealed.size() == 3);  // the last act is not done when the attempt ends
@@ -131,7 +138,8 @@ TEST_CASE("what an act finds shows when the act is done and only if it is there 
 }
 
 TEST_CASE("decisions, chart lines, notes, comparisons are kept with their times", "[play]") {
-    const Played p = played(R"([{"t": 1, "do": "decide", "source": "baby", "baseline": "fast"}, {"t": 2, "do": "record", "bpm": 171},
+    const Played p = played(
+        R"([{"t": 1, "do": "decide", "source": "baby", "baseline": "fast"}, {"t": 2, "do": "record", "bpm": 171},
         {"t": 3, "do": "note", "text": "warm hands"}, {"t": 4, "do": "compare", "to_pulse": "about_twice"},
         {"t": 5, "do": "mark_contraction", "edge": "start"}, {"t": 6, "do": "report_contractions", "per_10min": 4},
         {"t": 7, "do": "handover", "request": "come"}])");
@@ -141,7 +149,8 @@ TEST_CASE("decisions, chart lines, notes, comparisons are kept with their times"
 }
 
 TEST_CASE("course and beats reach 2 s beyond the end and beyond a minute that was only begun", "[play]") {
-    const Played p = played(horn_on + R"({"t": 10, "do": "start_window", "plan_s": 60}, {"t": 15, "do": "finish"}])");
+    const Played p =
+        played(horn_on + R"({"t": 10, "do": "start_window", "plan_s": 60}, {"t": 15, "do": "finish"}])");
     CHECK((p.course.size() - 1) * 250'000 >= 72 * 1'000'000u);
     CHECK(p.fetal.back().at_us > 71 * s);
     CHECK(p.maternal.back().at_us > 70 * s);
@@ -149,7 +158,8 @@ TEST_CASE("course and beats reach 2 s beyond the end and beyond a minute that wa
 }
 
 TEST_CASE("the same attempt played twice is the same to the last beat; another seed is not", "[play]") {
-    const std::string json = horn_on + R"({"t": 100, "do": "act", "what": "off_her_back"}, {"t": 600, "do": "finish"}])";
+    const std::string json =
+        horn_on + R"({"t": 100, "do": "act", "what": "off_her_back"}, {"t": 600, "do": "finish"}])";
     const Played a = played(json), b = played(json), c = played(json, small::labour(), 2);
     REQUIRE(a.fetal.size() == b.fetal.size());
     for (std::size_t i = 0; i < a.fetal.size(); ++i) REQUIRE(a.fetal[i].at_us == b.fetal[i].at_us);
@@ -159,12 +169,14 @@ TEST_CASE("the same attempt played twice is the same to the last beat; another s
 TEST_CASE("events without a body, 300 taps and notes, move no beat", "[play]") {
     std::string more = horn_on + R"({"t": 10, "do": "start_window"})";
     for (int i = 0; i < 300; ++i) more += R"(, {"t": )" + std::to_string(11 + i / 10) + R"(, "do": "tap"})";
-    const Played a = played(more + R"(, {"t": 300, "do": "finish"}])"), b = played(R"([{"t": 300, "do": "finish"}])");
+    const Played a = played(more + R"(, {"t": 300, "do": "finish"}])"),
+                 b = played(R"([{"t": 300, "do": "finish"}])");
     REQUIRE(a.fetal.size() >= b.fetal.size());
     for (std::size_t i = 0; i < b.fetal.size(); ++i) REQUIRE(a.fetal[i].at_us == b.fetal[i].at_us);
 }
 
-TEST_CASE("contractions as felt: over 10 mmHg above tone, two peaks of one are one, two that touch are two", "[play]") {
+TEST_CASE("contractions as felt: over 10 mmHg above tone, two peaks of one are one, two that touch are two",
+          "[play]") {
     // [memory: a hand feels it above 10 mmHg over tone.] Pressures made up for this test.
     std::vector<sim::CourseTick> course(400);
     const auto fill = [&](int from, int to, int number, double mmhg) {
@@ -177,7 +189,7 @@ TEST_CASE("contractions as felt: over 10 mmHg above tone, two peaks of one are o
     };
     fill(40, 80, 0, 30);
     fill(60, 64, 0, 45);
-    fill(80, 90, 0, 8);    // dips under the limit
+    fill(80, 90, 0, 8);  // dips under the limit
     fill(90, 120, 0, 25);
     fill(200, 240, 1, 40);
     fill(240, 280, 2, 50);  // the next one begins at once
@@ -193,7 +205,8 @@ TEST_CASE("contractions as felt: over 10 mmHg above tone, two peaks of one are o
     CHECK_FALSE(felt[3].ended);
 }
 
-TEST_CASE("a labour of 3 contractions in 10 min, first peak at 60 s: a hand feels the first one then", "[play]") {
+TEST_CASE("a labour of 3 contractions in 10 min, first peak at 60 s: a hand feels the first one then",
+          "[play]") {
     Scenario scenario = small::labour();
     scenario.middle.labour.contractions_per_10min = 3;
     const Played p = played(R"([{"t": 1200, "do": "finish"}])", scenario);
@@ -201,5 +214,6 @@ TEST_CASE("a labour of 3 contractions in 10 min, first peak at 60 s: a hand feel
     CHECK(p.contractions.size() <= 7);
     CHECK(std::abs(p.contractions[0].peak.seconds() - 60) <= 3);
     for (const Contraction& c : p.contractions)
-        if (c.ended) CHECK(c.to.seconds() - c.from.seconds() == Approx(60).margin(20));  // the labour says 60 s felt
+        if (c.ended)
+            CHECK(c.to.seconds() - c.from.seconds() == Approx(60).margin(20));  // the labour says 60 s felt
 }

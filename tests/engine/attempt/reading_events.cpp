@@ -57,7 +57,8 @@ TEST_CASE("the events file of the format page, 13 events, is accepted as it stan
     CHECK_FALSE(check_order(small::labour(), small::protocol(), read, "e.json"));
 }
 
-TEST_CASE("the events of a whole attempt text are found under `events`, whatever stands around them", "[events]") {
+TEST_CASE("the events of a whole attempt text are found under `events`, whatever stands around them",
+          "[events]") {
     const auto read = small::events(
         R"({"format": "fullminute-attempt/1", "scenario": {"text": "x", "events": [1, 2]}, "a": [{"t": 1}],
             "events": [{"t": 1, "do": "finish"}], "score": {"aspects": []}})");
@@ -66,7 +67,8 @@ TEST_CASE("the events of a whole attempt text are found under `events`, whatever
 }
 
 TEST_CASE("reading rounds t to 1 us, places to 0.01 cm, force to 0.01 N, angles to 0.1 degree", "[events]") {
-    const auto e = small::events(R"([{"t": 1.2345678, "do": "place", "x": 1.236, "y": -7.004, "press_n": 5.128},
+    const auto e =
+        small::events(R"([{"t": 1.2345678, "do": "place", "x": 1.236, "y": -7.004, "press_n": 5.128},
                                      {"t": 2, "do": "tilt", "deg": 12.34, "towards": 359.86}])");
     CHECK(e[0].t.us == 1'234'568);
     CHECK(e[0].x_cm == 1.24);
@@ -83,8 +85,9 @@ TEST_CASE("a doubled key is refused, not silently taken", "[events]") {
 }
 
 TEST_CASE("an unknown key names the keys there are", "[events]") {
-    CHECK_THAT(fault_of(R"([{"t": 1, "do": "hand", "hand": "left", "on": "wrist", "at": 3}])"),
-               Contains("events[0].at") && Contains("unknown key of `hand`") && Contains("allowed: hand, on"));
+    CHECK_THAT(
+        fault_of(R"([{"t": 1, "do": "hand", "hand": "left", "on": "wrist", "at": 3}])"),
+        Contains("events[0].at") && Contains("unknown key of `hand`") && Contains("allowed: hand, on"));
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "tap", "x": 3}])"), Contains("no key beside t and do"));
 }
 
@@ -97,13 +100,16 @@ TEST_CASE("an unknown or missing do word is refused with the list of 25", "[even
 }
 
 TEST_CASE("time going back is refused with its index, its line and the time before", "[events]") {
-    CHECK_THAT(fault_of("[{\"t\": 2, \"do\": \"gel\"},\n{\"t\": 3.5, \"do\": \"gel\"},\n{\"t\": 3.25, \"do\": \"gel\"}]"),
-               StartsWith("e.json:3: events[2].t, found 3.25, allowed: 3.5 or more"));
+    CHECK_THAT(
+        fault_of(
+            "[{\"t\": 2, \"do\": \"gel\"},\n{\"t\": 3.5, \"do\": \"gel\"},\n{\"t\": 3.25, \"do\": \"gel\"}]"),
+        StartsWith("e.json:3: events[2].t, found 3.25, allowed: 3.5 or more"));
     CHECK(small::events(R"([{"t": 2, "do": "gel"}, {"t": 2, "do": "gel"}])").size() == 2);
 }
 
 TEST_CASE("values of the wrong kind are refused with what is allowed", "[events]") {
-    CHECK_THAT(fault_of(R"([{"t": "1", "do": "gel"}])"), Contains("events[0].t, found \"1\"") && Contains("0 to 14400"));
+    CHECK_THAT(fault_of(R"([{"t": "1", "do": "gel"}])"),
+               Contains("events[0].t, found \"1\"") && Contains("0 to 14400"));
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "report", "beats": 139.5}])"), Contains("a whole number"));
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "report", "beats": "139"}])"), Contains("found \"139\""));
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "report", "beats": null}])"), Contains("found null"));
@@ -112,9 +118,11 @@ TEST_CASE("values of the wrong kind are refused with what is allowed", "[events]
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "decide", "unsure": "yes"}])"), Contains("true, false"));
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "take", "what": "trumpet"}])"),
                Contains("found trumpet, allowed: none, horn, bell, diaphragm, doppler"));
-    CHECK_THAT(fault_of(R"([{"t": 1, "do": "decide", "source": "not_said"}])"), Contains("allowed: baby, mother"));
+    CHECK_THAT(fault_of(R"([{"t": 1, "do": "decide", "source": "not_said"}])"),
+               Contains("allowed: baby, mother"));
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "act", "what": "Drop Table"}])"), Contains("a-z, 0-9 and _"));
-    CHECK_THAT(fault_of(R"([{"t": 1, "do": "record", "when": "sometimes"}])"), Contains("between, during, after"));
+    CHECK_THAT(fault_of(R"([{"t": 1, "do": "record", "when": "sometimes"}])"),
+               Contains("between, during, after"));
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "note", "text": 7}])"), Contains("events[0].text, found 7"));
     CHECK_THAT(fault_of(R"([{"t": 1, "do": "note", "text": "a\u0000b"}])"), Contains("events[0].text"));
     CHECK_THAT(fault_of(R"([4])"), Contains("events[0], found 4"));
@@ -130,8 +138,8 @@ TEST_CASE("every number is refused one step outside its range and taken at both 
                 std::string s = R"([{"t": 0, "do": ")" + std::string(word.name) + "\"";
                 for (const Field& other : word.fields)
                     if (other.required || other.key == field.key)
-                        s += ", \"" + std::string(other.key) + "\": " +
-                             decimal(other.key == field.key ? steps : other.least, other.decimals);
+                        s += ", \"" + std::string(other.key) +
+                             "\": " + decimal(other.key == field.key ? steps : other.least, other.decimals);
                 return s + "}]";
             };
             INFO(word.name << "." << field.key);
@@ -147,20 +155,24 @@ TEST_CASE("every number is refused one step outside its range and taken at both 
 TEST_CASE("the length meant is 60, 30, 15, 10 or 6 s and no other", "[events]") {
     for (const char* plan : {"60", "30", "15", "10", "6"})
         CHECK(faults_of(std::string(R"([{"t": 1, "do": "start_window", "plan_s": )") + plan + "}]").empty());
-    CHECK_THAT(fault_of(R"([{"t": 1, "do": "start_window", "plan_s": 20}])"), Contains("found 20, allowed: 60, 30, 15, 10, 6"));
+    CHECK_THAT(fault_of(R"([{"t": 1, "do": "start_window", "plan_s": 20}])"),
+               Contains("found 20, allowed: 60, 30, 15, 10, 6"));
 }
 
 TEST_CASE("a needed key left out is named; a report without any number is refused", "[events]") {
-    CHECK_THAT(fault_of(R"([{"t": 1, "do": "place", "x": 2}])"), Contains("events[0].y, found nothing, allowed: -18 to 20"));
+    CHECK_THAT(fault_of(R"([{"t": 1, "do": "place", "x": 2}])"),
+               Contains("events[0].y, found nothing, allowed: -18 to 20"));
     CHECK_THAT(fault_of(R"([{"do": "gel"}])"), Contains("events[0].t, found nothing"));
     for (const char* word : {"report", "record", "decide", "report_contractions", "handover"})
-        CHECK_THAT(fault_of(R"([{"t": 1, "do": ")" + std::string(word) + "\"}]"), Contains("at least one of"));
+        CHECK_THAT(fault_of(R"([{"t": 1, "do": ")" + std::string(word) + "\"}]"),
+                   Contains("at least one of"));
 }
 
 TEST_CASE("all faults of a file are told in one go, with their lines", "[events]") {
-    const auto lines = faults_of("[{\"t\": 1, \"do\": \"place\", \"x\": 99, \"y\": 1},\n"
-                                 " {\"t\": 2, \"do\": \"nothing\"},\n"
-                                 " {\"t\": 1, \"do\": \"report\", \"bpm\": 900}]");
+    const auto lines = faults_of(
+        "[{\"t\": 1, \"do\": \"place\", \"x\": 99, \"y\": 1},\n"
+        " {\"t\": 2, \"do\": \"nothing\"},\n"
+        " {\"t\": 1, \"do\": \"report\", \"bpm\": 900}]");
     REQUIRE(lines.size() == 4);
     CHECK_THAT(lines[0], StartsWith("e.json:1: events[0].x, found 99, allowed: -16 to 16"));
     CHECK_THAT(lines[1], StartsWith("e.json:2: events[1].do"));
@@ -187,7 +199,8 @@ TEST_CASE("one word fills one part of the decision: 13 words", "[events]") {
         return small::events(R"([{"t": 1, "do": "decide", "what": ")" + word + "\"}]")[0].decision;
     };
     for (const char* w : {"normal", "fast", "slow", "rising"}) CHECK(name_of(said(w).baseline) == w);
-    for (const char* w : {"mother", "doubtful", "not_found", "two_babies"}) CHECK(name_of(said(w).source) == w);
+    for (const char* w : {"mother", "doubtful", "not_found", "two_babies"})
+        CHECK(name_of(said(w).source) == w);
     for (const char* w : {"no_slowing", "slows_in_contraction", "slow_after_contraction", "stays_down"})
         CHECK(name_of(said(w).around) == w);
     CHECK(said("irregular").rhythm == RhythmIs::irregular);
@@ -196,7 +209,8 @@ TEST_CASE("one word fills one part of the decision: 13 words", "[events]") {
 }
 
 TEST_CASE("what an event does to body or sound is one change, or none", "[events]") {
-    const auto e = small::events(R"([{"t": 1, "do": "place", "x": 6, "y": -7}, {"t": 2, "do": "act", "what": "off_her_back"},
+    const auto e = small::events(
+        R"([{"t": 1, "do": "place", "x": 6, "y": -7}, {"t": 2, "do": "act", "what": "off_her_back"},
         {"t": 3, "do": "act", "what": "inform_senior"}, {"t": 4, "do": "tap"}, {"t": 5, "do": "skip", "to": 900},
         {"t": 6, "do": "hand", "hand": "right", "on": "belly"}])");
     REQUIRE(change_of(e[0]));

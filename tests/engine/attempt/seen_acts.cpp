@@ -19,8 +19,10 @@ struct ByHand {
     Hands hands;
     ByHand() { played.end = {3600 * s}; }
     void contraction(double from, double to) {
-        played.contractions.push_back({{static_cast<std::int64_t>(from * 1e6)}, {static_cast<std::int64_t>((from + to) * 5e5)},
-                                       {static_cast<std::int64_t>(to * 1e6)}, true});
+        played.contractions.push_back({{static_cast<std::int64_t>(from * 1e6)},
+                                       {static_cast<std::int64_t>((from + to) * 5e5)},
+                                       {static_cast<std::int64_t>(to * 1e6)},
+                                       true});
     }
     void listened(double from, double to) {
         Spell spell;
@@ -42,30 +44,37 @@ Played play_of(const std::string& json) {
     return play(small::labour(), small::protocol(), {1}, events);
 }
 
-const std::string horn_on = R"([{"t": 1, "do": "take", "what": "horn"}, {"t": 2, "do": "place", "x": 6, "y": -7},)";
+const std::string horn_on =
+    R"([{"t": 1, "do": "take", "what": "horn"}, {"t": 2, "do": "place", "x": 6, "y": -7},)";
 
 }  // namespace
 
-TEST_CASE("a pulse is felt after 15 s at the wrist while listening, not after 14.9 s, not without listening", "[seen]") {
+TEST_CASE("a pulse is felt after 15 s at the wrist while listening, not after 14.9 s, not without listening",
+          "[seen]") {
     const auto felt = [](const std::string& off) {
-        return small::times_seen(play_of(horn_on + R"({"t": 10, "do": "hand", "hand": "left", "on": "wrist"}, {"t": )" + off +
-                                         R"(, "do": "hand", "hand": "left", "on": "none"}, {"t": 60, "do": "finish"}])"),
-                                 "feel_pulse");
+        return small::times_seen(
+            play_of(horn_on + R"({"t": 10, "do": "hand", "hand": "left", "on": "wrist"}, {"t": )" + off +
+                    R"(, "do": "hand", "hand": "left", "on": "none"}, {"t": 60, "do": "finish"}])"),
+            "feel_pulse");
     };
     CHECK(felt("25") == 1);
     CHECK(felt("24.9") == 0);
-    const Played p = play_of(horn_on + R"({"t": 10, "do": "hand", "hand": "left", "on": "wrist"}, {"t": 60, "do": "finish"}])");
+    const Played p = play_of(
+        horn_on + R"({"t": 10, "do": "hand", "hand": "left", "on": "wrist"}, {"t": 60, "do": "finish"}])");
     const TimedAct* act = small::seen(p, "feel_pulse");
     REQUIRE(act);
     CHECK(act->at.us == 10 * s);
     CHECK(act->done_at.us == 25 * s);
-    CHECK(small::times_seen(play_of(R"([{"t": 10, "do": "hand", "hand": "left", "on": "wrist"}, {"t": 60, "do": "finish"}])"),
-                            "feel_pulse") == 0);
+    CHECK(
+        small::times_seen(
+            play_of(R"([{"t": 10, "do": "hand", "hand": "left", "on": "wrist"}, {"t": 60, "do": "finish"}])"),
+            "feel_pulse") == 0);
 }
 
 TEST_CASE("a full minute is a closed count of 58 s or more", "[seen]") {
     const auto full = [](const std::string& stop) {
-        return small::times_seen(play_of(horn_on + R"({"t": 10, "do": "start_window"}, {"t": )" + stop + R"(, "do": "stop_window"}])"),
+        return small::times_seen(play_of(horn_on + R"({"t": 10, "do": "start_window"}, {"t": )" + stop +
+                                         R"(, "do": "stop_window"}])"),
                                  "count_full_minute");
     };
     CHECK(full("68") == 1);
@@ -73,7 +82,8 @@ TEST_CASE("a full minute is a closed count of 58 s or more", "[seen]") {
     CHECK(full("55") == 0);
 }
 
-TEST_CASE("W54: listening through a contraction and stopping 20 s after is too short, 30 s is enough", "[seen]") {
+TEST_CASE("W54: listening through a contraction and stopping 20 s after is too short, 30 s is enough",
+          "[seen]") {
     // Clinical standards, worked example W54, from memory there: WHO 2018, FIGO 2015 "30 s after".
     ByHand h;
     h.contraction(100, 160);
@@ -104,7 +114,8 @@ TEST_CASE("a protocol that asks for 60 s after the contraction gets 60 s", "[see
     CHECK(h.seen("listen_through").size() == 1);
 }
 
-TEST_CASE("three contractions one after the other count, with one missed between them they do not", "[seen]") {
+TEST_CASE("three contractions one after the other count, with one missed between them they do not",
+          "[seen]") {
     // WHO 2018: prolong over at least 3 contractions.
     ByHand h;
     for (double from : {100, 300, 500, 700, 900}) h.contraction(from, from + 60);
@@ -113,7 +124,8 @@ TEST_CASE("three contractions one after the other count, with one missed between
     h.listened(700, 800);
     CHECK(h.seen("listen_three_contractions").empty());
     h.listened(500, 590);
-    std::sort(h.played.spells.begin(), h.played.spells.end(), [](const Spell& a, const Spell& b) { return a.from < b.from; });
+    std::sort(h.played.spells.begin(), h.played.spells.end(),
+              [](const Spell& a, const Spell& b) { return a.from < b.from; });
     const auto three = h.seen("listen_three_contractions");
     REQUIRE(three.size() == 2);  // 1 to 3, and 2 to 4
     CHECK(three[0].at.us == 100 * s);
@@ -131,26 +143,31 @@ TEST_CASE("a contraction still running when the course ends was heard by nobody 
 }
 
 TEST_CASE("another place is 3 cm away or more, slid or placed again; 2.9 cm is the same place", "[seen]") {
-    CHECK(small::times_seen(play_of(horn_on + R"({"t": 5, "do": "move", "x": 3.1, "y": -7}])"), "move_and_search") == 0);
-    CHECK(small::times_seen(play_of(horn_on + R"({"t": 5, "do": "move", "x": 3, "y": -7}])"), "move_and_search") == 1);
-    CHECK(small::times_seen(play_of(horn_on + R"({"t": 5, "do": "lift"}, {"t": 6, "do": "place", "x": -6, "y": -7}])"),
+    CHECK(small::times_seen(play_of(horn_on + R"({"t": 5, "do": "move", "x": 3.1, "y": -7}])"),
+                            "move_and_search") == 0);
+    CHECK(small::times_seen(play_of(horn_on + R"({"t": 5, "do": "move", "x": 3, "y": -7}])"),
                             "move_and_search") == 1);
+    CHECK(small::times_seen(
+              play_of(horn_on + R"({"t": 5, "do": "lift"}, {"t": 6, "do": "place", "x": -6, "y": -7}])"),
+              "move_and_search") == 1);
     // A slide of 1 cm steps over 6 cm is two new places, at 3 and at 6 cm.
     std::string slide = horn_on;
     for (int i = 1; i <= 6; ++i)
-        slide += (i > 1 ? "," : "") + std::string(R"({"t": )") + std::to_string(4 + i) + R"(, "do": "move", "x": )" +
-                 std::to_string(6 - i) + R"(, "y": -7})";
+        slide += (i > 1 ? "," : "") + std::string(R"({"t": )") + std::to_string(4 + i) +
+                 R"(, "do": "move", "x": )" + std::to_string(6 - i) + R"(, "y": -7})";
     CHECK(small::times_seen(play_of(slide + "]"), "move_and_search") == 2);
 }
 
 TEST_CASE("the other instrument counts when it is placed, not when it is taken", "[seen]") {
-    const std::string taken = horn_on + R"({"t": 5, "do": "lift"}, {"t": 6, "do": "take", "what": "doppler"})";
+    const std::string taken =
+        horn_on + R"({"t": 5, "do": "lift"}, {"t": 6, "do": "take", "what": "doppler"})";
     CHECK(small::times_seen(play_of(taken + "]"), "change_instrument") == 0);
     const Played p = play_of(taken + R"(, {"t": 8, "do": "place", "x": 6, "y": -7}])");
     REQUIRE(small::seen(p, "change_instrument"));
     CHECK(small::seen(p, "change_instrument")->at.us == 8 * s);
-    CHECK(small::times_seen(play_of(horn_on + R"({"t": 5, "do": "lift"}, {"t": 6, "do": "place", "x": 6, "y": -7}])"),
-                            "change_instrument") == 0);
+    CHECK(small::times_seen(
+              play_of(horn_on + R"({"t": 5, "do": "lift"}, {"t": 6, "do": "place", "x": 6, "y": -7}])"),
+              "change_instrument") == 0);
 }
 
 TEST_CASE("contractions are counted by a hand on the belly for 10 min in all", "[seen]") {
@@ -177,7 +194,8 @@ TEST_CASE("or over three whole contractions; half of one under the hand is none"
 }
 
 TEST_CASE("a chart line and a referral note are acts seen", "[seen]") {
-    const Played p = play_of(R"([{"t": 1, "do": "record", "bpm": 139}, {"t": 2, "do": "handover", "request": "come"}])");
+    const Played p =
+        play_of(R"([{"t": 1, "do": "record", "bpm": 139}, {"t": 2, "do": "handover", "request": "come"}])");
     REQUIRE(small::seen(p, "record_findings"));
     CHECK(small::seen(p, "record_findings")->done_at.us == 1 * s);
     REQUIRE(small::seen(p, "write_referral_note"));
@@ -185,7 +203,8 @@ TEST_CASE("a chart line and a referral note are acts seen", "[seen]") {
 }
 
 TEST_CASE("hands feel nothing while time is skipped", "[seen]") {
-    const Played p = play_of(R"([{"t": 0, "do": "hand", "hand": "left", "on": "belly"}, {"t": 10, "do": "skip", "to": 1500},
+    const Played p = play_of(
+        R"([{"t": 0, "do": "hand", "hand": "left", "on": "belly"}, {"t": 10, "do": "skip", "to": 1500},
                                  {"t": 1510, "do": "finish"}])");
     CHECK(small::times_seen(p, "count_contractions") == 0);
     CHECK(p.end.us == 1510 * s);

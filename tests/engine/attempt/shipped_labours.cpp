@@ -32,14 +32,16 @@ std::vector<Scenario> library() {
 
 }  // namespace
 
-TEST_CASE("every shipped labour can be listened to with each instrument of its place, for a full minute", "[play]") {
+TEST_CASE("every shipped labour can be listened to with each instrument of its place, for a full minute",
+          "[play]") {
     const Protocol protocol = who_2018();
     int tried = 0;
     for (const Scenario& scenario : library())
         for (const sim::Instrument with : scenario.place.instruments) {
             INFO(scenario.id << " " << name_of(with));
             const std::string to = with == sim::Instrument::horn ? "half_sitting" : "left_side";
-            const auto events = small::events(R"([{"t": 1, "do": "position", "to": ")" + to + R"("}, {"t": 2, "do": "take", "what": ")" +
+            const auto events = small::events(
+                R"([{"t": 1, "do": "position", "to": ")" + to + R"("}, {"t": 2, "do": "take", "what": ")" +
                 std::string(name_of(with)) + R"("}, {"t": 3, "do": "place", "x": 6, "y": -7},
                 {"t": 3.5, "do": "hand", "hand": "left", "on": "wrist"}, {"t": 4, "do": "start_window"},
                 {"t": 59, "do": "stop_window"}, {"t": 59.5, "do": "report", "beats": 130}, {"t": 60, "do": "finish"}])");
@@ -78,7 +80,8 @@ TEST_CASE("every finding of the shipped labours shows once its act is done at th
             end.what = Do::finish;
             REQUIRE_FALSE(check_order(scenario, protocol, {act, end}, "e"));
             const Played p = play(scenario, protocol, {1}, {act, end});
-            CHECK(std::any_of(p.revealed.begin(), p.revealed.end(), [&](const Revealed& r) { return r.says == finding.says; }));
+            CHECK(std::any_of(p.revealed.begin(), p.revealed.end(),
+                              [&](const Revealed& r) { return r.says == finding.says; }));
             ++shown;
         }
     CHECK(shown > 0);

@@ -15,7 +15,8 @@ SkipDone stop(const Scenario& scenario, double from, double asked, double listen
 
 }  // namespace
 
-TEST_CASE("W51: active first stage, last listening ended: due 30 min later at the latest under WHO 2018", "[skip]") {
+TEST_CASE("W51: active first stage, last listening ended: due 30 min later at the latest under WHO 2018",
+          "[skip]") {
     // Clinical standards W51, WHO 2018: last listen 08:00, due 08:15-08:30. Here 08:00 is 60 s into the attempt.
     const SkipDone done = stop(small::labour(7200), 100, 7000, 60);
     CHECK(done.to.us == (60 + 1800) * s);
@@ -33,21 +34,24 @@ TEST_CASE("W52: second stage, a gap of 7 min is overdue: a skip of 7 min stops a
     CHECK(done.why == "a listening falls due");
 }
 
-TEST_CASE("before the first listening it is due from the last line on her chart, else from the start", "[skip]") {
+TEST_CASE("before the first listening it is due from the last line on her chart, else from the start",
+          "[skip]") {
     Scenario scenario = small::labour(7200);
     CHECK(stop(scenario, 10, 7000).to.us == 1800 * s);
     scenario.chart = {{75, 132, 84, ""}, {20, 136, 84, ""}};
     CHECK(stop(scenario, 10, 7000).to.us == 600 * s);
 }
 
-TEST_CASE("an overdue listening falls due again one interval later, so that every skip goes ahead", "[skip]") {
+TEST_CASE("an overdue listening falls due again one interval later, so that every skip goes ahead",
+          "[skip]") {
     CHECK(stop(small::labour(14400), 1800, 14000, 0).to.us == 3600 * s);
     CHECK(stop(small::labour(14400), 2500, 14000, 0).to.us == 3600 * s);
 }
 
 TEST_CASE("she calls out: the first call after the start of the skip stops it", "[skip]") {
     Scenario scenario = small::labour(7200);
-    scenario.call_outs = {{CallOut::Kind::wants_to_push, {900}, "I must push"}, {CallOut::Kind::waters_break, {400}, ""}};
+    scenario.call_outs = {{CallOut::Kind::wants_to_push, {900}, "I must push"},
+                          {CallOut::Kind::waters_break, {400}, ""}};
     CHECK(stop(scenario, 10, 1700).to.us == 400 * s);
     CHECK(stop(scenario, 10, 1700).why == "her waters break");
     CHECK(stop(scenario, 400, 1700).to.us == 900 * s);
@@ -55,8 +59,10 @@ TEST_CASE("she calls out: the first call after the start of the skip stops it", 
     CHECK(stop(scenario, 10, 300).to.us == 300 * s);
 }
 
-TEST_CASE("a played skip stops where its file's next event may begin, counted from the last lifting", "[skip]") {
-    const auto events = small::events(R"([{"t": 1, "do": "take", "what": "doppler"}, {"t": 2, "do": "place", "x": 6, "y": -7},
+TEST_CASE("a played skip stops where its file's next event may begin, counted from the last lifting",
+          "[skip]") {
+    const auto events =
+        small::events(R"([{"t": 1, "do": "take", "what": "doppler"}, {"t": 2, "do": "place", "x": 6, "y": -7},
         {"t": 70, "do": "lift"}, {"t": 80, "do": "skip", "to": 3500}, {"t": 1870, "do": "place", "x": 6, "y": -7},
         {"t": 1880, "do": "finish"}])");
     const Scenario scenario = small::labour();
@@ -72,8 +78,10 @@ TEST_CASE("a played skip stops where its file's next event may begin, counted fr
 TEST_CASE("W53: listened for 45 s is too short: the listening stays due; 60 s is one", "[skip]") {
     // Clinical standards W53: under 60 s is too short, WHO 2018, MCPC C-57; NICE [second-hand].
     const auto stopped = [](const std::string& lifted) {
-        const auto events = small::events(R"([{"t": 1, "do": "take", "what": "doppler"}, {"t": 100, "do": "place", "x": 6, "y": -7},
-            {"t": )" + lifted + R"(, "do": "lift"}, {"t": 200, "do": "skip", "to": 3500}])");
+        const auto events = small::events(
+            R"([{"t": 1, "do": "take", "what": "doppler"}, {"t": 100, "do": "place", "x": 6, "y": -7},
+            {"t": )" +
+            lifted + R"(, "do": "lift"}, {"t": 200, "do": "skip", "to": 3500}])");
         const Scenario scenario = small::labour();
         Order order(scenario, small::protocol());
         for (const Event& e : events) {

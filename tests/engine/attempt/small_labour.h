@@ -27,7 +27,8 @@ inline engine::ActWords act(std::string id, double takes_s, bool reveals = false
 inline engine::Protocol protocol() {
     engine::Protocol p;
     p.id = "small";
-    for (const auto& [stage, most] : {std::pair{engine::Stage::latent, 3600.0}, {engine::Stage::active, 1800.0},
+    for (const auto& [stage, most] : {std::pair{engine::Stage::latent, 3600.0},
+                                      {engine::Stage::active, 1800.0},
                                       {engine::Stage::second, 300.0}}) {
         engine::ListeningRule rule;
         rule.stage = stage;

@@ -14,24 +14,31 @@ namespace {
 Event drawn(std::uint64_t n) {
     std::uint64_t draw = 0;
     const auto below = [&](std::int64_t count) {
-        const auto w = sim::philox({static_cast<std::uint32_t>(n), 7, static_cast<std::uint32_t>(draw++), 0}, {1, 2});
-        return static_cast<std::int64_t>((std::uint64_t{w[0]} << 20 ^ w[1]) % static_cast<std::uint64_t>(count));
+        const auto w =
+            sim::philox({static_cast<std::uint32_t>(n), 7, static_cast<std::uint32_t>(draw++), 0}, {1, 2});
+        return static_cast<std::int64_t>((std::uint64_t{w[0]} << 20 ^ w[1]) %
+                                         static_cast<std::uint64_t>(count));
     };
     Event e;
     e.t.us = below(14'400'000'001);
     const DoWord& word = do_words()[static_cast<std::size_t>(below(25))];
     e.what = word.what;
-    const std::int64_t chosen = word.fields.empty() ? 0 : below(static_cast<std::int64_t>(word.fields.size()));
+    const std::int64_t chosen =
+        word.fields.empty() ? 0 : below(static_cast<std::int64_t>(word.fields.size()));
     for (std::size_t i = 0; i < word.fields.size(); ++i) {
         const Field& f = word.fields[i];
-        const bool wanted = f.required || (word.one_needed && static_cast<std::int64_t>(i) == chosen) || below(2) == 0;
+        const bool wanted =
+            f.required || (word.one_needed && static_cast<std::int64_t>(i) == chosen) || below(2) == 0;
         if (!wanted || (word.what == Do::decide && f.key == "what")) continue;
         if (f.text != nullptr) {
             if (f.words.empty()) {
-                const std::string tries[] = {"a", "\"quoted\"\\ and\nnew line\ttab", "\xc3\xa9t\xc3\xa9 \xe2\x80\x94 \xf0\x9f\x91\xb6",
-                                             "\x01\x1f", "/* <b> */"};
+                const std::string tries[] = {"a", "\"quoted\"\\ and\nnew line\ttab",
+                                             "\xc3\xa9t\xc3\xa9 \xe2\x80\x94 \xf0\x9f\x91\xb6", "\x01\x1f",
+                                             "/* <b> */"};
                 e.*f.text = f.kind == FieldKind::act_id ? "off_her_back" : tries[below(5)];
-            } else e.*f.text = f.words[static_cast<std::size_t>(below(static_cast<std::int64_t>(f.words.size())))];
+            } else
+                e.*f.text =
+                    f.words[static_cast<std::size_t>(below(static_cast<std::int64_t>(f.words.size())))];
         } else if (f.kind == FieldKind::word) {
             const auto from = static_cast<std::int64_t>(f.words_from);
             f.set(e, from + below(static_cast<std::int64_t>(f.words.size()) - from));
@@ -88,7 +95,8 @@ TEST_CASE("whole steps are written as the shortest decimal", "[events]") {
     CHECK(decimal(-10, 1) == "-1");
 }
 
-TEST_CASE("bytes that are no UTF-8 become the replacement sign, so that what was written can be read", "[events]") {
+TEST_CASE("bytes that are no UTF-8 become the replacement sign, so that what was written can be read",
+          "[events]") {
     Event e;
     e.what = Do::note;
     e.text = "caf\xe9";

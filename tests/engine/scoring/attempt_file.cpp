@@ -51,7 +51,8 @@ TEST_CASE("An attempt written, read and computed again is the same in every figu
     }
 }
 
-TEST_CASE("A changed figure, a changed verdict and a changed event are each named by the replay", "[attempt file]") {
+TEST_CASE("A changed figure, a changed verdict and a changed event are each named by the replay",
+          "[attempt file]") {
     const std::string text = write_attempt(judged(faultless_c01()));
     const auto named = [&](const std::string& changed, const std::string& where) {
         const auto differ = replay(changed, "attempt.json");
@@ -70,7 +71,8 @@ TEST_CASE("A changed figure, a changed verdict and a changed event are each name
     named(json.dump(), "score.");
 }
 
-TEST_CASE("A text that is not the one hashed, a newer format and a doubled key are refused", "[attempt file]") {
+TEST_CASE("A text that is not the one hashed, a newer format and a doubled key are refused",
+          "[attempt file]") {
     const std::string text = write_attempt(judged(faultless_c01()));
     const auto refused = [&](const std::string& changed, const std::string& what) {
         const auto read = read_attempt(changed, "attempt.json");
@@ -86,17 +88,20 @@ TEST_CASE("A text that is not the one hashed, a newer format and a doubled key a
     refused("{", "JSON");
 }
 
-TEST_CASE("An attempt made by another truth is said not to be recomputed, and is no difference of score", "[attempt file]") {
+TEST_CASE("An attempt made by another truth is said not to be recomputed, and is no difference of score",
+          "[attempt file]") {
     const std::string text = write_attempt(judged(faultless_c01()));
     const std::string now = "\"truth\": " + std::to_string(sim::truth_version);
     const auto differ = replay(replaced(text, now, "\"truth\": 999"), "attempt.json");
     REQUIRE(differ.ok());
     REQUIRE(differ->size() == 1);
     CHECK(not_recomputed(differ.value()));
-    CHECK(differ->front() == "made by truth 999, this program is " + std::to_string(sim::truth_version) + ": not recomputed");
+    CHECK(differ->front() ==
+          "made by truth 999, this program is " + std::to_string(sim::truth_version) + ": not recomputed");
 }
 
-TEST_CASE("The file holds the header, both texts with their hashes, events one a line, and nine aspects", "[attempt file]") {
+TEST_CASE("The file holds the header, both texts with their hashes, events one a line, and nine aspects",
+          "[attempt file]") {
     const JudgedAttempt j = judged(faultless_c01());
     const std::string text = write_attempt(j);
     const auto json = nlohmann::ordered_json::parse(text);
@@ -104,7 +109,8 @@ TEST_CASE("The file holds the header, both texts with their hashes, events one a
     CHECK(json["scenario"]["sha256"] == sha256_hex(j.scenario.text));
     CHECK(json["events"].size() == j.attempt.events.size());
     REQUIRE(json["score"]["aspects"].size() == 9);
-    const char* names[] = {"site", "whose", "window", "count", "arithmetic", "decision", "action", "record", "care"};
+    const char* names[] = {"site",     "whose",  "window", "count", "arithmetic",
+                           "decision", "action", "record", "care"};
     for (std::size_t i = 0; i < 9; ++i) CHECK(json["score"]["aspects"][i]["aspect"] == names[i]);
     const auto& w = json["score"]["windows"][0];
     double sum = 0;
@@ -113,13 +119,17 @@ TEST_CASE("The file holds the header, both texts with their hashes, events one a
 }
 
 TEST_CASE("Scripts for the terminal: each is judged without a fault", "[attempt file]") {
-    struct Row { const char* file; const char* stem; };
+    struct Row {
+        const char* file;
+        const char* stem;
+    };
     for (const Row& row : {Row{"tests/attempts/c01-faultless.json", "c01-own-minute"},
                            Row{"tests/attempts/l03-faultless.json", "l03-a-long-night"},
                            Row{"scenarios/walk.json", "p03-after-the-end"}}) {
         CAPTURE(row.file);
         Listener l(row.stem);
-        const auto events = read_events(file_text(std::string(FULLMINUTE_SOURCE_DIR) + "/" + row.file), row.file);
+        const auto events =
+            read_events(file_text(std::string(FULLMINUTE_SOURCE_DIR) + "/" + row.file), row.file);
         REQUIRE(events.ok());
         l.events = events.value();
         const ScoreSheet sheet = l.sheet();
@@ -134,7 +144,8 @@ TEST_CASE("Writes the scripts for the terminal", "[.write-attempts]") {
     const auto write = [](const Listener& l, const std::string& file) {
         std::ofstream out(std::string(FULLMINUTE_SOURCE_DIR) + "/" + file, std::ios::binary);
         out << "[";
-        for (std::size_t i = 0; i < l.events.size(); ++i) out << (i == 0 ? "" : ",\n ") << to_json(l.events[i]);
+        for (std::size_t i = 0; i < l.events.size(); ++i)
+            out << (i == 0 ? "" : ",\n ") << to_json(l.events[i]);
         out << "]\n";
         REQUIRE(out.good());
     };

@@ -34,8 +34,11 @@ ScoreSheet c01(double plan, Listener::Slip slip, Protocol p = protocol_named("wh
     Listener l("c01-own-minute", std::move(p));
     l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse().wait(30);
     l.count(plan, slip).wait(2).lift();
-    const BaselineIs by_number = classify(l.protocol, sim::Bpm{static_cast<double>(l.bpm)}) == BaselineClass::normal
-                                     ? BaselineIs::normal : l.bpm < 130 ? BaselineIs::slow : BaselineIs::fast;
+    const BaselineIs by_number =
+        classify(l.protocol, sim::Bpm{static_cast<double>(l.bpm)}) == BaselineClass::normal
+            ? BaselineIs::normal
+        : l.bpm < 130 ? BaselineIs::slow
+                      : BaselineIs::fast;
     l.decide(SourceIs::baby, by_number).explain().record("between", "");
     if (by_number == BaselineIs::normal) l.act("continue_routine");
     return l.finish().sheet();
@@ -47,7 +50,11 @@ TEST_CASE("Fault: counted where the baby cannot be heard: site", "[faults]") {
     Listener l("c01-own-minute");
     l.greet().wait(10).take(sim::Instrument::doppler).place(-11, 14).wrist().wait(16).report_pulse();
     l.count(60, {0, -12, -1, false}).lift();
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     one_cause(sheet, Aspect::site, Verdict::missed);
     CHECK(sheet.windows.at(0).terms.ear == -12);
@@ -96,7 +103,15 @@ TEST_CASE("One beat extra in a whole minute is met, and still named: 1 beat extr
 
 TEST_CASE("Fault: the product written 10 too high, as 34 x 4 written 146: arithmetic", "[faults]") {
     Listener probe("c01-own-minute", with_15_s());
-    probe.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse().wait(30).count(15);
+    probe.greet()
+        .wait(10)
+        .take(sim::Instrument::doppler)
+        .place_best()
+        .wrist()
+        .wait(16)
+        .report_pulse()
+        .wait(30)
+        .count(15);
     const ScoreSheet sheet = c01(15, {0, 0, probe.bpm + 10, false}, with_15_s());
     one_cause(sheet, Aspect::arithmetic, Verdict::missed);
     CHECK(sheet.windows.at(0).terms.arithmetic == 10);
@@ -106,12 +121,25 @@ TEST_CASE("Fault: the product written 10 too high, as 34 x 4 written 146: arithm
 
 TEST_CASE("Fault: a normal heart, rightly counted, called fast: decision", "[faults]") {
     Listener l("c01-own-minute");
-    l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse().count().lift();
-    l.decide(SourceIs::baby, BaselineIs::fast).explain().act("continue_routine").record("between", "").finish();
+    l.greet()
+        .wait(10)
+        .take(sim::Instrument::doppler)
+        .place_best()
+        .wrist()
+        .wait(16)
+        .report_pulse()
+        .count()
+        .lift();
+    l.decide(SourceIs::baby, BaselineIs::fast)
+        .explain()
+        .act("continue_routine")
+        .record("between", "")
+        .finish();
     one_cause(l.sheet(), Aspect::decision, Verdict::missed);
 }
 
-TEST_CASE("Fault: slow after the contraction named without having listened past its end: decision, partly", "[faults]") {
+TEST_CASE("Fault: slow after the contraction named without having listened past its end: decision, partly",
+          "[faults]") {
     Listener l("p03-after-the-end");
     l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse().count();
     l.until(l.contraction_end(0) - 8).lift();
@@ -154,7 +182,9 @@ TEST_CASE("Fault: the cord pushed back: action, and critical", "[faults]") {
 
 // --- Rules that keep judging fair and safe ---------------------------------------------------------------------------
 
-TEST_CASE("Rule, clock: how soon counts from the contraction's end + 30 s that they heard, not from the truth", "[rules]") {
+TEST_CASE(
+    "Rule, clock: how soon counts from the contraction's end + 30 s that they heard, not from the truth",
+    "[rules]") {
     const Listener l = faultless_p03();
     const ScoreSheet sheet = l.sheet();
     const double end = l.contraction_end(0);
@@ -180,11 +210,16 @@ TEST_CASE("Rule, site: the verdict knows the sound there, no distance and no tim
         CHECK((name == "over_rival_db" || name == "over_noise_db"));
 }
 
-TEST_CASE("Rule, again: 9 beats short, counted again and right: the last stands, nothing is held against it", "[rules]") {
+TEST_CASE("Rule, again: 9 beats short, counted again and right: the last stands, nothing is held against it",
+          "[rules]") {
     Listener l("c01-own-minute");
     l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse();
     l.count(60, {0, -9, -1, false}).count().lift();
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     CHECK_FALSE(sheet.windows.at(0).judged);
@@ -195,7 +230,15 @@ TEST_CASE("Rule, again: 9 beats short, counted again and right: the last stands,
 namespace {
 ScoreSheet unsure_then(const std::string& act) {
     Listener l("c01-own-minute");
-    l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse().count().lift();
+    l.greet()
+        .wait(10)
+        .take(sim::Instrument::doppler)
+        .place_best()
+        .wrist()
+        .wait(16)
+        .report_pulse()
+        .count()
+        .lift();
     l.decide(SourceIs::doubtful, BaselineIs::not_said, Around::not_said, RhythmIs::not_said, true).explain();
     return l.act(act).record("between", "").finish().sheet();
 }
@@ -207,8 +250,9 @@ TEST_CASE("Rule, unsure: with a second listener at least partly, carrying on as 
     CHECK(verdict(unsure_then("continue_routine"), Aspect::decision) == Verdict::missed);
 }
 
-TEST_CASE("Rule, own number: 33 beats short and called slow: the decision fits the number, the count is the fault",
-          "[rules]") {
+TEST_CASE(
+    "Rule, own number: 33 beats short and called slow: the decision fits the number, the count is the fault",
+    "[rules]") {
     const ScoreSheet sheet = c01(60, {0, -33, -1, false});
     one_cause(sheet, Aspect::count, Verdict::missed);
     CHECK(verdict(sheet, Aspect::decision) == Verdict::met);
@@ -216,8 +260,21 @@ TEST_CASE("Rule, own number: 33 beats short and called slow: the decision fits t
 
 TEST_CASE("Rule, six seconds: a look of 6 s is never the record and gives no class", "[rules]") {
     Listener l("q01-six-seconds");
-    l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse().wait(40).count(6).lift();
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.greet()
+        .wait(10)
+        .take(sim::Instrument::doppler)
+        .place_best()
+        .wrist()
+        .wait(16)
+        .report_pulse()
+        .wait(40)
+        .count(6)
+        .lift();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     CHECK(verdict(sheet, Aspect::record) == Verdict::missed);
@@ -230,12 +287,15 @@ TEST_CASE("Rule, over-calling: a plan started for a normal heart is shown as not
     l.act("start_plan").finish();
     const ScoreSheet sheet = l.sheet();
     bool shown = false;
-    for (const ActScore& a : sheet.acts) shown = shown || (a.act == "start_plan" && a.verdict == "not_needed");
+    for (const ActScore& a : sheet.acts)
+        shown = shown || (a.act == "start_plan" && a.verdict == "not_needed");
     CHECK(shown);
     CHECK(verdict(sheet, Aspect::action) == Verdict::met);
 }
 
-TEST_CASE("Rule, oxygen: given after the urgent acts it is neither credit nor fault, and the conflict is shown", "[rules]") {
+TEST_CASE(
+    "Rule, oxygen: given after the urgent acts it is neither credit nor fault, and the conflict is shown",
+    "[rules]") {
     Listener l = faultless_l06();
     l.scenario.place.trainee = Licence::licensed;
     l.events.pop_back();
@@ -258,13 +318,21 @@ TEST_CASE("Rule, scope: oxygen given by one who may not is out of scope", "[rule
     l.events.pop_back();
     l.act("give_oxygen").finish();
     bool shown = false;
-    for (const ActScore& a : l.sheet().acts) shown = shown || (a.act == "give_oxygen" && a.verdict == "out_of_scope");
+    for (const ActScore& a : l.sheet().acts)
+        shown = shown || (a.act == "give_oxygen" && a.verdict == "out_of_scope");
     CHECK(shown);
 }
 
 TEST_CASE("Rule, calling: help called before the pulse is felt is no fault", "[rules]") {
     Listener l("f10-two-instruments");
-    l.greet().wait(10).take(sim::Instrument::doppler).place(6, -7).wait(20).act("call_for_help").wrist().wait(16);
+    l.greet()
+        .wait(10)
+        .take(sim::Instrument::doppler)
+        .place(6, -7)
+        .wait(20)
+        .act("call_for_help")
+        .wrist()
+        .wait(16);
     l.report_pulse().place(-6, -7).wait(10).lift().take(sim::Instrument::horn).place(0, 5).wait(10).lift();
     l.decide(SourceIs::not_found).act("get_scan_or_monitor").explain().record("", "", "called").finish();
     const ScoreSheet sheet = l.sheet();
@@ -276,7 +344,11 @@ TEST_CASE("Rule, absent heart: her pulse written as a rate is missed and critica
     Listener l("f10-two-instruments");
     l.greet().wait(10).take(sim::Instrument::doppler).place(-4, -13).wrist().wait(16).report_pulse();
     l.count(60, {0, 0, -1, true}).lift();
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     one_cause(sheet, Aspect::whose, Verdict::missed);
     CHECK_FALSE(sheet.critical_missed.empty());

@@ -25,11 +25,12 @@ bool holds(const std::string& text, const char* part) { return text.find(part) !
 
 }  // namespace
 
-TEST_CASE("Keys name each act once in all ten labours under both protocols, with every situation that asks", "[just]") {
+TEST_CASE("Keys name each act once in all ten labours under both protocols, with every situation that asks",
+          "[just]") {
     for (const char* protocol : {"who-2018", "community-120-160"})
         for (const char* stem : {"c01-own-minute", "q01-six-seconds", "f03-feel-first", "t04-whose-heart",
-                                 "p02-through-two", "p03-after-the-end", "l03-a-long-night", "l05-ninety-minutes-out",
-                                 "l06-when-waters-break", "f10-two-instruments"}) {
+                                 "p02-through-two", "p03-after-the-end", "l03-a-long-night",
+                                 "l05-ninety-minutes-out", "l06-when-waters-break", "f10-two-instruments"}) {
             CAPTURE(protocol, stem);
             const Key k = key_of(scenario_named(stem), protocol_named(protocol), sim::Seed{1});
             std::set<std::vector<std::string>> seen;
@@ -59,7 +60,8 @@ TEST_CASE("l03: help is asked for once, for slow and for stays down, within 60 s
 TEST_CASE("l03 and l06: mothers at 106 and 101 beside falling babies: the key says baby", "[just]") {
     for (const char* stem : {"l03-a-long-night", "l06-when-waters-break"})
         for (const char* protocol : {"who-2018", "community-120-160"})
-            CHECK(key_of(scenario_named(stem), protocol_named(protocol), sim::Seed{1}).decision.source == SourceIs::baby);
+            CHECK(key_of(scenario_named(stem), protocol_named(protocol), sim::Seed{1}).decision.source ==
+                  SourceIs::baby);
 }
 
 TEST_CASE("l05: she sits half up: turning her off her back is not asked", "[just]") {
@@ -77,7 +79,8 @@ TEST_CASE("l06: the cord seen, its own acts are asked, not to look for it again 
 TEST_CASE("p02: slowing that is over when the contraction ends is told in the key's reasons", "[just]") {
     const Key k = key_of(scenario_named("p02-through-two"), protocol_named("who-2018"), sim::Seed{1});
     CHECK(k.level == Level::green);
-    CHECK(std::any_of(k.why.begin(), k.why.end(), [](const std::string& w) { return holds(w, "back when they ended"); }));
+    CHECK(std::any_of(k.why.begin(), k.why.end(),
+                      [](const std::string& w) { return holds(w, "back when they ended"); }));
     for (const std::string& w : k.why) CHECK_FALSE(holds(w, "nothing else"));
 }
 
@@ -90,38 +93,49 @@ TEST_CASE("Unsure with a second listener at a normal heart: carrying on is not a
     CHECK_FALSE(sheet.primary.has_value());
 }
 
-TEST_CASE("p03: left before a contraction ended, acted on a suspicion: not blamed for not carrying on", "[just]") {
+TEST_CASE("p03: left before a contraction ended, acted on a suspicion: not blamed for not carrying on",
+          "[just]") {
     Listener l = counted_at_best("p03-after-the-end");
     l.count().until(l.contraction_end(0) + 40).lift();
-    l.decide(SourceIs::baby, BaselineIs::normal, Around::slow_after_contraction).explain().act("off_her_back");
+    l.decide(SourceIs::baby, BaselineIs::normal, Around::slow_after_contraction)
+        .explain()
+        .act("off_her_back");
     l.act("inform_senior").act("check_waters").act("look_for_cord").record("after", "yes").finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     CHECK(line_of(sheet, "continue_routine") == nullptr);
 }
 
-TEST_CASE("p03: heard only between contractions and said so: partly, a contraction's end was to be heard", "[just]") {
+TEST_CASE("p03: heard only between contractions and said so: partly, a contraction's end was to be heard",
+          "[just]") {
     Listener l = counted_at_best("p03-after-the-end");
     l.count().lift().decide(SourceIs::baby, BaselineIs::normal, Around::not_listened).explain();
     l.record("between", "not listened").finish();
     CHECK(verdict(l.sheet(), Aspect::decision) == Verdict::partly);
 }
 
-TEST_CASE("l05: fast said at once, contractions later: the first decision is not blamed for what came second", "[just]") {
+TEST_CASE("l05: fast said at once, contractions later: the first decision is not blamed for what came second",
+          "[just]") {
     Listener l = faultless_l05();
     for (Event& e : l.events)
-        if (e.what == Do::decide && e.decision.around == Around::not_listened) e.decision.around = Around::not_said;
+        if (e.what == Do::decide && e.decision.around == Around::not_listened)
+            e.decision.around = Around::not_said;
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     CHECK(verdict(sheet, Aspect::decision) == Verdict::met);
 }
 
-TEST_CASE("40 x 4 written 14 too low, where 15 s is too short for the record: arithmetic is named first", "[just]") {
+TEST_CASE("40 x 4 written 14 too low, where 15 s is too short for the record: arithmetic is named first",
+          "[just]") {
     Listener probe = counted_at_best("c01-own-minute");
     probe.wait(30).count(15);
     Listener l = counted_at_best("c01-own-minute");
     l.wait(30).count(15, {0, 0, probe.bpm - 14, false}).lift();
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     REQUIRE(sheet.primary.has_value());
@@ -157,7 +171,9 @@ TEST_CASE("A number counted where the baby was not to be heard does not make a c
     CHECK_FALSE(holds(aspect(sheet, Aspect::site).why, "-"));  // no "-96 dB over the noise"
 }
 
-TEST_CASE("Unsafe acts are critical only where the protocol says: the display's number is a fault, not critical", "[just]") {
+TEST_CASE(
+    "Unsafe acts are critical only where the protocol says: the display's number is a fault, not critical",
+    "[just]") {
     for (const char* act : {"write_display_number", "lay_flat"}) {
         Listener l = faultless_c01();
         l.events.pop_back();
@@ -169,7 +185,8 @@ TEST_CASE("Unsafe acts are critical only where the protocol says: the display's 
     }
 }
 
-TEST_CASE("Over-calling is named in the action's reason, without a fault: a plan for a normal heart", "[just]") {
+TEST_CASE("Over-calling is named in the action's reason, without a fault: a plan for a normal heart",
+          "[just]") {
     Listener l = faultless_c01();
     l.events.pop_back();
     l.act("start_plan").finish();
@@ -178,7 +195,8 @@ TEST_CASE("Over-calling is named in the action's reason, without a fault: a plan
     CHECK(holds(aspect(sheet, Aspect::action).why, "Not needed here"));
 }
 
-TEST_CASE("l03 with nothing done: at most three acts a heading, one line an act, advice of one breath", "[just]") {
+TEST_CASE("l03 with nothing done: at most three acts a heading, one line an act, advice of one breath",
+          "[just]") {
     Listener l = counted_at_best("l03-a-long-night");
     l.until(180).count().until(700).lift();
     l.decide(SourceIs::baby, BaselineIs::slow, Around::stays_down).record("between", "yes", "").finish();
@@ -194,7 +212,10 @@ TEST_CASE("l03 with nothing done: at most three acts a heading, one line an act,
 
 TEST_CASE("Fast undercounted and called normal: the chart's missing acts are not a second fault", "[just]") {
     Listener l = counted_at_best("l05-ninety-minutes-out", Instrument::horn);
-    l.count(60, {0, -18, -1, false}).lift().decide(SourceIs::baby, BaselineIs::normal, Around::not_listened).explain();
+    l.count(60, {0, -18, -1, false})
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::normal, Around::not_listened)
+        .explain();
     l.record("between", "not listened").act("continue_routine").finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
@@ -204,7 +225,8 @@ TEST_CASE("Fast undercounted and called normal: the chart's missing acts are not
     CHECK_FALSE(sheet.critical_missed.empty());
 }
 
-TEST_CASE("Nothing counted: a number on the chart and a class have one cause, that no minute was counted", "[just]") {
+TEST_CASE("Nothing counted: a number on the chart and a class have one cause, that no minute was counted",
+          "[just]") {
     Listener l = counted_at_best("c01-own-minute");
     l.wait(70).lift().decide(SourceIs::baby, BaselineIs::normal).explain();
     l.bpm = 138;
@@ -228,10 +250,15 @@ TEST_CASE("l03: called normal with the heart down at 94: critical, 16 below the 
                       [](const std::string& c) { return holds(c, "called normal"); }));
 }
 
-TEST_CASE("f10: her pulse taken for the baby's: the advice is to say so and call, not to go on searching", "[just]") {
+TEST_CASE("f10: her pulse taken for the baby's: the advice is to say so and call, not to go on searching",
+          "[just]") {
     Listener l = first_touch("f10-two-instruments", Instrument::doppler);
     l.place(-4, -13).wrist().wait(16).report_pulse().count(60, {0, 0, -1, true}).lift();
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     REQUIRE_FALSE(sheet.next_time.empty());
     CHECK(holds(sheet.next_time[0].says, "ask for a scan"));
@@ -240,7 +267,10 @@ TEST_CASE("f10: her pulse taken for the baby's: the advice is to say so and call
 TEST_CASE("Reasons use the words of the bedside, never an id with an underscore", "[just]") {
     Listener l = counted_at_best("p03-after-the-end");
     l.until(l.contraction_end(0) + 40).count().until(l.contraction_end(3) + 35).lift();
-    l.decide(SourceIs::baby, BaselineIs::fast, Around::no_slowing).record("after", "no").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::fast, Around::no_slowing)
+        .record("after", "no")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     for (const AspectScore& a : sheet.aspects) CHECK_FALSE(holds(a.why, "_"));
@@ -264,7 +294,8 @@ TEST_CASE("f10: no heart named, none was there: the sheet does not speak of the 
     CHECK(holds(aspect(sheet, Aspect::whose).why, "no heart but hers"));
 }
 
-TEST_CASE("l05: the key's reasons name both findings of the fever: 38.6 degrees and the foul waters", "[just]") {
+TEST_CASE("l05: the key's reasons name both findings of the fever: 38.6 degrees and the foul waters",
+          "[just]") {
     const Key k = key_of(scenario_named("l05-ninety-minutes-out"), protocol_named("who-2018"), sim::Seed{1});
     for (const char* part : {"38.6", "foul"})
         CHECK(std::any_of(k.why.begin(), k.why.end(), [&](const std::string& w) { return holds(w, part); }));

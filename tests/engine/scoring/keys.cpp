@@ -29,9 +29,13 @@ const ExpectedAct* expected(const Key& k, const std::string& act) {
 }  // namespace
 
 TEST_CASE("Keys of the normal five: baby, normal, and nothing red or orange", "[key]") {
-    struct Row { const char* stem; double bpm; };
-    for (const Row& row : {Row{"c01-own-minute", 138.4}, Row{"q01-six-seconds", 136.3}, Row{"f03-feel-first", 144.6},
-                           Row{"t04-whose-heart", 139.8}, Row{"p02-through-two", 138.2}}) {
+    struct Row {
+        const char* stem;
+        double bpm;
+    };
+    for (const Row& row :
+         {Row{"c01-own-minute", 138.4}, Row{"q01-six-seconds", 136.3}, Row{"f03-feel-first", 144.6},
+          Row{"t04-whose-heart", 139.8}, Row{"p02-through-two", 138.2}}) {
         CAPTURE(row.stem);
         const Key k = key(row.stem);
         CHECK(k.baseline_bpm == Approx(row.bpm).margin(1.0));
@@ -65,7 +69,8 @@ TEST_CASE("p03: 28 down and back 50 s after the end, every time: slow after, ora
     CHECK(has(k.unsafe, "continue_routine"));
 }
 
-TEST_CASE("l03: 137 to 94 and not back with nothing done: stays down, slow, red, off her back within 60 s", "[key]") {
+TEST_CASE("l03: 137 to 94 and not back with nothing done: stays down, slow, red, off her back within 60 s",
+          "[key]") {
     const Key k = key("l03-a-long-night");
     CHECK(k.decision.around == Around::stays_down);
     CHECK(k.decision.baseline == BaselineIs::slow);
@@ -84,7 +89,8 @@ TEST_CASE("l05: 173.2 with 38.6 degrees is fast with fever: orange", "[key]") {
     CHECK(expected(k, "give_antibiotics_by_protocol") == nullptr);  // not hers to give
 }
 
-TEST_CASE("l06: cord after the waters broke: red, part lifted and help within 60 s, never pushed back", "[key]") {
+TEST_CASE("l06: cord after the waters broke: red, part lifted and help within 60 s, never pushed back",
+          "[key]") {
     const Key k = key("l06-when-waters-break");
     CHECK(k.level == Level::red);
     CHECK(has(k.situations, "cord_prolapse"));
@@ -104,8 +110,9 @@ TEST_CASE("f10: no heart: not found, no rate, red, help within 300 s", "[key]") 
     CHECK(has(k.unsafe, "say_baby_has_died"));
 }
 
-TEST_CASE("Key of a spell: 30 s give no baseline, 60 s do; without a contraction's end nothing is said around it",
-          "[key]") {
+TEST_CASE(
+    "Key of a spell: 30 s give no baseline, 60 s do; without a contraction's end nothing is said around it",
+    "[key]") {
     const Scenario s = scenario_named("c01-own-minute");
     const Protocol p = protocol_named("who-2018");
     const Key half = key_of_spell(s, p, sim::Seed{1}, {10'000'000}, {40'000'000});
@@ -119,19 +126,22 @@ TEST_CASE("Key of a spell: 30 s give no baseline, 60 s do; without a contraction
 TEST_CASE("Key of a spell before the fall of l03 is normal, during it slow", "[key]") {
     const Scenario s = scenario_named("l03-a-long-night");
     const Protocol p = protocol_named("who-2018");
-    CHECK(key_of_spell(s, p, sim::Seed{1}, {60'000'000}, {200'000'000}).decision.baseline == BaselineIs::normal);
+    CHECK(key_of_spell(s, p, sim::Seed{1}, {60'000'000}, {200'000'000}).decision.baseline ==
+          BaselineIs::normal);
     const Key low = key_of_spell(s, p, sim::Seed{1}, {600'000'000}, {720'000'000});
     CHECK(low.decision.baseline == BaselineIs::slow);
     CHECK(low.level == Level::red);
 }
 
-TEST_CASE("W54: stopped 20 s after the contraction's end does not count as listened through, 31 s does", "[key]") {
+TEST_CASE("W54: stopped 20 s after the contraction's end does not count as listened through, 31 s does",
+          "[key]") {
     const Scenario s = scenario_named("p03-after-the-end");
     const Protocol p = protocol_named("who-2018");
     Listener l("p03-after-the-end");
     const double end = l.contraction_end(0);
     const auto around = [&](double after) {
-        return key_of_spell(s, p, sim::Seed{1}, {0}, sim::labour_time(sim::Seconds{end + after})).decision.around;
+        return key_of_spell(s, p, sim::Seed{1}, {0}, sim::labour_time(sim::Seconds{end + after}))
+            .decision.around;
     };
     CHECK(around(20) == Around::not_listened);
     CHECK(around(31) == Around::slow_after_contraction);
@@ -141,7 +151,8 @@ TEST_CASE("Key as JSON has the parts of the format page", "[key]") {
     const auto json = nlohmann::json::parse(to_json(key("p03-after-the-end")));
     for (const char* name : {"baseline_bpm", "decision", "level", "situations", "expected", "unsafe", "why"})
         CHECK(json.contains(name));
-    for (const char* part : {"source", "baseline", "around", "rhythm"}) CHECK(json["decision"].contains(part));
+    for (const char* part : {"source", "baseline", "around", "rhythm"})
+        CHECK(json["decision"].contains(part));
     CHECK(json["level"] == "orange");
 }
 
@@ -171,7 +182,8 @@ Played dipping(double start, double length, double depth) {
 
 }  // namespace
 
-TEST_CASE("W32 and W33: 12 down for 40 s is no slowing, 20 down for 8 s neither; 20 down for 30 s is", "[key]") {
+TEST_CASE("W32 and W33: 12 down for 40 s is no slowing, 20 down for 8 s neither; 20 down for 30 s is",
+          "[key]") {
     const Protocol p = protocol_named("who-2018");
     CHECK(slowings(p, dipping(60, 40, 12), 0).empty());
     CHECK(slowings(p, dipping(60, 8, 20), 0).empty());
@@ -179,7 +191,8 @@ TEST_CASE("W32 and W33: 12 down for 40 s is no slowing, 20 down for 8 s neither;
     CHECK_FALSE(slowings(p, dipping(50, 30, 20), 0).at(0).after);
 }
 
-TEST_CASE("W36 and W37: back at the contraction's end is in it, 30 down 20 s after its end is after it", "[key]") {
+TEST_CASE("W36 and W37: back at the contraction's end is in it, 30 down 20 s after its end is after it",
+          "[key]") {
     const Protocol p = protocol_named("who-2018");
     CHECK_FALSE(slowings(p, dipping(40, 48, 20), 0).at(0).after);
     CHECK(slowings(p, dipping(60, 54, 30), 0).at(0).after);

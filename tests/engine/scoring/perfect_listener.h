@@ -57,7 +57,7 @@ public:
     Scenario scenario;
     Protocol protocol;
     std::vector<Event> events;
-    double t = 0;                           // seconds; every step moves it on
+    double t = 0;  // seconds; every step moves it on
     double seed = seed_in_use;
 
     Event& add(Do what) {
@@ -67,10 +67,18 @@ public:
         events.push_back(e);
         return events.back();
     }
-    Listener& wait(double s) { t += s; return *this; }
-    Listener& until(double s) { t = std::max(t, s); return *this; }
+    Listener& wait(double s) {
+        t += s;
+        return *this;
+    }
+    Listener& until(double s) {
+        t = std::max(t, s);
+        return *this;
+    }
 
-    Played played() const { return play(scenario, protocol, sim::Seed{static_cast<std::uint64_t>(seed)}, events); }
+    Played played() const {
+        return play(scenario, protocol, sim::Seed{static_cast<std::uint64_t>(seed)}, events);
+    }
     ScoreSheet sheet() const {
         const auto fault = check_order(scenario, protocol, events, "test");
         if (fault) INFO(in_one_line(*fault));
@@ -106,8 +114,11 @@ public:
     // Where the baby is loudest at this moment.
     Listener& place_best(int baby = 0) {
         const Played now = play(scenario, protocol, sim::Seed{static_cast<std::uint64_t>(seed)}, events);
-        const sim::BestSpot best = sim::best_spot(now.patient, now.course.at(static_cast<std::size_t>(std::min(
-            static_cast<double>(now.course.size()) - 1, std::floor(t * 4)))), instrument_, baby);
+        const sim::BestSpot best =
+            sim::best_spot(now.patient,
+                           now.course.at(static_cast<std::size_t>(
+                               std::min(static_cast<double>(now.course.size()) - 1, std::floor(t * 4)))),
+                           instrument_, baby);
         return place(best.x_cm, best.y_cm);
     }
     Listener& wrist() { return hand(sim::Hand::left, sim::On::wrist); }
@@ -131,7 +142,12 @@ public:
     }
     // Counts over `own` seconds meant as `plan`; `beats_off` is added to the true beats of the own window, and
     // `written` replaces the right product. `mother`: her beats are counted.
-    struct Slip { double own = 0; int beats_off = 0; int written = -1; bool mother = false; };
+    struct Slip {
+        double own = 0;
+        int beats_off = 0;
+        int written = -1;
+        bool mother = false;
+    };
     Listener& count(double plan = 60) { return count(plan, Slip()); }
     Listener& count(double plan, Slip slip) {
         if (slip.own <= 0) slip.own = plan;
@@ -140,8 +156,8 @@ public:
         t += slip.own;
         add(Do::stop_window);
         const Played now = played();
-        beats = static_cast<int>(sim::beats_between(slip.mother ? now.maternal : now.fetal, sim::labour_time({from}),
-                                                    sim::labour_time({t}))) +
+        beats = static_cast<int>(sim::beats_between(slip.mother ? now.maternal : now.fetal,
+                                                    sim::labour_time({from}), sim::labour_time({t}))) +
                 slip.beats_off;
         t += 2;
         Event& e = add(Do::report);
@@ -156,8 +172,9 @@ public:
         t += 2;
         return *this;
     }
-    Listener& decide(SourceIs source, BaselineIs baseline = BaselineIs::not_said, Around around = Around::not_said,
-                     RhythmIs rhythm = RhythmIs::not_said, bool unsure = false) {
+    Listener& decide(SourceIs source, BaselineIs baseline = BaselineIs::not_said,
+                     Around around = Around::not_said, RhythmIs rhythm = RhythmIs::not_said,
+                     bool unsure = false) {
         add(Do::decide).decision = {source, baseline, around, rhythm, unsure};
         t += 2;
         return *this;
@@ -216,8 +233,8 @@ inline std::string told(const ScoreSheet& sheet) {
         s << ": " << a.why << '\n';
     }
     for (const ActScore& a : sheet.acts)
-        s << "  " << a.verdict << ' ' << a.act << " [" << a.situation << "] known " << a.known_from_s << " done "
-          << a.done_s << " within " << a.within_s << '\n';
+        s << "  " << a.verdict << ' ' << a.act << " [" << a.situation << "] known " << a.known_from_s
+          << " done " << a.done_s << " within " << a.within_s << '\n';
     for (const std::string& c : sheet.critical_missed) s << "  critical: " << c << '\n';
     return s.str();
 }

@@ -20,20 +20,25 @@ sim::LabourTime at(double s) { return sim::labour_time(sim::Seconds{s}); }
 std::vector<sim::Beat> regular(double first_s, double bpm, int n = 400) {
     std::vector<sim::Beat> train;
     for (int i = -20; i < n; ++i)
-        train.push_back({sim::labour_time(sim::Seconds{first_s + i * 60.0 / bpm}).us, i + 20, sim::BeatKind::normal});
+        train.push_back(
+            {sim::labour_time(sim::Seconds{first_s + i * 60.0 / bpm}).us, i + 20, sim::BeatKind::normal});
     return train;
 }
 
-double sum(const Breakdown& b) { return b.source + b.method + b.watch + b.ear + b.arithmetic + b.unexplained; }
+double sum(const Breakdown& b) {
+    return b.source + b.method + b.watch + b.ear + b.arithmetic + b.unexplained;
+}
 
 }  // namespace
 
-TEST_CASE("15 s x 4, started 0.6 s late, one beat dropped, tally and product wrong: +0.465 -4 -4 -2 make -9.535",
-          "[breakdown]") {
+TEST_CASE(
+    "15 s x 4, started 0.6 s late, one beat dropped, tally and product wrong: +0.465 -4 -4 -2 make -9.535",
+    "[breakdown]") {
     // Beats at 0.10 + 0.43 i from the call; own window 0.60 to 15.20; 33 counted, 130 written. Readings 139.535, 140,
     // 136, 132, 130 [Python, from the beat list]; fencepost -4, perception -4 and tally +4 are one term without taps.
     std::vector<sim::Beat> train;
-    for (int i = -20; i < 60; ++i) train.push_back({at(20 + 0.10 + 0.43 * i).us, i + 20, sim::BeatKind::normal});
+    for (int i = -20; i < 60; ++i)
+        train.push_back({at(20 + 0.10 + 0.43 * i).us, i + 20, sim::BeatKind::normal});
     CountMade made{at(20.60), at(35.20), 15, 33, 130, at(20.0)};
     const Breakdown b = break_down(train, train, made);
     CHECK(b.true_bpm == Approx(139.534884).margin(0.0006));
@@ -45,9 +50,12 @@ TEST_CASE("15 s x 4, started 0.6 s late, one beat dropped, tally and product wro
     CHECK(sum(b) == Approx(-9.534884).margin(0.0006));
 }
 
-TEST_CASE("A perfect count of a regular heart is off by whole beats only: largest error per method", "[breakdown]") {
+TEST_CASE("A perfect count of a regular heart is off by whole beats only: largest error per method",
+          "[breakdown]") {
     // Signal arithmetic: rate, window -> largest error k x max(f, 1 - f); 0 when the window holds whole beats.
-    struct Row { double rate, window, largest; };
+    struct Row {
+        double rate, window, largest;
+    };
     for (const Row& row : {Row{142, 15, 2}, Row{130, 10, 4}, Row{138, 6, 8}, Row{125, 30, 1}, Row{137, 60, 0},
                            Row{100, 5, 8}, Row{110, 5, 10}, Row{150, 5, 6}, Row{110, 15, 2}, Row{120, 10, 0},
                            Row{160, 10, 4}, Row{140, 6, 0}}) {
@@ -68,10 +76,13 @@ TEST_CASE("A perfect count of a regular heart is off by whole beats only: larges
     }
 }
 
-TEST_CASE("The step of a method is 60/T and its mean square error step/sqrt(6): 4.08 at 6 s, 1.63 at 15 s", "[breakdown]") {
-    struct Row { double window, rms; };
-    for (const Row& row : {Row{60, 0.41}, Row{30, 0.82}, Row{15, 1.63}, Row{12, 2.04}, Row{10, 2.45}, Row{6, 4.08},
-                           Row{5, 4.90}}) {
+TEST_CASE("The step of a method is 60/T and its mean square error step/sqrt(6): 4.08 at 6 s, 1.63 at 15 s",
+          "[breakdown]") {
+    struct Row {
+        double window, rms;
+    };
+    for (const Row& row : {Row{60, 0.41}, Row{30, 0.82}, Row{15, 1.63}, Row{12, 2.04}, Row{10, 2.45},
+                           Row{6, 4.08}, Row{5, 4.90}}) {
         CAPTURE(row.window);
         double squares = 0;
         int n = 0;
@@ -81,7 +92,8 @@ TEST_CASE("The step of a method is 60/T and its mean square error step/sqrt(6): 
                 const double rate = 120 + factor_of(row.window) * (r + 0.5) / 60, gap = 60 / rate;
                 const std::vector<sim::Beat> train = regular(100 + gap * (step + 0.5) / 20, rate, 250);
                 const int beats = static_cast<int>(sim::beats_between(train, at(100), at(100 + row.window)));
-                const double e = break_down(train, train, {at(100), at(100 + row.window), row.window, beats, {}}).method;
+                const double e =
+                    break_down(train, train, {at(100), at(100 + row.window), row.window, beats, {}}).method;
                 squares += e * e;
                 ++n;
             }
@@ -90,23 +102,32 @@ TEST_CASE("The step of a method is 60/T and its mean square error step/sqrt(6): 
 }
 
 TEST_CASE("W01 to W06: beats in a window times its factor", "[breakdown]") {  // [arithmetic]
-    struct Row { int beats; double window, bpm; };
-    for (const Row& row : {Row{14, 6, 140}, Row{11, 5, 132}, Row{34, 15, 136}, Row{68, 30, 136}, Row{23, 10, 138},
-                           Row{137, 60, 137}, Row{8, 6, 80}})
+    struct Row {
+        int beats;
+        double window, bpm;
+    };
+    for (const Row& row : {Row{14, 6, 140}, Row{11, 5, 132}, Row{34, 15, 136}, Row{68, 30, 136},
+                           Row{23, 10, 138}, Row{137, 60, 137}, Row{8, 6, 80}})
         CHECK(row.beats * factor_of(row.window) == Approx(row.bpm));
 }
 
-TEST_CASE("W07 to W11: what a perfect short count of a rate can read, and how often", "[breakdown]") {  // [arithmetic]
-    struct Row { double rate, window, low, high, share_high; };
-    for (const Row& row : {Row{137, 6, 130, 140, 0.70}, Row{164, 6, 160, 170, 0.40}, Row{110, 15, 108, 112, 0.5},
-                           Row{158, 5, 156, 168, 0.167}, Row{107, 6, 100, 110, 0.70}}) {
+TEST_CASE("W07 to W11: what a perfect short count of a rate can read, and how often",
+          "[breakdown]") {  // [arithmetic]
+    struct Row {
+        double rate, window, low, high, share_high;
+    };
+    for (const Row& row :
+         {Row{137, 6, 130, 140, 0.70}, Row{164, 6, 160, 170, 0.40}, Row{110, 15, 108, 112, 0.5},
+          Row{158, 5, 156, 168, 0.167}, Row{107, 6, 100, 110, 0.70}}) {
         CAPTURE(row.rate, row.window);
         int high = 0;
         const int tries = 1000;
         for (int step = 0; step < tries; ++step) {
-            const std::vector<sim::Beat> train = regular(100 + 60 / row.rate * (step + 0.5) / tries, row.rate, 60);
-            const double reading = static_cast<double>(sim::beats_between(train, at(100), at(100 + row.window))) *
-                                   factor_of(row.window);
+            const std::vector<sim::Beat> train =
+                regular(100 + 60 / row.rate * (step + 0.5) / tries, row.rate, 60);
+            const double reading =
+                static_cast<double>(sim::beats_between(train, at(100), at(100 + row.window))) *
+                factor_of(row.window);
             CHECK((reading == Approx(row.low) || reading == Approx(row.high)));
             if (reading > (row.low + row.high) / 2) ++high;
         }
@@ -114,7 +135,8 @@ TEST_CASE("W07 to W11: what a perfect short count of a rate can read, and how of
     }
 }
 
-TEST_CASE("W59: one beat more at 150 is 1 bpm in 60 s, 4 in 15 s, 10 in 6 s, and all of it is the ear", "[breakdown]") {
+TEST_CASE("W59: one beat more at 150 is 1 bpm in 60 s, 4 in 15 s, 10 in 6 s, and all of it is the ear",
+          "[breakdown]") {
     const std::vector<sim::Beat> train = regular(100.1, 150);
     for (double window : {60.0, 15.0, 6.0}) {
         const int n = static_cast<int>(sim::beats_between(train, at(100), at(100 + window)));
@@ -125,7 +147,8 @@ TEST_CASE("W59: one beat more at 150 is 1 bpm in 60 s, 4 in 15 s, 10 in 6 s, and
     }
 }
 
-TEST_CASE("Stopping 2 s early at 140 costs the watch four or five beats, and the ear nothing", "[breakdown]") {
+TEST_CASE("Stopping 2 s early at 140 costs the watch four or five beats, and the ear nothing",
+          "[breakdown]") {
     const std::vector<sim::Beat> train = regular(100.1, 140);
     const int n = static_cast<int>(sim::beats_between(train, at(100), at(158)));
     const Breakdown b = break_down(train, train, {at(100), at(158), 60, n, n});
@@ -161,7 +184,8 @@ TEST_CASE("Her beats counted: the source term is her rate less the baby's", "[br
     CHECK(sum(b) == Approx(90 - b.true_bpm));
 }
 
-TEST_CASE("Whatever is counted and written, the terms sum to written - true to the thousandth", "[breakdown]") {
+TEST_CASE("Whatever is counted and written, the terms sum to written - true to the thousandth",
+          "[breakdown]") {
     const bool held = rc::check("the terms sum exactly", [] {
         const double rate = *rc::gen::inRange(500, 2400) / 10.0, hers = *rc::gen::inRange(400, 1800) / 10.0;
         const double plan = *rc::gen::element(60.0, 30.0, 15.0, 10.0, 6.0, 47.3);
@@ -170,10 +194,12 @@ TEST_CASE("Whatever is counted and written, the terms sum to written - true to t
         CountMade made{at(from), at(from + own), plan, std::nullopt, std::nullopt};
         if (*rc::gen::arbitrary<bool>()) made.beats = *rc::gen::inRange(0, 400);
         if (!made.beats || *rc::gen::arbitrary<bool>()) made.bpm = *rc::gen::inRange(0, 400);
-        const auto baby = regular(100, rate), followed = *rc::gen::arbitrary<bool>() ? baby : regular(100, hers);
+        const auto baby = regular(100, rate),
+                   followed = *rc::gen::arbitrary<bool>() ? baby : regular(100, hers);
         const Breakdown b = break_down(baby, followed, made);
         std::int64_t all = 0;
-        for (double term : {b.source, b.method, b.watch, b.ear, b.arithmetic, b.unexplained}) all += in_thousandths(term);
+        for (double term : {b.source, b.method, b.watch, b.ear, b.arithmetic, b.unexplained})
+            all += in_thousandths(term);
         RC_ASSERT(all == in_thousandths(b.reported_bpm) - in_thousandths(b.true_bpm));
     });
     CHECK(held);

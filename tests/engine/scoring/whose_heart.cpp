@@ -9,7 +9,9 @@ using namespace perfect;
 namespace {
 
 // c01 with the baby at `baby` and the mother at `mother`, counted for a minute, her wrist held for `felt` seconds.
-struct Pair { double baby, mother, felt = 80; };
+struct Pair {
+    double baby, mother, felt = 80;
+};
 ScoreSheet counted(const Pair& pair, int reported, SourceIs source = SourceIs::baby) {
     Listener l("c01-own-minute");
     l.scenario.middle.babies[0].baseline = sim::Bpm{pair.baby};
@@ -39,7 +41,8 @@ TEST_CASE("W43: 84 written where her pulse is 84 and the baby 138: her beats wer
     CHECK(verdict(sheet, Aspect::whose) == Verdict::missed);
 }
 
-TEST_CASE("W44: baby 124 and mother 122: 15 s of her pulse cannot tell them, a minute of both can", "[whose]") {
+TEST_CASE("W44: baby 124 and mother 122: 15 s of her pulse cannot tell them, a minute of both can",
+          "[whose]") {
     const ScoreSheet brief = counted({124.4, 120, 16}, 0);
     INFO(told(brief));
     const auto& figures = aspect(brief, Aspect::whose).figures;

@@ -63,15 +63,16 @@ bool has(const Key& k, const char* situation) {
 
 TEST_CASE("W12: 143 from a beat on, 6 s: the first beat called one reads 150, called zero 140", "[worked]") {
     const std::vector<sim::Beat> train = regular(100, 143);
-    CHECK(beats(train, 100, 106) * factor_of(6) == 150);        // the beat at the start is in it
-    const int after_it = beats(train, 100.05, 106.05);          // started by a hand that heard it
+    CHECK(beats(train, 100, 106) * factor_of(6) == 150);  // the beat at the start is in it
+    const int after_it = beats(train, 100.05, 106.05);    // started by a hand that heard it
     CHECK(after_it * factor_of(6) == 140);
     const Breakdown one = break_down(train, train, {at(100.05), at(106.05), 6, after_it + 1, {}});
-    CHECK(one.ear == 10);                                       // one step too many, all of it in the count
+    CHECK(one.ear == 10);  // one step too many, all of it in the count
     CHECK(one.reported_bpm == 150);
 }
 
-TEST_CASE("W13: ten counts of 6 s, 14 14 15 14 13 14 14 14 14 14: together 140, alone 130 to 150", "[worked]") {
+TEST_CASE("W13: ten counts of 6 s, 14 14 15 14 13 14 14 14 14 14: together 140, alone 130 to 150",
+          "[worked]") {
     const std::vector<sim::Beat> train = of_counts({14, 14, 15, 14, 13, 14, 14, 14, 14, 14});
     CHECK(beats(train, 100, 160) * factor_of(60) == 140);
     double least = 1000, most = 0;
@@ -106,20 +107,23 @@ TEST_CASE("W14: 14 14 13 12 10 9 10 12 13 14 sum to a normal 121, and hold a slo
     played.end = {240'000'000};
     const auto found = slowings(protocol_named("who-2018"), played, 0);
     REQUIRE(found.size() == 1);
-    CHECK(found[0].depth_bpm > 35);   // 50 at its deepest, less what 10 s of smoothing take away
+    CHECK(found[0].depth_bpm > 35);  // 50 at its deepest, less what 10 s of smoothing take away
     CHECK(found[0].depth_bpm <= 50);
 }
 
-TEST_CASE("W15: 30 s at 155 and 30 s at 185 count 170: fast by the number, normal by the settled rate", "[worked]") {
-    std::vector<sim::Beat> train = regular(100.01, 155, 77);   // 77 whole gaps in 30 s
+TEST_CASE("W15: 30 s at 155 and 30 s at 185 count 170: fast by the number, normal by the settled rate",
+          "[worked]") {
+    std::vector<sim::Beat> train = regular(100.01, 155, 77);  // 77 whole gaps in 30 s
     for (const sim::Beat& b : regular(130.01, 185, 93)) train.push_back(b);
     CHECK(beats(train, 100, 160) == 170);
     CHECK(class_under("who-2018", 170) == 'H');
     CHECK(class_under("who-2018", 155) == 'N');
 }
 
-TEST_CASE("W16: 160 is normal in both protocols, and an alert in the labour guide's column alone", "[worked]") {
-    for (const char* id : {"who-2018", "community-120-160"}) CHECK(steady(160, 6, id).decision.baseline == BaselineIs::normal);
+TEST_CASE("W16: 160 is normal in both protocols, and an alert in the labour guide's column alone",
+          "[worked]") {
+    for (const char* id : {"who-2018", "community-120-160"})
+        CHECK(steady(160, 6, id).decision.baseline == BaselineIs::normal);
     CHECK(alerts(protocol_named("who-2018"), sim::Bpm{160}));
     CHECK_FALSE(alerts(protocol_named("who-2018"), sim::Bpm{159.999}));
     CHECK_FALSE(alerts(protocol_named("community-120-160"), sim::Bpm{160}));
@@ -135,12 +139,14 @@ TEST_CASE("W17 and W18: 161 for 12 min has held, for 4 min not yet: orange again
         CHECK(brief.decision.baseline == BaselineIs::fast);
         CHECK(brief.level == Level::yellow);
         bool three = false;
-        for (const ExpectedAct& a : steady(161, 12, id).expected) three = three || a.any_of.front() == "feel_pulse";
+        for (const ExpectedAct& a : steady(161, 12, id).expected)
+            three = three || a.any_of.front() == "feel_pulse";
         CHECK(three);  // the first measures do not wait for the ten minutes
     }
 }
 
-TEST_CASE("W19: 115 is normal under WHO 2018 and low under 120 to 160; 119.999 low, 120 normal there", "[worked]") {
+TEST_CASE("W19: 115 is normal under WHO 2018 and low under 120 to 160; 119.999 low, 120 normal there",
+          "[worked]") {
     CHECK(steady(115).decision.baseline == BaselineIs::normal);
     const Key older = steady(115, 6, "community-120-160");
     CHECK(older.decision.baseline == BaselineIs::slow);
@@ -156,7 +162,8 @@ TEST_CASE("W20, W21, W22: 109 and 100 are low and steady, 98 is well below: red"
         CAPTURE(id);
         CHECK(has(steady(109, 6, id), "slow_steady"));
         CHECK(steady(109, 6, id).level == Level::yellow);
-        CHECK(has(steady(100, 6, id), "slow_steady"));   // "below 100": FIGO 2015 (second-hand), WHO manual S-95
+        CHECK(
+            has(steady(100, 6, id), "slow_steady"));  // "below 100": FIGO 2015 (second-hand), WHO manual S-95
         CHECK_FALSE(has(steady(100, 6, id), "slow"));
         CHECK(has(steady(98, 6, id), "slow"));
         CHECK(steady(98, 6, id).level == Level::red);
@@ -171,7 +178,8 @@ TEST_CASE("W23: 180 and 181 are both fast under the two shipped protocols", "[wo
         for (double bpm : {180.0, 181.0}) CHECK(class_under(id, bpm) == 'H');
 }
 
-TEST_CASE("W24 and W25: 125 at the start of labour: 145 has risen, 144 has not, both inside the limits", "[worked]") {
+TEST_CASE("W24 and W25: 125 at the start of labour: 145 has risen, 144 has not, both inside the limits",
+          "[worked]") {
     for (const char* id : {"who-2018", "community-120-160"}) {  // a rise of 20: NICE 2022 [memory]
         CAPTURE(id);
         const Key risen = steady(145, 6, id, 125), not_yet = steady(144, 6, id, 125);
@@ -183,11 +191,16 @@ TEST_CASE("W24 and W25: 125 at the start of labour: 145 has risen, 144 has not, 
     }
 }
 
-TEST_CASE("W48: the blow of the womb's vessels at her own rate, counted as the baby: whose, missed", "[worked]") {
+TEST_CASE("W48: the blow of the womb's vessels at her own rate, counted as the baby: whose, missed",
+          "[worked]") {
     // Uterine souffle = maternal pulse: Where There Is No Doctor and older textbooks, second-hand.
     Listener l("t04-whose-heart");
     l.greet().wait(10).take(sim::Instrument::horn).place(-9, -10).wrist().wait(16).report_pulse();
-    l.count(60, {0, 0, -1, true}).lift().decide(SourceIs::baby, BaselineIs::slow).record("between", "").finish();
+    l.count(60, {0, 0, -1, true})
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::slow)
+        .record("between", "")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     CHECK(sheet.windows.at(0).followed == "mother");
@@ -202,7 +215,8 @@ TEST_CASE("W56: loudest above the navel at term: the bottom lies below, the seni
     CHECK_FALSE(has(key_of(scenario_named("c01-own-minute"), l.protocol, sim::Seed{1}), "not_head_down"));
 }
 
-TEST_CASE("W60: a perfect 6 s count of 140 is always 140; of 143 it reads 150 three times in ten", "[worked]") {
+TEST_CASE("W60: a perfect 6 s count of 140 is always 140; of 143 it reads 150 three times in ten",
+          "[worked]") {
     for (double rate : {140.0, 143.0}) {
         int over = 0;
         for (int step = 0; step < 1000; ++step) {

@@ -105,7 +105,8 @@ TEST_CASE("a dropped attempt is gone with its events and remarks, the other one 
     REQUIRE(list.ok());
     REQUIRE(list->size() == 1);
     CHECK(list->front().header.id == made_up::id(2));
-    CHECK(made_up::sql(folder.at("journal.db"), "SELECT attempt FROM event UNION ALL SELECT attempt FROM remark") ==
+    CHECK(made_up::sql(folder.at("journal.db"),
+                       "SELECT attempt FROM event UNION ALL SELECT attempt FROM remark") ==
           std::vector<std::string>{made_up::id(2), made_up::id(2)});
 }
 
@@ -138,7 +139,8 @@ TEST_CASE("a process is still running under its own number and start only", "[jo
     CHECK_FALSE(still_running(other));
 }
 
-TEST_CASE("a disk that is full faults with its path, and what was queued is written once there is room", "[journal]") {
+TEST_CASE("a disk that is full faults with its path, and what was queued is written once there is room",
+          "[journal]") {
     made_up::Folder folder;
     const std::string path = folder.at("journal.db");
     int ends[2];
@@ -167,21 +169,26 @@ TEST_CASE("a disk that is full faults with its path, and what was queued is writ
         say(std::to_string(j.committed(made_up::id(1))) + "\n");
         limit.rlim_cur = before;
         setrlimit(RLIMIT_FSIZE, &limit);
-        for (int tries = 0; tries < 20 && !j.flush(); ++tries) {}
+        for (int tries = 0; tries < 20 && !j.flush(); ++tries) {
+        }
         say(std::to_string(j.committed(made_up::id(1))) + "\n");
         _exit(0);
     }
     close(ends[1]);
     std::string told;
     char buffer[512];
-    for (ssize_t got; (got = read(ends[0], buffer, sizeof buffer)) > 0;) told.append(buffer, static_cast<std::size_t>(got));
+    for (ssize_t got; (got = read(ends[0], buffer, sizeof buffer)) > 0;)
+        told.append(buffer, static_cast<std::size_t>(got));
     close(ends[0]);
     int status = 0;
     waitpid(child, &status, 0);
     CHECK(WEXITSTATUS(status) == 0);
-    CHECK((told == path + ": the journal, found a disk that took nothing more (full, or its limit reached), allowed: "
-                          "a disk with room\n0\n400\n" ||
-           told == path + ": the journal, found a full disk, allowed: a disk with room\n0\n400\n"));
+    CHECK(
+        (told ==
+             path +
+                 ": the journal, found a disk that took nothing more (full, or its limit reached), allowed: "
+                 "a disk with room\n0\n400\n" ||
+         told == path + ": the journal, found a full disk, allowed: a disk with room\n0\n400\n"));
     INFO(told);
     const auto list = opened(path)->interrupted();
     REQUIRE(list.ok());

@@ -15,7 +15,8 @@ using namespace engine;
 namespace {
 
 std::int64_t now_ms() {
-    return std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now().time_since_epoch())
+    return std::chrono::duration_cast<std::chrono::milliseconds>(
+               std::chrono::steady_clock::now().time_since_epoch())
         .count();
 }
 
@@ -81,7 +82,8 @@ TEST_CASE("killed 20 times while writing: every event told to be on disk is ther
         CHECK(all.back().committed > 0);
         CHECK(kept >= all.back().committed);
         for (std::int64_t n = 0; n < kept; ++n)
-            if (events[static_cast<std::size_t>(n)].t.us != n * 1000) FAIL("event " << n << " is another one");
+            if (events[static_cast<std::size_t>(n)].t.us != n * 1000)
+                FAIL("event " << n << " is another one");
         std::int64_t age = 0;
         for (const Told& t : all)
             if (t.added > kept) age = std::max(age, killed_ms - t.at_ms);
@@ -103,7 +105,8 @@ TEST_CASE("an attempt of a process that is still running is not offered; after i
     if (child == 0) add_for_ever(path, made_up::id(7), ends[1]);
     close(ends[1]);
     Told told;
-    while (read(ends[0], &told, sizeof told) == sizeof told && told.committed == 0) {}
+    while (read(ends[0], &told, sizeof told) == sizeof told && told.committed == 0) {
+    }
     REQUIRE(told.committed > 0);
     auto journal = Journal::open(path);
     REQUIRE(journal.ok());

@@ -20,7 +20,8 @@ namespace made_up {
 class Folder {
 public:
     Folder() {
-        std::string name = access("/dev/shm", W_OK | X_OK) == 0 ? "/dev/shm/fullminute-XXXXXX" : "/tmp/fullminute-XXXXXX";
+        std::string name =
+            access("/dev/shm", W_OK | X_OK) == 0 ? "/dev/shm/fullminute-XXXXXX" : "/tmp/fullminute-XXXXXX";
         if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no folder for the test");
         path_ = name;
         std::filesystem::permissions(path_, std::filesystem::perms(0755));
@@ -39,7 +40,9 @@ inline std::string id(int n) {
     return std::string(32 - digits.size(), '0') + digits;
 }
 
-inline const std::string awkward = "She said \"it's slow\"; DROP TABLE attempt; -- \xC3\xBCn\xC3\xAF \xE5\xBF\x83 \xF0\x9F\x92\x93 \t%s :id ?";
+inline const std::string awkward =
+    "She said \"it's slow\"; DROP TABLE attempt; -- \xC3\xBCn\xC3\xAF \xE5\xBF\x83 \xF0\x9F\x92\x93 \t%s :id "
+    "?";
 
 inline engine::Event event(double t_s, engine::Do what) {
     engine::Event e;
@@ -78,10 +81,12 @@ inline std::vector<engine::Event> some_events() {
 
 inline engine::Attempt attempt(const std::string& attempt_id, const std::string& person = "A-014") {
     engine::Attempt a;
-    a.scenario_text = "format = \"fullminute-scenario/1\"\nid = \"c01-a-quiet-evening\"\nstory = \"" + awkward + "\"\n" +
-                      "# long enough to be kept once for everybody ........................................\n";
-    a.protocol_text = "format = \"fullminute-protocol/1\"\nid = \"who-2018\"\n# also long enough to be kept just once, "
-                      "for all attempts\n";
+    a.scenario_text =
+        "format = \"fullminute-scenario/1\"\nid = \"c01-a-quiet-evening\"\nstory = \"" + awkward + "\"\n" +
+        "# long enough to be kept once for everybody ........................................\n";
+    a.protocol_text =
+        "format = \"fullminute-protocol/1\"\nid = \"who-2018\"\n# also long enough to be kept just once, "
+        "for all attempts\n";
     a.header.id = attempt_id;
     a.header.person = person;
     a.header.scenario_id = "c01-a-quiet-evening";
@@ -144,7 +149,8 @@ inline std::vector<std::string> sql(const std::string& path, const std::string& 
     char* error = nullptr;
     const auto row = [](void* list, int columns, char** values, char**) {
         std::string joined;
-        for (int n = 0; n < columns; ++n) joined += (n > 0 ? "|" : "") + std::string(values[n] ? values[n] : "NULL");
+        for (int n = 0; n < columns; ++n)
+            joined += (n > 0 ? "|" : "") + std::string(values[n] ? values[n] : "NULL");
         static_cast<std::vector<std::string>*>(list)->push_back(joined);
         return 0;
     };

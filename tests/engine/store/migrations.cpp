@@ -30,7 +30,8 @@ TEST_CASE("a store left by version 1 becomes version 2 and gives its attempt bac
         CHECK(store.value()->keep(made_up::judged(made_up::id(2), "B-001"), "2026-03-02T00:00:00.000Z").ok());
     }
     CHECK(made_up::sql(path, "SELECT number FROM store_version") == std::vector<std::string>{"2"});
-    CHECK(made_up::sql(path, "SELECT number FROM attempt ORDER BY number") == std::vector<std::string>{"1", "2"});
+    CHECK(made_up::sql(path, "SELECT number FROM attempt ORDER BY number") ==
+          std::vector<std::string>{"1", "2"});
     CHECK(made_up::sql(path, "SELECT person, item FROM counted ORDER BY attempt") ==
           std::vector<std::string>{"1|1", "2|2"});
 }

@@ -22,8 +22,9 @@ const std::string evening = "2026-03-01T18:20:00.000Z";
 
 }  // namespace
 
-TEST_CASE("a kept attempt's ATTEMPT.json comes back to the last byte, quotes and four-byte characters included",
-          "[store]") {
+TEST_CASE(
+    "a kept attempt's ATTEMPT.json comes back to the last byte, quotes and four-byte characters included",
+    "[store]") {
     made_up::Folder folder;
     const JudgedAttempt judged = made_up::judged(made_up::id(1));
     const std::string written = write_attempt(judged);
@@ -49,9 +50,10 @@ TEST_CASE("scenario and protocol text are kept once for 20 attempts", "[store]")
     auto store = opened(folder.at("s.db"));
     for (int n = 0; n < 20; ++n) REQUIRE(store->keep(made_up::judged(made_up::id(n)), evening).ok());
     CHECK(made_up::sql(folder.at("s.db"), "SELECT count(*) FROM file_text") == std::vector<std::string>{"2"});
-    CHECK(made_up::sql(folder.at("s.db"),
-                       "SELECT count(*) FROM attempt WHERE json LIKE '%c01-a-quiet-evening%story%' OR scenario_at < 0 "
-                       "OR protocol_at < 0") == std::vector<std::string>{"0"});
+    CHECK(made_up::sql(
+              folder.at("s.db"),
+              "SELECT count(*) FROM attempt WHERE json LIKE '%c01-a-quiet-evening%story%' OR scenario_at < 0 "
+              "OR protocol_at < 0") == std::vector<std::string>{"0"});
 }
 
 TEST_CASE("keeping the same attempt id again changes nothing, whatever else differs", "[store]") {
@@ -71,7 +73,8 @@ TEST_CASE("keeping the same attempt id again changes nothing, whatever else diff
     CHECK(made_up::sql(folder.at("s.db"), "SELECT count(*) FROM counted") == std::vector<std::string>{"1"});
 }
 
-TEST_CASE("a person's list has the latest first, with what was missed, under the code as first typed", "[store]") {
+TEST_CASE("a person's list has the latest first, with what was missed, under the code as first typed",
+          "[store]") {
     made_up::Folder folder;
     auto store = opened(folder.at("s.db"));
     REQUIRE(store->keep(made_up::judged(made_up::id(1), "A-014"), "2026-03-01T18:20:00.000Z").ok());
@@ -130,7 +133,8 @@ TEST_CASE("one counted window is one row of whole numbers", "[store]") {
 TEST_CASE("two stores open on one file see each other's attempts", "[store]") {
     made_up::Folder folder;
     auto first = opened(folder.at("s.db")), second = opened(folder.at("s.db"));
-    for (int n = 0; n < 20; ++n) REQUIRE((n % 2 ? first : second)->keep(made_up::judged(made_up::id(n)), evening).ok());
+    for (int n = 0; n < 20; ++n)
+        REQUIRE((n % 2 ? first : second)->keep(made_up::judged(made_up::id(n)), evening).ok());
     CHECK(first->attempts_of("A-014").value().size() == 20);
     CHECK(second->attempts_of("A-014").value().size() == 20);
 }
@@ -143,8 +147,10 @@ TEST_CASE("six programs that open a new store at the same moment all keep their 
         programs.emplace_back([&, n] {
             auto store = Store::open(folder.at("s.db"));
             auto& mine = said[static_cast<std::size_t>(n)];
-            if (!store) mine = fault_of(store);
-            else mine = fault_of(store.value()->keep(made_up::judged(made_up::id(n)), evening));
+            if (!store)
+                mine = fault_of(store);
+            else
+                mine = fault_of(store.value()->keep(made_up::judged(made_up::id(n)), evening));
         });
     for (std::thread& program : programs) program.join();
     CHECK(said == std::vector<std::string>(6, "(no fault)"));
@@ -157,7 +163,8 @@ TEST_CASE("1,000 attempts of one person are listed whole and in order", "[store]
     JudgedAttempt judged = made_up::judged(made_up::id(0));
     for (int n = 0; n < 1000; ++n) {
         judged.attempt.header.id = made_up::id(n);
-        const std::string minute = std::to_string(n / 60 % 24 + 100).substr(1) + ":" + std::to_string(n % 60 + 100).substr(1);
+        const std::string minute =
+            std::to_string(n / 60 % 24 + 100).substr(1) + ":" + std::to_string(n % 60 + 100).substr(1);
         if (!store->keep(judged, "2026-03-01T" + minute + ":00.000Z").ok()) FAIL("attempt " << n);
     }
     const auto lines = store->attempts_of("A-014");

@@ -33,7 +33,8 @@ TEST_CASE("Contrast formula: black on white is 21, equal colours are 1 (WCAG 2.1
 TEST_CASE("Every colour of words has at least 4.5 to 1 against its ground, light and dark", "[canvas]") {
     for (const Palette& p : {light_palette, dark_palette}) {
         for (const Colour ground : {p.page, p.card})
-            for (const Colour words : {p.ink, p.soft_ink, p.act, p.attention, p.fine}) CHECK(contrast(words, ground) >= 4.5);
+            for (const Colour words : {p.ink, p.soft_ink, p.act, p.attention, p.fine})
+                CHECK(contrast(words, ground) >= 4.5);
         CHECK(contrast(p.on_act, p.act) >= 4.5);
         CHECK(contrast(p.ink, p.chosen) >= 4.5);
         CHECK(contrast(p.ink, p.field) >= 4.5);
@@ -44,9 +45,11 @@ TEST_CASE("Every colour of words has at least 4.5 to 1 against its ground, light
     CHECK(contrast(light_palette.on_act, light_palette.act) >= 7.0);
 }
 
-TEST_CASE("A text that is too high for its box is reported, one that fits is not, at 100, 150 and 200 %", "[canvas]") {
+TEST_CASE("A text that is too high for its box is reported, one that fits is not, at 100, 150 and 200 %",
+          "[canvas]") {
     Picture picture(800, 600);
-    const std::string story = "Second baby, 39 weeks 4 days. Waters clear. Four contractions in ten minutes, strong.";
+    const std::string story =
+        "Second baby, 39 weeks 4 days. Waters clear. Four contractions in ten minutes, strong.";
     for (const double scale : {1.0, 1.5, 2.0}) {
         Canvas canvas(picture.canvas().context());
         const Words how{.size = TypeScale::text * scale};
@@ -74,8 +77,8 @@ TEST_CASE("A card is its own colour in the middle, the page's outside its rounde
     picture.canvas().card({20, 20, 160, 80}, light_palette);
     CHECK(picture.at(100, 60) == light_palette.card);
     CHECK(picture.at(10, 60) == light_palette.page);
-    CHECK(picture.at(21, 21) == light_palette.page);   // cut off by the rounding
-    CHECK(picture.at(20, 60) == light_palette.rule);   // the edge
+    CHECK(picture.at(21, 21) == light_palette.page);  // cut off by the rounding
+    CHECK(picture.at(20, 60) == light_palette.rule);  // the edge
 }
 
 TEST_CASE("What is clipped stays inside its box", "[canvas]") {
@@ -89,7 +92,8 @@ TEST_CASE("What is clipped stays inside its box", "[canvas]") {
     CHECK(picture.at(51, 50) == Colour{255, 255, 255});
 }
 
-TEST_CASE("Abdomen: 6 cm to her left is right of the navel, 7 cm below it is lower, and back again", "[canvas]") {
+TEST_CASE("Abdomen: 6 cm to her left is right of the navel, 7 cm below it is lower, and back again",
+          "[canvas]") {
     for (const AbdomenFrame& frame : {abdomen_in({10, 20, 520, 560}), abdomen_close_in({0, 0, 300, 420})}) {
         const Point at = frame.to_page(6, -7);
         CHECK(at.x == Approx(frame.navel.x + 6 * frame.px_per_cm));
@@ -103,7 +107,8 @@ TEST_CASE("Abdomen: 6 cm to her left is right of the navel, 7 cm below it is low
     }
 }
 
-TEST_CASE("The navel of the drawing lies where the mapping says: darker than the skin 3 cm beside it", "[canvas]") {
+TEST_CASE("The navel of the drawing lies where the mapping says: darker than the skin 3 cm beside it",
+          "[canvas]") {
     Picture picture(920, 840);
     const AbdomenFrame frame = abdomen_in({0, 0, 920, 840});
     draw_abdomen(picture.canvas(), frame);
@@ -118,12 +123,13 @@ TEST_CASE("The navel of the drawing lies where the mapping says: darker than the
 }
 
 TEST_CASE("Every drawing is there and puts ink on the page", "[canvas]") {
-    for (const Drawing which : {Drawing::abdomen, Drawing::hand_left, Drawing::hand_right, Drawing::fingers_on_wrist,
-                                Drawing::horn, Drawing::bell, Drawing::diaphragm, Drawing::doppler, Drawing::watch}) {
+    for (const Drawing which :
+         {Drawing::abdomen, Drawing::hand_left, Drawing::hand_right, Drawing::fingers_on_wrist, Drawing::horn,
+          Drawing::bell, Drawing::diaphragm, Drawing::doppler, Drawing::watch}) {
         const Sprite made = sprite(80, 80, [which](Canvas& canvas) { draw(canvas, which, {0, 0, 80, 80}); });
         std::size_t solid = 0;
         for (std::size_t i = 3; i < made.rgba.size(); i += 4) solid += made.rgba[i] == 255;
         INFO(file_name_of(which));
-        CHECK(solid > 400);   // an empty frame, drawn for a missing file, has some 300 half-covered points
+        CHECK(solid > 400);  // an empty frame, drawn for a missing file, has some 300 half-covered points
     }
 }

@@ -19,7 +19,9 @@ using namespace ui;
 
 namespace {
 
-std::string place(const std::string& name) { return (std::filesystem::temp_directory_path() / ("fullminute-pages-" + name)).string(); }
+std::string place(const std::string& name) {
+    return (std::filesystem::temp_directory_path() / ("fullminute-pages-" + name)).string();
+}
 
 std::string bytes_of(const std::string& path) {
     std::ifstream in(path, std::ios::binary);
@@ -38,7 +40,8 @@ std::pair<unsigned, unsigned> size_of_png(const std::string& bytes) {
 
 }  // namespace
 
-TEST_CASE("Debrief: PDF, SVG and PNG begin with their magic; the PNG is A4 at 2 pixels a point, whole pages", "[pages]") {
+TEST_CASE("Debrief: PDF, SVG and PNG begin with their magic; the PNG is A4 at 2 pixels a point, whole pages",
+          "[pages]") {
     const auto judged = trial::judged();
     for (const char* kind : {".pdf", ".svg", ".png"}) REQUIRE(write_debrief(judged, place("a") + kind).ok());
     CHECK(bytes_of(place("a.pdf")).substr(0, 5) == "%PDF-");
@@ -46,8 +49,8 @@ TEST_CASE("Debrief: PDF, SVG and PNG begin with their magic; the PNG is A4 at 2 
     const std::string png = bytes_of(place("a.png"));
     CHECK(png.substr(0, 8) == "\x89PNG\r\n\x1a\n");
     const auto [w, h] = size_of_png(png);
-    CHECK(w == 1191);                          // 595.276 points x 2
-    CHECK(h == 3368);                          // two pages of 841.89
+    CHECK(w == 1191);  // 595.276 points x 2
+    CHECK(h == 3368);  // two pages of 841.89
 }
 
 TEST_CASE("Debrief: the same attempt gives the same PDF bytes, dated by no clock", "[pages]") {
@@ -56,7 +59,8 @@ TEST_CASE("Debrief: the same attempt gives the same PDF bytes, dated by no clock
     CHECK(bytes_of(place("b1.pdf")) == bytes_of(place("b2.pdf")));
 }
 
-TEST_CASE("Debrief: scenario, person, protocol, verdicts, cautions and the wording are words in the PDF", "[pages]") {
+TEST_CASE("Debrief: scenario, person, protocol, verdicts, cautions and the wording are words in the PDF",
+          "[pages]") {
     if (std::system("command -v pdftotext > /dev/null 2>&1") != 0) {
         WARN("pdftotext is not here: the words in the PDF were not read back");
         return;
@@ -64,15 +68,16 @@ TEST_CASE("Debrief: scenario, person, protocol, verdicts, cautions and the wordi
     REQUIRE(write_debrief(trial::judged(), place("c.pdf")).ok());
     REQUIRE(std::system(("pdftotext -layout " + place("c.pdf") + " " + place("c.txt")).c_str()) == 0);
     const std::string text = bytes_of(place("c.txt"));
-    for (const char* part : {"Debrief", "A-014", "Bed 3, ten past two", "WHO 2018", "from memory", "you: 139", "not done",
-                             "Call for help", "Guidance differs", "For learning only", "page 1 of 2",
-                             "A normal count does not prove", "arithmetic: wrong factor"}) {
+    for (const char* part : {"Debrief", "A-014", "Bed 3, ten past two", "WHO 2018", "from memory", "you: 139",
+                             "not done", "Call for help", "Guidance differs", "For learning only",
+                             "page 1 of 2", "A normal count does not prove", "arithmetic: wrong factor"}) {
         INFO(part);
         CHECK(text.find(part) != std::string::npos);
     }
 }
 
-TEST_CASE("Debrief: long titles and long advice wrap and go over to more pages instead of being cut", "[pages]") {
+TEST_CASE("Debrief: long titles and long advice wrap and go over to more pages instead of being cut",
+          "[pages]") {
     auto judged = trial::judged(true);
     for (int i = 0; i < 40; ++i) judged.sheet.acts.push_back(judged.sheet.acts[1]);
     REQUIRE(write_debrief(judged, place("d.png")).ok());
@@ -91,20 +96,29 @@ TEST_CASE("A page of another kind or in a folder that is not there is refused by
     const auto other = write_debrief(trial::judged(), place("x.doc"));
     REQUIRE_FALSE(other.ok());
     CHECK(other.faults()[0].allowed.find(".pdf") != std::string::npos);
-    for (const char* kind : {"pdf", "svg", "png"}) CHECK_FALSE(write_debrief(trial::judged(), std::string("/no-such-folder/x.") + kind).ok());
+    for (const char* kind : {"pdf", "svg", "png"})
+        CHECK_FALSE(write_debrief(trial::judged(), std::string("/no-such-folder/x.") + kind).ok());
     CHECK_FALSE(write_map_png({}, place("m.png")).ok());
 }
 
 TEST_CASE("Map: 900 by 1080 pixels", "[pages]") {
-    REQUIRE(write_map_png({{0, 0, -3, -20}, {0.5, 0, -6, -20}, {0, 0.5, -9, -20}, {0.5, 0.5, -9, -20}}, place("m.png")).ok());
+    REQUIRE(write_map_png({{0, 0, -3, -20}, {0.5, 0, -6, -20}, {0, 0.5, -9, -20}, {0.5, 0.5, -9, -20}},
+                          place("m.png"))
+                .ok());
     CHECK(size_of_png(bytes_of(place("m.png"))) == std::pair<unsigned, unsigned>{900, 1080});
 }
 
-TEST_CASE("Pages: parts go on in order, a heading never stands last, none reaches below the foot", "[pages]") {
-    Flow flow(200, 300, 20, 30);               // inside: 20 .. 270
+TEST_CASE("Pages: parts go on in order, a heading never stands last, none reaches below the foot",
+          "[pages]") {
+    Flow flow(200, 300, 20, 30);  // inside: 20 .. 270
     std::vector<std::pair<int, double>> drawn;
     for (int i = 0; i < 12; ++i)
-        flow.add([i, &drawn](Canvas&, Box box) { drawn.push_back({i, box.y + 60}); return 60.0; }, 10, i % 3 == 0);
+        flow.add(
+            [i, &drawn](Canvas&, Box box) {
+                drawn.push_back({i, box.y + 60});
+                return 60.0;
+            },
+            10, i % 3 == 0);
     const auto made = flow.pages();
     Picture picture(200, 300);
     int expected = 0;
@@ -116,7 +130,7 @@ TEST_CASE("Pages: parts go on in order, a heading never stands last, none reache
             CHECK(part == expected++);
             CHECK(bottom <= 270);
         }
-        CHECK(drawn.back().first % 3 != 0);    // not a heading
+        CHECK(drawn.back().first % 3 != 0);  // not a heading
     }
     CHECK(expected == 12);
 }

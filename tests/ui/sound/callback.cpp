@@ -76,7 +76,8 @@ TEST_CASE("10 min of sound with 20 changes a second: not one allocation in the c
     CHECK(callback.rendered().us > 590'000'000);
 }
 
-TEST_CASE("handing over 20 labours one after another allocates and frees nothing in the callback", "[callback]") {
+TEST_CASE("handing over 20 labours one after another allocates and frees nothing in the callback",
+          "[callback]") {
     ui::Callback callback;
     std::vector<float> block(1024);
     long inside = 0;
@@ -108,7 +109,8 @@ TEST_CASE("blocks of 512, 256, 64, 101 and 1000 frames give the same 6 s of samp
 }
 
 // The listening alone, given each change one sample before its tick, is the reference.
-TEST_CASE("through the callback a change takes effect at the same tick as in the listening itself", "[callback]") {
+TEST_CASE("through the callback a change takes effect at the same tick as in the listening itself",
+          "[callback]") {
     const std::vector<sim::Change> script = a_labour::script(5);
     ui::Callback callback;
     callback.set_volume(1);

@@ -51,7 +51,8 @@ TEST_CASE("a driver that does not exist is named, and the silent one stands in",
     ui::SoundDevice device;
     CHECK(device.state() == ui::DeviceState::silent_stand_in);
     CHECK(device.state_words().find("no sound device: ") == 0);
-    CHECK(device.state_words().size() > std::string("no sound device: ; time goes on, nothing is heard").size());
+    CHECK(device.state_words().size() >
+          std::string("no sound device: ; time goes on, nothing is heard").size());
     device.begin(*a_labour::listening());
     CHECK(within_5_s([&] { return device.rendered().us > 100'000; }));
     use_driver("dummy");
@@ -89,8 +90,9 @@ TEST_CASE("the device is pulled out: labour time stands still, nothing is lost, 
     CHECK(back->at_us >= stood.us - 2000);
 }
 
-TEST_CASE("through SDL_mixer and the disk driver 20 s of a labour reach the file, sample for sample in both ears",
-          "[device]") {
+TEST_CASE(
+    "through SDL_mixer and the disk driver 20 s of a labour reach the file, sample for sample in both ears",
+    "[device]") {
     const std::string path = std::string(FULLMINUTE_BINARY_DIR) + "/disk_driver_test.raw";
     use_driver("disk");
     SDL_setenv("SDL_DISKAUDIOFILE", path.c_str(), 1);

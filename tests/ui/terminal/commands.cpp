@@ -12,8 +12,8 @@ using nlohmann::json;
 
 namespace {
 
-const std::vector<std::string> commands{"lint", "course", "beats", "sound", "map", "key", "attempt", "replay",
-                                        "debrief", "bench"};
+const std::vector<std::string> commands{"lint", "course",  "beats",  "sound",   "map",
+                                        "key",  "attempt", "replay", "debrief", "bench"};
 
 std::vector<double> numbers_of(const std::string& line) {
     std::vector<double> numbers;
@@ -47,7 +47,8 @@ TEST_CASE("--version is one line with the number; unknown words exit 2 with one 
     const Run version = folder.run("--version");
     CHECK(version.exit == 0);
     CHECK(std::regex_match(version.out, std::regex("fullminute \\d+\\.\\d+\\.\\d+\n")));
-    for (const std::string words : {"juggle", "course", "course c01 --seed x --out a.csv", "beats c01 --sed 1 --out b"}) {
+    for (const std::string words :
+         {"juggle", "course", "course c01 --seed x --out a.csv", "beats c01 --sed 1 --out b"}) {
         INFO(words);
         const Run run = folder.run(words);
         CHECK(run.exit == 2);
@@ -88,7 +89,8 @@ TEST_CASE("beats: as many fetal beats as the course's rate adds up to, within on
     CHECK(std::abs(static_cast<double>(fetal) - expected) <= 1.0);
     double before = -1;
     for (std::size_t i = 1; i < beats.size(); ++i) {
-        CHECK(std::regex_match(beats[i], std::regex(R"(\d+\.\d{6},(fetal|fetal2|maternal),(normal|ectopic|dropped))")));
+        CHECK(std::regex_match(beats[i],
+                               std::regex(R"(\d+\.\d{6},(fetal|fetal2|maternal),(normal|ectopic|dropped))")));
         const double t = numbers_of(beats[i])[0];
         CHECK(t >= before);
         before = t;
@@ -118,7 +120,8 @@ TEST_CASE("sound: 48 kHz, one channel, 16 bit, as long as asked, the same twice"
     CHECK(text_of(folder / "b.wav") == wav);
 }
 
-TEST_CASE("map: the best spot is the largest level of its own CSV, ties to higher y then smaller x", "[terminal]") {
+TEST_CASE("map: the best spot is the largest level of its own CSV, ties to higher y then smaller x",
+          "[terminal]") {
     Folder folder;
     const Run run = folder.run("map f03 --with doppler --out m.csv --json");
     REQUIRE(run.exit == 0);
@@ -129,7 +132,8 @@ TEST_CASE("map: the best spot is the largest level of its own CSV, ties to highe
     for (std::size_t i = 1; i < lines.size(); ++i) best = std::max(best, numbers_of(lines[i])[2]);
     const json told = json::parse(run.out);
     CHECK(told["level_db"].get<double>() == Approx(best).margin(0.011));
-    CHECK(told["best"]["y"].get<double>() > 0);  // breech: above the navel (Klein, A Book for Midwives 2010, p. 139)
+    CHECK(told["best"]["y"].get<double>() >
+          0);  // breech: above the navel (Klein, A Book for Midwives 2010, p. 139)
     REQUIRE(folder.run("map f03 --with doppler --out m.png").exit == 0);
     CHECK(text_of(folder / "m.png").substr(1, 3) == "PNG");
     CHECK(folder.run("map f03 --out m.gif").exit == 2);
@@ -144,7 +148,8 @@ TEST_CASE("key: the computed answer as JSON, whole or for one spell", "[terminal
         CHECK(key.contains(part));
     CHECK(key["decision"]["around"] == "slow_after_contraction");
     CHECK(key["level"] == "orange");
-    const json quiet = json::parse(folder.run("key c01 --protocol community-120-160 --from 0 --for 120 --json").out);
+    const json quiet =
+        json::parse(folder.run("key c01 --protocol community-120-160 --from 0 --for 120 --json").out);
     CHECK(quiet["decision"]["baseline"] == "normal");
     CHECK(quiet["level"] == "green");
     CHECK(folder.run("key c01 --from 0 --for 99999 --json").exit == 2);
@@ -160,7 +165,8 @@ TEST_CASE("attempt, replay, debrief: one path from events to page", "[terminal]"
         INFO(aspect.dump());
         CHECK(aspect["verdict"] != "missed");
     }
-    for (const char* what : {"beats", "events", "score"}) CHECK(told["sha256"][what].get<std::string>().size() == 64);
+    for (const char* what : {"beats", "events", "score"})
+        CHECK(told["sha256"][what].get<std::string>().size() == 64);
     CHECK(json::parse(folder.run("attempt p03 --events " + walk + " --json").out) == told);
 
     CHECK(folder.run("replay a.json").exit == 0);
@@ -226,15 +232,19 @@ TEST_CASE("bad input: place, value and what is allowed, exit 2, and nothing writ
     }
 }
 
-TEST_CASE("lint: every fault of every file, one line each, and exit 0 for the shipped library", "[terminal]") {
+TEST_CASE("lint: every fault of every file, one line each, and exit 0 for the shipped library",
+          "[terminal]") {
     Folder folder;
-    const Run fine = folder.run("lint '" FULLMINUTE_SOURCE_DIR "'/scenarios/library/*.toml '" FULLMINUTE_SOURCE_DIR
-                                "'/scenarios/protocols/*.toml");
+    const Run fine =
+        folder.run("lint '" FULLMINUTE_SOURCE_DIR "'/scenarios/library/*.toml '" FULLMINUTE_SOURCE_DIR
+                   "'/scenarios/protocols/*.toml");
     CHECK(fine.exit == 0);
     CHECK(lines_of(fine.out).size() >= 12);
-    std::string two = text_of(FULLMINUTE_SOURCE_DIR "/scenarios/library/" +
-                              std::filesystem::path(lines_of(fine.out)[0].substr(0, lines_of(fine.out)[0].find(": ")))
-                                  .filename().string());
+    std::string two =
+        text_of(FULLMINUTE_SOURCE_DIR "/scenarios/library/" +
+                std::filesystem::path(lines_of(fine.out)[0].substr(0, lines_of(fine.out)[0].find(": ")))
+                    .filename()
+                    .string());
     two += "\n[weather]\nrain = true\n";
     folder.write("c01-own-minute.toml", two);
     const Run run = folder.run("lint c01-own-minute.toml missing.toml --json");

@@ -41,14 +41,17 @@ public:
     Folder& operator=(const Folder&) = delete;
 
     std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
-    void write(const std::string& name, const std::string& text) const { std::ofstream(path_ / name) << text; }
+    void write(const std::string& name, const std::string& text) const {
+        std::ofstream(path_ / name) << text;
+    }
 
     // `words` as typed in a shell, in this folder.
     Run run(const std::string& words) const {
-        const std::string command = "cd '" + path_.string() + "' && '" FULLMINUTE_BINARY_DIR "/fullminute' " + words +
-                                    " >.out 2>.err </dev/null";
+        const std::string command = "cd '" + path_.string() + "' && '" FULLMINUTE_BINARY_DIR "/fullminute' " +
+                                    words + " >.out 2>.err </dev/null";
         const int status = std::system(command.c_str());
-        return {WIFEXITED(status) ? WEXITSTATUS(status) : 128, text_of(path_ / ".out"), text_of(path_ / ".err")};
+        return {WIFEXITED(status) ? WEXITSTATUS(status) : 128, text_of(path_ / ".out"),
+                text_of(path_ / ".err")};
     }
 
 private:

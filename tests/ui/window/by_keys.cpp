@@ -17,13 +17,13 @@ std::vector<const engine::Event*> all(const std::vector<engine::Event>& events, 
 void at_the_bedside(driver::Person& person, ui::Session& s) {
     person.wait(2);
     person.key('1');
-    person.key('l');                                  // left hand: her wrist
+    person.key('l');  // left hand: her wrist
     person.use("gel");
-    person.use("cover");                              // uncovered
+    person.use("cover");  // uncovered
     person.key(SDLK_ESCAPE);
     person.key('i');
     person.key(SDLK_UP);
-    person.key(SDLK_RETURN);                          // placed at the ring
+    person.key(SDLK_RETURN);  // placed at the ring
     CHECK(s.hold().placed);
     person.key(SDLK_RIGHT);
     person.key(SDLK_PLUS);
@@ -81,14 +81,14 @@ void at_the_bedside(driver::Person& person, ui::Session& s) {
     person.type("well");
     person.use("write/handover");
     person.key(SDLK_ESCAPE);
-    person.key(SDLK_DELETE);                          // lifted
+    person.key(SDLK_DELETE);  // lifted
     CHECK_FALSE(s.hold().placed);
     person.use("position");
     person.use("positions:2");
     person.key(SDLK_ESCAPE);
-    person.key('r');                                  // refused: that hand holds the Doppler
+    person.key('r');  // refused: that hand holds the Doppler
     CHECK(s.hold().right == sim::On::none);
-    person.key('l');                                  // from her wrist to her belly
+    person.key('l');  // from her wrist to her belly
     CHECK(s.hold().left == sim::On::belly);
     person.wait(1);
     person.use("finish");
@@ -98,7 +98,8 @@ void at_the_bedside(driver::Person& person, ui::Session& s) {
 
 }  // namespace
 
-TEST_CASE("Keys alone go from the door through every control of the bedside to the debrief and round again", "[by_keys]") {
+TEST_CASE("Keys alone go from the door through every control of the bedside to the debrief and round again",
+          "[by_keys]") {
     driver::Place place("keys");
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(1280, 800, 1.0);
@@ -120,7 +121,8 @@ TEST_CASE("Keys alone go from the door through every control of the bedside to t
             return screen.leave();
         }
         if (auto* bedside = dynamic_cast<ui::BedsideScreen*>(&screen)) {
-            if (++bedsides == 1) at_the_bedside(person, bedside->session());
+            if (++bedsides == 1)
+                at_the_bedside(person, bedside->session());
             else {
                 CHECK(bedside->session().scenario().id == "c01-own-minute");  // "Same again"
                 person.key(SDLK_ESCAPE);
@@ -158,7 +160,7 @@ TEST_CASE("Keys alone go from the door through every control of the bedside to t
         CHECK(debrief->at_s() == Approx(0));
         CHECK(window->where("view:1").w > 0);
         const float count_card = window->where("card:2:bar").w + window->where("card:3:bar").w;
-        CHECK(count_card > 0);               // a list of the first view
+        CHECK(count_card > 0);  // a list of the first view
         person.click("view:1");
         CHECK(window->where("card:3:bar").w == 0);
         CHECK(window->overflows().empty());
@@ -185,18 +187,21 @@ TEST_CASE("Keys alone go from the door through every control of the bedside to t
     std::map<std::string, int> times;
     for (const engine::Event& e : events) ++times[std::string(engine::name_of(e.what))];
     const std::map<std::string, int> done{
-        {"take", 1}, {"cover_display", 2}, {"hand", 2}, {"gel", 1}, {"place", 1}, {"move", 1},
-        {"press", 2}, {"tilt", 1}, {"mark_contraction", 2}, {"start_window", 1}, {"stop_window", 1},
-        {"report", 1}, {"report_pulse", 1}, {"record", 1}, {"compare", 1}, {"decide", 1}, {"act", 1},
-        {"report_contractions", 1}, {"note", 1}, {"handover", 1}, {"lift", 1}, {"position", 1},
-        {"finish", 1}};
+        {"take", 1},         {"cover_display", 2}, {"hand", 2},
+        {"gel", 1},          {"place", 1},         {"move", 1},
+        {"press", 2},        {"tilt", 1},          {"mark_contraction", 2},
+        {"start_window", 1}, {"stop_window", 1},   {"report", 1},
+        {"report_pulse", 1}, {"record", 1},        {"compare", 1},
+        {"decide", 1},       {"act", 1},           {"report_contractions", 1},
+        {"note", 1},         {"handover", 1},      {"lift", 1},
+        {"position", 1},     {"finish", 1}};
     for (const auto& [what, n] : done) {
         INFO(what);
         CHECK(times[what] == n);
     }
     CHECK(times.size() == done.size());
     const engine::Event& place_event = *all(events, Do::place).at(0);
-    CHECK(place_event.x_cm == 5);            // the ring stands at 5, -6; one step up
+    CHECK(place_event.x_cm == 5);  // the ring stands at 5, -6; one step up
     CHECK(place_event.y_cm == -5.5);
     CHECK(all(events, Do::move).at(0)->x_cm == 5.5);
     CHECK(all(events, Do::press).at(1)->press_n == 8);
@@ -219,6 +224,7 @@ TEST_CASE("Keys alone go from the door through every control of the bedside to t
     CHECK(all(events, Do::report_contractions).at(0)->per_10min == 3);
     CHECK(all(events, Do::report_contractions).at(0)->length_s == 45);
     CHECK(all(events, Do::position).at(0)->position == sim::Position::left_side);
-    CHECK(all(events, Do::stop_window).at(0)->t.seconds() - all(events, Do::start_window).at(0)->t.seconds() ==
+    CHECK(all(events, Do::stop_window).at(0)->t.seconds() -
+              all(events, Do::start_window).at(0)->t.seconds() ==
           Approx(60).margin(0.3));
 }

@@ -34,7 +34,8 @@ struct Place {
     std::unique_ptr<engine::Journal> journal;
 
     explicit Place(const std::string& name) {
-        folder = std::filesystem::temp_directory_path() / ("fullminute-" + name + "-" + std::to_string(getpid()));
+        folder =
+            std::filesystem::temp_directory_path() / ("fullminute-" + name + "-" + std::to_string(getpid()));
         std::filesystem::remove_all(folder);
         std::filesystem::create_directories(folder);
         open();
@@ -75,8 +76,10 @@ public:
     void wait(double seconds) {
         std::vector<float> out(2 * 4800);
         for (int i = 0; i < static_cast<int>(std::lround(seconds * 10)); ++i) {
-            if (live_) std::this_thread::sleep_for(std::chrono::milliseconds(100));
-            else device_.fill(out.data(), 4800);
+            if (live_)
+                std::this_thread::sleep_for(std::chrono::milliseconds(100));
+            else
+                device_.fill(out.data(), 4800);
             for (const float v : out) heard_ += std::fabs(static_cast<double>(v));
             window_.step(*screen_);
         }
@@ -163,8 +166,10 @@ public:
     // One sound block, so that stamps come back.
     void tick() {
         std::vector<float> out(2 * 512);
-        if (live_) std::this_thread::sleep_for(std::chrono::milliseconds(25));
-        else device_.fill(out.data(), 512);
+        if (live_)
+            std::this_thread::sleep_for(std::chrono::milliseconds(25));
+        else
+            device_.fill(out.data(), 512);
         window_.step(*screen_);
     }
 

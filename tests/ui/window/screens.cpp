@@ -22,7 +22,8 @@ void every_page(int width, int height, double text_size) {
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(width, height, text_size);
     ui::Shelf shelf(ui::data_folder() + "/scenarios/library");
-    while (shelf.read_some(8)) {}
+    while (shelf.read_some(8)) {
+    }
     ui::DoorWish wish;
     wish.person = "A-014";
     wish.protocol = ui::protocol_path("");
@@ -80,7 +81,8 @@ TEST_CASE("Every page fits at 1280x800, text 150 %", "[screens]") { every_page(1
 TEST_CASE("Every page fits at 1920x1080, text 100 %", "[screens]") { every_page(1920, 1080, 1.0); }
 TEST_CASE("Every page fits at 1920x1080, text 150 %", "[screens]") { every_page(1920, 1080, 1.5); }
 TEST_CASE("Every page fits at 1920x1080, text 200 %", "[screens]") { every_page(1920, 1080, 2.0); }
-TEST_CASE("Text of 200 % asked for at 1280x800 is shown as large as the window has room for, 150 %", "[screens]") {
+TEST_CASE("Text of 200 % asked for at 1280x800 is shown as large as the window has room for, 150 %",
+          "[screens]") {
     auto window = driver::window(1280, 800, 2.0);
     CHECK(window->text_size() == Approx(1.5));
 }
