@@ -102,7 +102,9 @@ std::optional<double> CountedWindow::error_bpm() const {
 Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : scenario(s), protocol(p), played(pl) {
     listened.heard = what_was_heard(played);
     listened.found = played.revealed;
-    picture = picture_of(scenario, protocol, played, listened, {0}, {played.end.us + 1});
+    const Falls falls = falls_of(protocol, played);
+    picture = picture_of(scenario, protocol, played, listened, falls, {0}, {played.end.us + 1});
+    std::optional<Picture> truth;  // the same for every decision
 
     for (const Window& w : played.windows) windows.push_back(counted_window(played, w));
     for (std::size_t i = 0; i < windows.size(); ++i) {
@@ -145,11 +147,14 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
         // Listening on after an earlier decision: what came since counts, once it is long enough to carry a class.
         if (after > standing.from && baby_heard_s(listened.heard, after, d.at) >= protocol.baseline_needs.value)
             standing.from = after;
-        standing.heard = picture_of(scenario, protocol, played, listened, standing.from, d.at);
-        Listened all;
-        all.heard = heard_throughout(played, {0}, played.end);
-        all.found = listened.found;
-        standing.truth = picture_of(scenario, protocol, played, all, {0}, {played.end.us + 1});
+        standing.heard = picture_of(scenario, protocol, played, listened, falls, standing.from, d.at);
+        if (!truth) {
+            Listened all;
+            all.heard = heard_throughout(played, {0}, played.end);
+            all.found = listened.found;
+            truth = picture_of(scenario, protocol, played, all, falls, {0}, {played.end.us + 1});
+        }
+        standing.truth = *truth;
         const bool heard_any = std::any_of(
             listened.heard.begin(), listened.heard.end(),
             [&](const HeardPiece& h) { return h.from < d.at && h.to > standing.from; });
@@ -203,7 +208,9 @@ sim::LabourTime Evidence::done_at_or_after(std::string_view act, sim::LabourTime
     };
     for (const TimedAct& a : played.acts)
         // The plan begins with who is called, the senior among them.
-        if (a.id == act || (act == "inform_senior" && a.id == "start_plan") || (off_her_back && (a.id == "knees_chest_hips_up" || a.id == "upright_to_push"))) did(a.at);
+        if (a.id == act || (act == "inform_senior" && a.id == "start_plan") ||
+            (off_her_back && (a.id == "knees_chest_hips_up" || a.id == "upright_to_push")))
+            did(a.at);
     if (act == "record_findings")
         for (const TimedRecord& r : played.records) did(r.at);
     if (act == "feel_pulse")

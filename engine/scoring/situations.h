@@ -51,8 +51,14 @@ struct Picture {
     bool has(std::string_view situation) const { return find(situation) != nullptr; }
 };
 
+// Slowings per baby. One set serves every picture of one attempt.
+using Falls = std::array<std::vector<Slowing>, 2>;
+Falls falls_of(const Protocol&, const Played&);
+
 Picture picture_of(const Scenario&, const Protocol&, const Played&, const Listened&, sim::LabourTime from,
                    sim::LabourTime to);
+Picture picture_of(const Scenario&, const Protocol&, const Played&, const Listened&, const Falls&,
+                   sim::LabourTime from, sim::LabourTime to);
 
 // All that a listener throughout would know: every finding found when it is there, both ends of the scenario.
 Listened everything(const Scenario&, const Played&);

@@ -1,0 +1,76 @@
+// What was there around contractions, and falls that stay.
+#include "engine/scoring/painter.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+namespace engine {
+
+namespace {
+
+constexpr double contraction_end_slack_s = 3;  // a hand notices the end this late [practice]
+
+}  // namespace
+
+bool Painter::covered(int b, sim::LabourTime a, sim::LabourTime z) const {
+    std::int64_t us = 0;
+    for (const HeardPiece& h : listened_.heard)
+        if (has_baby(h.what) && h.baby == b)
+            us += std::max<std::int64_t>(0, std::min(h.to.us, z.us) - std::max(h.from.us, a.us));
+    return us + 2'000'000 >= z.us - a.us;
+}
+
+void Painter::around(int b, const std::vector<Slowing>& falls) {
+    AroundHeard& around = picture_.around[static_cast<std::size_t>(b)];
+    const std::int64_t on = sim::labour_time(protocol_.rule_for(scenario_.labour.stage).after_end).us;
+    const std::int64_t slack = sim::labour_time(sim::Seconds{contraction_end_slack_s}).us;
+    for (std::size_t c = 0; c < played_.contractions.size(); ++c) {
+        const Contraction& womb = played_.contractions[c];
+        const sim::LabourTime until{womb.to.us + on};
+        if (!womb.ended || until > to_ || womb.to.us + slack < from_.us) continue;
+        if (!covered(b, {womb.to.us + slack}, until)) continue;
+        ++around.listened_through;
+        bool in = false, after = false;
+        for (const Slowing& s : falls) {
+            if (s.contraction != static_cast<int>(c)) continue;
+            (s.after ? after : in) = true;
+        }
+        if (after && around.slow_after++ == 0) around.slow_after_known = until;
+        if (in && !after && covered(b, womb.peak, until)) ++around.slow_in;
+    }
+    if (around.slow_after > 0)
+        know("slow_after_contraction", around.slow_after_known,
+             fmt::format("Still at least {:.0f} below the settled rate after the end of {} of {} contractions "
+                         "listened through.", protocol_.slowing_depth.value, around.slow_after,
+                         around.listened_through));
+    picture_.over_half = picture_.over_half || around.over_half();
+    stays_down(b, around);
+}
+
+void Painter::stays_down(int b, AroundHeard& around) {
+    const auto& ticks = heard_of_[static_cast<std::size_t>(b)];
+    constexpr std::int64_t never = -1, lost_touch_us = 60'000'000;
+    std::int64_t first = never, last = never;
+    for (const HeardTick& tick : ticks) {
+        const sim::LabourTime t = tick.t;
+        if (!tick.fallen) {
+            first = never;
+            continue;
+        }
+        if (first == never || t.us - last > lost_touch_us) first = t.us;
+        last = t.us;
+        if (!fall_heard_) fall_heard_ = t;
+        if (!around.stays_down && t.us - first >= sim::labour_time(protocol_.stays_down).us) {
+            around.stays_down = true;
+            around.stays_down_known = t;
+        }
+    }
+    if (const auto sure = heard_for(ticks, protocol_.baseline_needs, [](const HeardTick& k) { return k.fallen; }))
+        fall_sure_ = *sure;
+    if (around.stays_down)
+        know("stays_down", around.stays_down_known,
+             fmt::format("A fall that had not come back after {:.0f} s.", protocol_.stays_down.value));
+}
+
+}  // namespace engine

@@ -1,0 +1,70 @@
+// Paints a picture: what one listener could know, from the ticks they heard, the findings, the place and the story.
+#pragma once
+
+#include "engine/scoring/heard_ticks.h"
+#include "engine/scoring/situations.h"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace engine {
+
+class Painter {
+public:
+    Painter(const Scenario& scenario, const Protocol& protocol, const Played& played, const Listened& listened,
+            const Falls& falls, sim::LabourTime from, sim::LabourTime to)
+        : scenario_(scenario), protocol_(protocol), played_(played), listened_(listened), falls_(falls),
+          from_(from), to_(to) {}
+
+    Picture paint();
+
+private:
+    // The earliest moment stands, and the first sentence.
+    void know(std::string_view situation, sim::LabourTime at, std::string why);
+    double base(int baby, sim::LabourTime t) const;
+    sim::LabourTime first_heard() const;
+
+    // One baby's rate and rhythm: rates_heard.cpp.
+    void one_baby(int b);
+    void recent(int b, const std::vector<Slowing>& falls);
+    bool steady(int b, sim::LabourTime t) const;
+    void rates(int b);
+    double rate_at_start(int b) const;
+    void rhythm(int b);
+
+    // Around contractions: falls_heard.cpp.
+    bool covered(int b, sim::LabourTime a, sim::LabourTime z) const;
+    void around(int b, const std::vector<Slowing>& falls);
+    void stays_down(int b, AroundHeard& around);
+
+    // Whose heart, findings, womb, story: story_known.cpp.
+    void nobody_there();
+    void source();
+    void findings();
+    void contractions();
+    void story();
+    std::optional<sim::LabourTime> not_head_down_known(sim::LabourTime start) const;
+
+    // What follows from all that: situations.cpp.
+    void position_and_birth();
+    bool serious_enough(const Known& k) const;
+    void finish();
+
+    const Scenario& scenario_;
+    const Protocol& protocol_;
+    const Played& played_;
+    const Listened& listened_;
+    const Falls& falls_;
+    sim::LabourTime from_, to_;
+    std::array<std::vector<HeardTick>, 2> heard_of_;   // per baby
+    std::optional<sim::LabourTime> enough_, fall_heard_, fall_sure_;
+    bool rate_held_ = false;
+    Picture picture_;
+};
+
+// A rate in a sentence.
+std::string bpm_word(double bpm);
+
+}  // namespace engine

@@ -1,0 +1,132 @@
+// One baby's settled rate and rhythm, as far as they were heard.
+#include "engine/scoring/painter.h"
+
+#include "engine/scoring/steps.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace engine {
+
+namespace {
+
+constexpr int odd_beats_heard = 3;  // [practice]
+
+}  // namespace
+
+std::string bpm_word(double bpm) { return fmt::format("{:.1f}", bpm); }
+
+void Painter::one_baby(int b) {
+    const auto i = static_cast<std::size_t>(b);
+    const auto& falls = falls_[i];
+    double sum = 0, sum_fallen = 0;
+    int n = 0, fallen = 0;
+    heard_of_[i] = heard_ticks(protocol_, played_, falls, listened_.heard, b, from_, to_);
+    for (const HeardTick& tick : heard_of_[i]) {
+        (tick.lasting_fall ? sum_fallen : sum) += tick.base_bpm;
+        ++(tick.lasting_fall ? fallen : n);
+    }
+    picture_.heard_s[i] = static_cast<double>(n + fallen) * 0.25;
+    if (n + fallen == 0) return;
+    // A fall that lasts ten minutes is a change of baseline (NICHD 2008); a shorter one is a slowing.
+    const bool changed = n == 0 || static_cast<double>(fallen) * 0.25 >= 600;
+    picture_.baseline_bpm[i] = to_thousandth(changed ? sum_fallen / fallen : sum / n);
+    recent(b, falls);
+    rates(b);
+    around(b, falls);
+    rhythm(b);
+}
+
+void Painter::recent(int b, const std::vector<Slowing>& falls) {
+    const auto i = static_cast<std::size_t>(b);
+    const auto& ticks = heard_of_[i];
+    const auto wanted = static_cast<std::size_t>(protocol_.baseline_needs.value * 4);
+    const std::size_t first = ticks.size() > wanted ? ticks.size() - wanted : 0;
+    double sum = 0;
+    int fallen = 0;
+    for (std::size_t k = first; k < ticks.size(); ++k) {
+        const HeardTick& tick = ticks[k];
+        sum += tick.base_bpm;
+        if (tick.lasting_fall || std::any_of(falls.begin(), falls.end(), [&](const Slowing& s) {
+                return s.contraction < 0 && s.from <= tick.t && tick.t <= s.deep_until;
+            }))
+            ++fallen;
+    }
+    picture_.recent_bpm[i] = to_thousandth(sum / static_cast<double>(ticks.size() - first));
+    picture_.down_at_end[i] = fallen >= 60;
+}
+
+// Neither falling nor coming back: within 2 bpm of half a minute before [practice].
+bool Painter::steady(int b, sim::LabourTime t) const {
+    return t.us >= 30'000'000 && std::fabs(base(b, t) - base(b, {t.us - 30'000'000})) < 2;
+}
+
+void Painter::rates(int b) {
+    const auto& ticks = heard_of_[static_cast<std::size_t>(b)];
+    const auto hears = [&](auto holds) {
+        return heard_for(ticks, protocol_.baseline_needs, holds);
+    };
+    const double red = protocol_.red_below.value;
+    if (const auto at = hears([](const HeardTick& k) { return k.kind == BaselineClass::fast; }))
+        know("fast", *at, fmt::format("The settled rate is {}, above {:.0f}.", bpm_word(base(b, {at->us - 1})),
+                                      protocol_.high.bpm.value));
+    if (const auto at = hears([&](const HeardTick& k) {
+            return k.kind == BaselineClass::slow && k.base_bpm < red;
+        }))
+        know("slow", *at, fmt::format("The settled rate is {}, below {:.0f}.", bpm_word(base(b, {at->us - 1})), red));
+    else if (const auto low = hears([&](const HeardTick& k) {
+                 return k.kind == BaselineClass::slow && steady(b, k.t);
+             }))
+        know("slow_steady", *low, fmt::format("The settled rate is {}, below {:.0f}.",
+                                                 bpm_word(base(b, {low->us - 1})), protocol_.low.bpm.value));
+    // Held: heard outside at both ends of the protocol's persistence, or over its contractions.
+    std::int64_t first_out = -1, last_out = -1;
+    for (const HeardTick& k : ticks) {
+        if (k.kind == BaselineClass::normal) continue;
+        if (first_out < 0) first_out = k.t.us;
+        last_out = k.t.us;
+    }
+    if (first_out >= 0 && last_out - first_out >= sim::labour_time(protocol_.persistence).us) rate_held_ = true;
+    const double start = rate_at_start(b);
+    if (const auto at = hears([&](const HeardTick& k) {
+            return k.kind == BaselineClass::normal && k.base_bpm - start >= protocol_.rising_by.value;
+        }))
+        know("rising", *at, fmt::format("The settled rate is {}, {:.1f} above {} when labour began.",
+                                        bpm_word(base(b, {at->us - 1})), base(b, {at->us - 1}) - start, bpm_word(start)));
+    if (const auto at = hears([](const HeardTick&) { return true; })) {
+        if (!enough_ || *at < *enough_) enough_ = *at;
+    }
+}
+
+double Painter::rate_at_start(int b) const {
+    double start = played_.course.empty() ? 0 : played_.course.front().fhr_base_bpm[static_cast<std::size_t>(b)];
+    double ago = 0;
+    for (const ChartLine& line : scenario_.chart)
+        if (line.bpm > 0 && line.minutes_ago > ago) {
+            ago = line.minutes_ago;
+            start = line.bpm;
+        }
+    return start;
+}
+
+void Painter::rhythm(int b) {
+    int odd = 0;
+    sim::LabourTime third{};
+    for (const sim::Beat& beat : heart_of(played_, b)) {
+        if (beat.kind == sim::BeatKind::normal) continue;
+        const sim::LabourTime t{beat.at_us};
+        if (t < from_ || t >= to_) continue;
+        for (const HeardPiece& h : listened_.heard)
+            if (has_baby(h.what) && h.baby == b && h.from <= t && t < h.to) {
+                if (++odd == odd_beats_heard) third = t;
+                break;
+            }
+    }
+    picture_.odd_beats[static_cast<std::size_t>(b)] = odd;
+    if (odd >= odd_beats_heard)
+        know("irregular", third, fmt::format("{} early or missing beats were to be heard.", odd));
+}
+
+}  // namespace engine

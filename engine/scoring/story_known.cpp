@@ -1,0 +1,123 @@
+// Whose heart it was, what was found, what the womb does, and what her story alone tells.
+#include "engine/scoring/painter.h"
+
+#include "engine/scoring/steps.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace engine {
+
+namespace {
+
+constexpr double too_many_per_10min = 5;  // more than this: NICHD 2008, WHO labour care guide 2020 [both second-hand]
+
+}  // namespace
+
+void Painter::nobody_there() {
+    if (heart_beats(played_)) return;
+    for (const HeardPiece& h : listened_.heard)
+        if (h.from < to_ && h.to > from_) {
+            know("not_found", std::max(h.from, from_), "No fetal heart is to be heard anywhere.");
+            return;
+        }
+}
+
+void Painter::source() {
+    const std::int64_t long_enough = sim::labour_time(protocol_.pulse_felt_for).us;
+    for (const HeardPiece& h : listened_.heard) {
+        const sim::LabourTime a = std::max(h.from, from_), z = std::min(h.to, to_);
+        if (h.what == HeardWhat::mother && heart_beats(played_) && z.us - a.us >= long_enough)
+            know("mothers_pulse", {a.us + long_enough},
+                 fmt::format("At this place the mother's beat ({:.0f}) is louder than the baby's.",
+                             tick_at(played_, a).mhr_bpm));
+    }
+    for (int b = 0; b < played_.patient.babies.size && b < 2; ++b) {
+        // A baby followed down past the mother's rate is still that baby.
+        const auto near = [&](const HeardTick& k) {
+            return !k.lasting_fall &&
+                   std::fabs(k.base_bpm - tick_at(played_, k.t).mhr_bpm) <= protocol_.near_pulse.value;
+        };
+        if (!played_.patient.babies[b].heart_beats) continue;
+        if (const auto at = heard_for(heard_of_[static_cast<std::size_t>(b)], protocol_.baseline_needs, near))
+            know("source_doubtful", *at, fmt::format("Baby and mother are within {:.0f} of each other.",
+                                                     protocol_.near_pulse.value));
+    }
+}
+
+void Painter::findings() {
+    for (const Revealed& r : listened_.found)
+        if (!r.situation.empty() && r.at < to_) {
+            const auto before = std::find_if(picture_.known.begin(), picture_.known.end(),
+                                             [&](const Known& k) { return k.situation == r.situation; });
+            if (before != picture_.known.end() && before->why.find(r.says) == std::string::npos)
+                before->why += " " + r.says;
+            know(r.situation, r.at, "Found: " + r.says);
+        }
+    if (scenario_.labour.waters != Waters::thick_green) return;
+    const bool hidden = std::any_of(scenario_.findings.begin(), scenario_.findings.end(),
+                                    [](const Finding& f) { return f.situation == "thick_green_waters"; });
+    if (!hidden) know("thick_green_waters", first_heard(), "The waters are thick and green.");
+}
+
+// Truth first (too many there are), then when this person could know it: hand on the womb, or their own report.
+void Painter::contractions() {
+    double per_10min = 0;
+    const double span_s = std::min(to_.seconds(), played_.end.seconds()) - from_.seconds();
+    if (span_s < 300) return;
+    int n = 0;
+    for (const Contraction& c : played_.contractions)
+        if (c.peak >= from_ && c.peak < to_) ++n;
+    per_10min = n * 600.0 / span_s;
+    if (per_10min <= too_many_per_10min) return;
+    std::optional<sim::LabourTime> at;
+    if (listened_.throughout) at = sim::LabourTime{from_.us + std::min<std::int64_t>(600'000'000, to_.us - from_.us)};
+    for (const TimedAct& a : played_.acts)
+        if (a.id == "count_contractions" && (!at || a.done_at < *at)) at = a.done_at;
+    for (const Event& e : played_.notes)
+        if (e.what == Do::report_contractions && e.per_10min.value_or(0) > too_many_per_10min && (!at || e.t < *at))
+            at = e.t;
+    if (at && *at < to_)
+        know("too_many_contractions", *at, fmt::format("{:.1f} contractions in ten minutes.", to_tenth(per_10min)));
+}
+
+void Painter::story() {
+    const sim::LabourTime start = first_heard();
+    const sim::Patient& p = played_.patient;
+    if (p.babies.size > 1) know("twins", start, "There are two babies.");
+    if (const auto at = not_head_down_known(start))
+        know("not_head_down", *at, p.babies[0].presentation == sim::Presentation::breech
+                                         ? "The baby lies bottom down."
+                                         : "The baby lies across.");
+    std::string why;
+    sim::LabourTime since = start;
+    if (p.gestation_weeks < 37) why = "before 37 weeks";
+    else if (p.gestation_weeks > 41 + 3.0 / 7 + 1e-9) why = "past 41 weeks and 3 days";
+    else if (p.babies.size > 1) why = "twins";
+    else if (scenario_.labour.scar) why = "a scar on the womb";
+    else if (p.labour.oxytocin_drip) why = "a drip that makes contractions";
+    for (std::string_view s : {"thick_green_waters", "fever", "bleeding"})
+        if (why.empty() && picture_.has(s)) {
+            why = s == "fever" ? "fever" : s == "bleeding" ? "bleeding" : "thick green waters";
+            since = picture_.find(s)->from;  // not before it was found
+        }
+    if (!why.empty())
+        know("listening_alone_not_enough", since, "Listening now and then is not enough here: " + why + ".");
+}
+
+// A heart loudest above the navel at term means a bottom below it (A Book for Midwives 2010); lying across is felt.
+std::optional<sim::LabourTime> Painter::not_head_down_known(sim::LabourTime start) const {
+    const sim::Patient& p = played_.patient;
+    if (p.babies.size != 1 || p.babies[0].presentation == sim::Presentation::head) return std::nullopt;
+    if (listened_.throughout || p.babies[0].presentation == sim::Presentation::across) return start;
+    for (const HeardPiece& h : listened_.heard)
+        if (has_baby(h.what) && h.to > from_ && h.from < to_ &&
+            static_cast<std::size_t>(h.spell) < played_.spells.size())  // none: nothing was ever placed
+            for (const Spell::Piece& piece : played_.spells[static_cast<std::size_t>(h.spell)].pieces)
+                if (piece.from <= h.from && h.from < piece.to && piece.hold.y_cm > 0) return std::max(h.from, from_);
+    return std::nullopt;
+}
+
+}  // namespace engine
