@@ -1,12 +1,12 @@
 // What was done: each expected act in time, late or not done, by the protocol's rules, the clock starting when this
 // person's own listening could first show the trouble; and what was unsafe, not needed or not theirs to do.
+#include "engine/scoring/action_answer.h"
 #include "engine/scoring/aspects.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
-#include <cstdint>
 #include <set>
 
 namespace engine {
@@ -17,29 +17,6 @@ std::string joined(const std::vector<std::string>& acts, const char* between) {
     std::string s;
     for (const std::string& a : acts) s += (s.empty() ? "" : between) + a;
     return s;
-}
-
-// These have an aspect of their own; in a normal listening they are not counted again here.
-bool judged_elsewhere(const Bound& b) {
-    const auto all_are = [&](std::string_view act) { return b.acts.size() == 1 && b.acts[0] == act; };
-    if (all_are("record_findings") || all_are("write_referral_note") || all_are("count_full_minute")) return true;
-    return all_are("feel_pulse") && (b.rule->situation == "normal" || b.rule->situation == "always");
-}
-
-// The plan is for a heart that has not come back.
-bool came_back(const Evidence& e, const Bound& b) {
-    const std::set<std::string_view> down = {"slow", "slow_steady", "stays_down"};
-    const std::set<std::string_view> plan = {"start_plan", "arrange_transfer", "examine_inside", "assist_birth_now",
-                                             "not_close_to_birth"};
-    if (!down.count(b.rule->situation) || !std::all_of(b.acts.begin(), b.acts.end(), [&](const std::string& a) {
-            return plan.count(a) > 0;
-        }))
-        return false;
-    const sim::LabourTime by{b.known->from.us + sim::labour_time(b.rule->within).us};
-    if (by >= e.played.end) return false;
-    const std::vector<Slowing> falls = slowings(e.protocol, e.played, 0);
-    return !fallen_at(e.protocol, e.played, falls, 0, by) &&
-           classify(e.protocol, sim::Bpm{tick_at(e.played, by).fhr_base_bpm[0]}) != BaselineClass::slow;
 }
 
 class ActionJudge {
@@ -96,7 +73,7 @@ private:
 
     void expected() {
         std::vector<Bound> bound = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::expected);
-        std::erase_if(bound, [&](const Bound& b) { return came_back(e_, b) || no_routine_yet(b); });
+        std::erase_if(bound, [&](const Bound& b) { return came_back(e_, b) || no_routine_yet(e_, b); });
         for (const Asked& asked : asked_once(bound)) {
             ActScore act;
             act.act = joined(asked.acts, " or ");
@@ -105,8 +82,11 @@ private:
             act.source = joined(asked.sources(), ", ");
             act.conflict = asked.conflict();
             std::vector<Answer> answers;
-            for (const Bound* b : asked.by)
-                if (const Answer answer = answer_to(*b); !answer.pending) answers.push_back(answer);
+            for (const Bound* b : asked.by) {
+                for (const std::string& id : b->acts)
+                    if (e_.done_at(id).us >= 0) expected_done_.insert(id);
+                if (const Answer answer = answer_to(e_, *b); !answer.pending) answers.push_back(answer);
+            }
             if (answers.empty()) continue;
             // The worst answer is shown; of equals the one whose time ran out first.
             const Answer& shown = *std::min_element(answers.begin(), answers.end(), [](const Answer& a, const Answer& b) {
@@ -122,48 +102,6 @@ private:
                 count(act, answers);
             sheet_.acts.push_back(std::move(act));
         }
-    }
-
-    // Carrying on is no answer for one who is unsure, nor where the labour held more than was heard.
-    bool no_routine_yet(const Bound& b) const {
-        if (b.rule->situation != "normal" || b.acts != std::vector<std::string>{"continue_routine"}) return false;
-        if (e_.decisions.empty()) return false;
-        const StandingDecision& last = e_.decisions.back();
-        return last.said.decision.unsure || last.said.decision.source == SourceIs::doubtful || !last.truth.has("normal");
-    }
-
-    // One rule and what was done about it.
-    struct Answer {
-        enum Verdict { in_time, late, not_done } verdict = in_time;
-        const Bound* bound = nullptr;
-        sim::LabourTime from, at{-1};
-        bool pending = false;             // not done, and its time had not run out
-        std::int64_t due() const {
-            const double within = bound->rule->within.value;
-            return within > 0 ? from.us + sim::labour_time(sim::Seconds{within}).us : INT64_MAX;
-        }
-    };
-
-    Answer answer_to(const Bound& b) {
-        Answer answer;
-        answer.bound = &b;
-        answer.from = b.known->from;
-        for (const std::string& id : b.acts) {
-            const sim::LabourTime t = e_.done_at(id);
-            if (t.us >= 0 && (answer.at.us < 0 || t < answer.at)) answer.at = t;
-            if (t.us >= 0) expected_done_.insert(id);
-        }
-        if (b.acts.front() == "record_findings" && !e_.decisions.empty()) {
-            // What was decided last is to be written; the chart's last line is it.
-            answer.from = std::max(answer.from, e_.decisions.back().said.at);
-            if (!e_.played.records.empty()) answer.at = e_.played.records.back().at;
-        }
-        const bool limited = b.rule->within.value > 0;
-        if (answer.at.us >= 0)
-            answer.verdict = limited && answer.at.us > answer.due() ? Answer::late : Answer::in_time;
-        else if (!e_.played.finished && (!limited || answer.due() > e_.played.end.us)) answer.pending = true;
-        else answer.verdict = Answer::not_done;
-        return answer;
     }
 
     void count(const ActScore& act, const std::vector<Answer>& answers) {

@@ -1,0 +1,32 @@
+// What was done about one rule that asks for an act, and the rules that ask for nothing after all.
+#pragma once
+
+#include "engine/scoring/evidence.h"
+#include "engine/scoring/expected.h"
+
+#include <cstdint>
+
+namespace engine {
+
+// One rule and what was done about it.
+struct Answer {
+    enum Verdict { in_time, late, not_done } verdict = in_time;
+    const Bound* bound = nullptr;
+    sim::LabourTime from, at{-1};
+    bool pending = false;             // not done, and its time had not run out
+    std::int64_t due() const {
+        const double within = bound->rule->within.value;
+        return within > 0 ? from.us + sim::labour_time(sim::Seconds{within}).us : INT64_MAX;
+    }
+};
+
+Answer answer_to(const Evidence&, const Bound&);
+
+// These have an aspect of their own; in a normal listening they are not counted again here.
+bool judged_elsewhere(const Bound&);
+// The plan is for a heart that has not come back.
+bool came_back(const Evidence&, const Bound&);
+// Carrying on is no answer for one who is unsure, nor where the labour held more than was heard.
+bool no_routine_yet(const Evidence&, const Bound&);
+
+}  // namespace engine
