@@ -106,7 +106,8 @@ TEST_CASE("sound: 48 kHz, one channel, 16 bit, as long as asked, the same twice"
     CHECK(wav.substr(0, 4) == "RIFF");
     const auto word = [&](std::size_t at, std::size_t bytes) {
         unsigned value = 0;
-        for (std::size_t i = 0; i < bytes; ++i) value |= static_cast<unsigned char>(wav[at + i]) << (8 * i);
+        for (std::size_t i = 0; i < bytes; ++i)
+            value |= static_cast<unsigned>(static_cast<unsigned char>(wav[at + i])) << (8 * i);
         return value;
     };
     CHECK(word(22, 2) == 1);
