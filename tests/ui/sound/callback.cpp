@@ -14,6 +14,19 @@
 namespace {
 std::atomic<long> allocations{0};
 }
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define COUNTED_BY_SANITISER
+#endif
+#endif
+
+#ifdef COUNTED_BY_SANITISER
+// The sanitiser has its own operators; it tells of each allocation instead.
+#include <sanitizer/allocator_interface.h>
+const int counting = __sanitizer_install_malloc_and_free_hooks(
+    [](const volatile void*, std::size_t) { allocations.fetch_add(1, std::memory_order_relaxed); },
+    [](const volatile void*) {});
+#else
 // Not inlined: the compiler would see free() meet operator new and warn.
 [[gnu::noinline]] void* operator new(std::size_t bytes) {
     allocations.fetch_add(1, std::memory_order_relaxed);
@@ -25,6 +38,7 @@ std::atomic<long> allocations{0};
 [[gnu::noinline]] void operator delete[](void* place) noexcept { std::free(place); }
 [[gnu::noinline]] void operator delete(void* place, std::size_t) noexcept { std::free(place); }
 [[gnu::noinline]] void operator delete[](void* place, std::size_t) noexcept { std::free(place); }
+#endif
 
 namespace {
 
