@@ -326,11 +326,11 @@ void DebriefScreen::beat_lane(Frame& frame, Area at) const {
     const std::string tally =
         counting == nullptr
             ? std::string()
-            : fmt::format("{} {}", ui::words("true beats in your window:"),
+            : fmt::format("{} {}", ui::words("true beats in your count:"),
                           sim::beats_between(judged_.played.fetal, sim::labour_time({counting->from_s}),
                                              sim::labour_time({at_s_})));
     const float tally_w =
-        frame.width_of(std::string(ui::words("true beats in your window:")) + " 000", Type::text) +
+        frame.width_of(std::string(ui::words("true beats in your count:")) + " 000", Type::text) +
         frame.px(8);
     if (at.w > tally_w * 2.2f) {
         if (!tally.empty())
