@@ -135,9 +135,14 @@ int run_window(const WindowOptions& options) {
     DoorWish wish;
     wish.person = options.person;
     wish.protocol = protocol_path(options.protocol);
+    if (wish.protocol.empty())
+        return refuse("--protocol, found " + options.protocol + ", allowed: a protocol file, or an id from " +
+                      data_folder() + "/scenarios/protocols");
     if (!options.scenario.empty()) {
         wish.scenario = scenario_path(options.scenario);
-        if (wish.scenario.empty()) return refuse("no such scenario: " + options.scenario);
+        if (wish.scenario.empty()) 
+            return refuse("--scenario, found " + options.scenario +
+                          ", allowed: a scenario file, or an id from " + data_folder() + "/scenarios/library");
         if (shelf.read_now(wish.scenario, fault) < 0) return refuse(fault);
     }
     if (options.once) {
