@@ -29,8 +29,13 @@ enum class Back : std::uint8_t {
     right_behind
 };
 
-// Variability sets of the reference table (beat-to-beat and slow swing together).
-enum class Variability : std::uint8_t { quiet, active, awake, labour, minimal };
+// Variability sets of the reference table (beat-to-beat and slow swing together). `by_state`: the baby falls asleep
+// and wakes by itself, and its rate with it.
+enum class Variability : std::uint8_t { quiet, active, awake, labour, minimal, by_state };
+
+// What a Doppler's beam meets of the heart: valves and walls, or walls alone: two like bursts a beat, which the
+// display of a slow heart can take for two beats.
+enum class BeamMeets : std::uint8_t { whole_heart, walls_only };
 
 // A thing that happens to the baby's rate. Depths are below (acceleration: above) the baseline, in bpm.
 struct BabyEvent {
@@ -50,13 +55,17 @@ struct BabyEvent {
     Seconds from{0};         // no earlier
     Seconds until{1e6};      // no later
     Bpm rate_per_10min{0};   // by movement: how many in ten minutes, 0..20
+    Bpm shoulders{0};        // variable: a small rise before and after it, 0..20
 };
 
 // Rhythm: chance per beat, or a fixed pattern.
 struct Rhythm {
     double early_beat = 0.0;      // conducted early beat, chance per beat 0..0.2
     double dropped_beat = 0.0;    // blocked early beat (a pause), chance per beat 0..0.2
-    std::int32_t drop_every = 0;  // n = every n-th beat is missing (0 = never)
+    std::int32_t drop_every = 0;  // n = every n-th beat is missing (0 = never); 2 = half the rate, even
+    std::int32_t early_every = 0;  // n = every n-th beat is an early one (0 = never); 2 = in pairs
+    bool from_chamber = false;     // early beats come from a lower chamber: the pause after them makes up for it
+    double silent_beat = 0.0;      // the beat is there, nobody hears it (contact, movement), chance 0..0.05
 };
 
 struct Baby {
@@ -65,16 +74,21 @@ struct Baby {
     Variability variability = Variability::labour;
     Bpm rise{0};  // slow rise of the baseline (a rising baseline), reached after `rise_over`
     Seconds rise_over{1800};
+    Bpm drift{1.5};   // standard deviation of the baseline's own wander over 10 to 20 min, 0..6
     Bpm sinusoid{0};  // amplitude of a sinusoidal pattern, 0 = none
     Rhythm rhythm;
     Presentation presentation = Presentation::head;
     Back back = Back::left_front;
     double fifths_above_brim = 4;  // head felt above the brim: 5 = free, 0 = deep; drives how low the spot is
+    double comes_down_to = -1;     // fifths above the brim once it has come down; -1 = stays where it is
+    Seconds comes_down_over{3600};  // from the start until it is there; the best spot goes with it
     bool spot_given = false;       // the author placed the best spot; else it follows from presentation, back
     Centimetres spot_x{6}, spot_y{-7};  // on the abdomen: origin navel, +x her left, +y her head
+    Centimetres spot_off_x{0}, spot_off_y{0};  // added to a spot that follows from the position: no two babies alike
     Centimetres depth{7};               // skin to heart, before her wall is added; 4..12
     double systole_offset_ms = 255;     // first to second sound = offset - 0.5 x rate, 210..270
     double movements_per_10min = 6;     // felt bursts of movement, 0..40
+    BeamMeets beam_meets = BeamMeets::whole_heart;
     FixedList<BabyEvent, 12> events;
 };
 
@@ -143,6 +157,8 @@ struct Cause {
     Seconds falls_over{60};     // nine tenths of the way after this long, 5..600
     Seconds recovers_over{90};  // nine tenths of the way back after the right measures, 10..1200
     double answer = 1.0;        // how much of the fall the right measures take away, 0 (nothing helps) .. 1
+    Bpm pulse_to{0};            // where her own pulse goes with it (bleeding, shock, a medicine); 0 = stays
+    Seconds pulse_over{180};    // nine tenths of the way there after this long, 5..1800
 };
 
 // --- What else is to be heard -----------------------------------------------------------------------------------
@@ -160,6 +176,8 @@ struct Surroundings {
     Decibels cord_souffle{-60};  // blow at the baby's rate over a cord loop
     Centimetres cord_x{2}, cord_y{2};
     double bowel_per_min = 4;  // 0..20
+    double knocks_per_min = 0;  // loud disturbances (a trolley, a door, the mother's talk), 0..10
+    double doppler_mhz = 2;     // carrier of the hand-held Doppler, 1..3.5: pitch and depth follow from it
 };
 
 struct Patient {

@@ -49,8 +49,8 @@ void add_baby_only(ScenarioRows& t) {
                   .unit = Unit::bpm,
                   .least = 50,
                   .most = 240,
-                  .standard = "138.4 bpm",
-                  .meaning = "settled rate; must be given where there is a heart",
+                  .meaning = "settled rate; left out, it is drawn as usual for the weeks of pregnancy: 144 bpm at "
+                             "24 wk falling to 131 at 40 wk, spread 9, within 112 to 158",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.baby->baseline = {v.number}; }});
     t.push_back({{.section = s,
@@ -82,6 +82,16 @@ void add_baby_only(ScenarioRows& t) {
                   .meaning = "time until the rise is reached",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.baby->rise_over = {v.number}; }});
+    t.push_back({{.section = s,
+                  .key = "drift",
+                  .kind = K::quantity,
+                  .unit = Unit::bpm,
+                  .least = 0,
+                  .most = 6,
+                  .standard = "1.5 bpm",
+                  .meaning = "spread of the baseline's own wander over 10 to 20 min",
+                  .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.baby->drift = {v.number}; }});
     t.push_back({{.section = s,
                   .key = "sinusoid",
                   .kind = K::quantity,
@@ -122,6 +132,32 @@ void add_baby_only(ScenarioRows& t) {
                  [](Landing& l, const FieldValue& v) {
                      l.baby->rhythm.drop_every = static_cast<std::int32_t>(v.whole);
                  }});
+    t.push_back({{.section = s,
+                  .key = "early_every",
+                  .kind = K::whole,
+                  .least = 0,
+                  .most = 50,
+                  .standard = "0",
+                  .meaning = "every n-th beat comes early, 0 = never; 2 = beats in pairs"},
+                 [](Landing& l, const FieldValue& v) {
+                     l.baby->rhythm.early_every = static_cast<std::int32_t>(v.whole);
+                 }});
+    t.push_back({{.section = s,
+                  .key = "early_from_chamber",
+                  .kind = K::flag,
+                  .standard = "false",
+                  .meaning = "early beats come from a lower chamber of the heart: a full pause follows"},
+                 [](Landing& l, const FieldValue& v) { l.baby->rhythm.from_chamber = v.truth; }});
+    t.push_back({{.section = s,
+                  .key = "silent_beat",
+                  .kind = K::quantity,
+                  .unit = Unit::percent,
+                  .least = 0,
+                  .most = 5,
+                  .standard = "0 %",
+                  .meaning = "share of beats that are there but cannot be heard",
+                  .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.baby->rhythm.silent_beat = v.number / 100; }});
     t.push_back(
         {{.section = s,
           .key = "position",
@@ -142,13 +178,32 @@ void add_baby_only(ScenarioRows& t) {
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.baby->fifths_above_brim = v.number; }});
     t.push_back({{.section = s,
+                  .key = "comes_down_to",
+                  .kind = K::quantity,
+                  .unit = Unit::fifths,
+                  .least = 0,
+                  .most = 5,
+                  .meaning = "how much of the head is felt once it has come down; left out = it stays",
+                  .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.baby->comes_down_to = v.number; }});
+    t.push_back({{.section = s,
+                  .key = "comes_down_over",
+                  .kind = K::quantity,
+                  .unit = Unit::seconds,
+                  .least = 60,
+                  .most = 14400,
+                  .standard = "1 h",
+                  .meaning = "from arriving until it has come down; the loudest place goes with it",
+                  .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.baby->comes_down_over = {v.number}; }});
+    t.push_back({{.section = s,
                   .key = "spot_x",
                   .kind = K::quantity,
                   .unit = Unit::centimetres,
                   .least = -16,
                   .most = 16,
                   .meaning = "loudest place, from the navel towards her left; with `spot_y`, else it "
-                             "follows from the position",
+                             "follows from the position, a few centimetres off for each seed",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) {
                      l.baby->spot_given = true;
@@ -196,6 +251,16 @@ void add_baby_only(ScenarioRows& t) {
                   .meaning = "bursts of movement that can be felt",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.baby->movements_per_10min = v.number; }});
+    t.push_back({{.section = s,
+                  .key = "beam_meets",
+                  .kind = K::word,
+                  .standard = "whole_heart",
+                  .meaning = "what a Doppler meets: valves and walls, or walls alone, where the display of a slow "
+                             "heart can double",
+                  .words = beam_words},
+                 [](Landing& l, const FieldValue& v) {
+                     l.baby->beam_meets = which<sim::BeamMeets>(beam_words, v.text);
+                 }});
 }
 
 void add_event(ScenarioRows& t) {
@@ -318,6 +383,16 @@ void add_event(ScenarioRows& t) {
                   .meaning = "by movement: how many in ten minutes",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.event->rate_per_10min = {v.number}; }});
+    t.push_back({{.section = s,
+                  .key = "shoulders",
+                  .kind = K::quantity,
+                  .unit = Unit::bpm,
+                  .least = 0,
+                  .most = 20,
+                  .standard = "0 bpm",
+                  .meaning = "variable: a small rise before and after it",
+                  .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.event->shoulders = {v.number}; }});
 }
 
 }  // namespace

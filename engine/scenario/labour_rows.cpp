@@ -144,6 +144,14 @@ void add_cause(ScenarioRows& t) {
                   .meaning = "how much of the fall the right measures take away; 0 % = none",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->cause.answer = v.number / 100; }});
+    t.push_back({{.section = s, .key = "pulse_to", .kind = K::quantity, .unit = Unit::bpm, .least = 40,
+                  .most = 200,
+                  .meaning = "where her own pulse goes with it; left out = it stays", .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.patient->cause.pulse_to = {v.number}; }});
+    t.push_back({{.section = s, .key = "pulse_over", .kind = K::quantity, .unit = Unit::seconds, .least = 5,
+                  .most = 1800, .standard = "3 min",
+                  .meaning = "nine tenths of the way there after this long", .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.patient->cause.pulse_over = {v.number}; }});
 }
 
 }  // namespace

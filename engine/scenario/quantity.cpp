@@ -25,6 +25,7 @@ constexpr std::array percent_words{Spelling{"%", 1}};
 constexpr std::array per_10min_words{Spelling{"per 10 min", 1}};
 constexpr std::array per_min_words{Spelling{"per min", 1}};
 constexpr std::array ms_words{Spelling{"ms", 1}};
+constexpr std::array mhz_words{Spelling{"MHz", 1}};
 constexpr std::array fifths_words{Spelling{"fifths", 1}, Spelling{"fifth", 1}};
 
 std::span<const Spelling> words_of(Unit unit) {
@@ -42,6 +43,7 @@ std::span<const Spelling> words_of(Unit unit) {
         case Unit::per_min: return per_min_words;
         case Unit::milliseconds: return ms_words;
         case Unit::fifths: return fifths_words;
+        case Unit::megahertz: return mhz_words;
     }
     return {};
 }

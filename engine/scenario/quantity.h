@@ -22,7 +22,8 @@ enum class Unit : std::uint8_t {
     per_10min,
     per_min,
     milliseconds,
-    fifths
+    fifths,
+    megahertz
 };
 
 // One value, or a range from which a seed draws. `from == to` when it is one value.

@@ -1,6 +1,7 @@
 #include "engine/scenario/scenario.h"
 #include "engine/scenario/scenario_table.h"
 #include "engine/sha256.h"
+#include "sim/course/usual_baseline.h"
 
 namespace engine {
 namespace {
@@ -31,10 +32,15 @@ struct Reading {
     }
 };
 
+// A baby whose rate is drawn as usual has at least this (see sim::drawn_baseline).
+constexpr double usual_baseline_from = 112;
+
 // A drawn quantity is checked at the end where it goes wrong.
 double least_of(const Scenario& s, const std::string& key, double as_read) {
     for (const Scenario::Drawn& d : s.drawn)
         if (d.key == key) return d.from;
+    if (key == "baby.baseline" && s.usual_baseline[0]) return usual_baseline_from;
+    if (key == "baby2.baseline" && s.usual_baseline[1]) return usual_baseline_from;
     return as_read;
 }
 double most_of(const Scenario& s, const std::string& key, double as_read) {
@@ -60,6 +66,7 @@ void check_event(const Scenario& s, const sim::Baby& baby, const std::string& ba
     only_for("every", event.by == By::contraction, "only with by = \"contraction\"");
     only_for("rate", event.by == By::movement, "only with by = \"movement\"");
     only_for("lead", event.kind == Kind::acceleration, "only with kind = \"acceleration\"");
+    only_for("shoulders", event.kind == Kind::variable, "only with kind = \"variable\"");
     only_for("back_after", event.kind == Kind::late, "only with kind = \"late\"");
     only_for("length", event.kind != Kind::late && event.kind != Kind::early,
              "only with kind = \"acceleration\", \"variable\" or \"prolonged\": the contraction gives it");
@@ -90,12 +97,21 @@ void read_baby(Reading& reading, const Written& file, std::string_view name) {
     sim::Baby& baby = reading.scenario.middle.babies[reading.scenario.middle.babies.size - 1];
     reading.section("baby", *table, path, {"event"}, {.baby = &baby});
     if (table->kind != Written::Kind::table) return;
-    if (baby.heart_beats && table->part("baseline") == nullptr)
-        reading.faults.add(table->line, path + ".baseline", "nothing",
-                           "needed: settled rate (50 bpm to 240 bpm)");
+    if (baby.heart_beats && table->part("baseline") == nullptr) {
+        Scenario& s = reading.scenario;
+        baby.baseline = sim::usual_baseline(s.middle.gestation_weeks);
+        s.usual_baseline[static_cast<std::size_t>(s.middle.babies.size - 1)] = true;
+    }
     if (!baby.heart_beats && reading.scenario.content_note.empty())
         reading.faults.add(table->line, path + ".heart", "\"absent\"",
                            "a content_note at the top of the file");
+    if (baby.comes_down_to > baby.fifths_above_brim)
+        reading.faults.add(table->part("comes_down_to")->line, path + ".comes_down_to",
+                           in_words(baby.comes_down_to, Unit::fifths),
+                           "no more than above_brim = " + in_words(baby.fifths_above_brim, Unit::fifths));
+    if (table->part("comes_down_over") != nullptr && baby.comes_down_to < 0)
+        reading.faults.add(table->part("comes_down_over")->line, path + ".comes_down_over",
+                           in_words(baby.comes_down_over.value, Unit::seconds), "only with comes_down_to");
     if (baby.spot_given && (table->part("spot_x") == nullptr || table->part("spot_y") == nullptr))
         reading.faults.add(table->line, path, "one of spot_x, spot_y", "both or neither");
     int number = 0;
@@ -135,6 +151,9 @@ void check_labour(const Scenario& s, const Written& labour, FaultList& faults) {
 
 void check_cause(const Scenario& s, const Written& cause, FaultList& faults) {
     const sim::Cause& c = s.middle.cause;
+    if (c.pulse_to.value > 0 && (c.trouble == sim::Trouble::none || cause.part("at") == nullptr))
+        faults.add(cause.part("pulse_to")->line, "cause.pulse_to", in_words(c.pulse_to.value, Unit::bpm),
+                   "only with a trouble and the time it starts (at)");
     if (c.falls_to.value <= 0) return;
     if (c.trouble == sim::Trouble::none)
         faults.add(cause.line, "cause.trouble", "none, with a fall", "what is wrong, since the rate falls");

@@ -6,6 +6,7 @@
 #include "sim/hold.h"
 #include "sim/units.h"
 
+#include <array>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -94,6 +95,7 @@ struct Scenario {
         std::string unit;
     };
     sim::Patient middle;  // ranges at their middle
+    std::array<bool, 2> usual_baseline{};  // no baseline in the file: drawn as usual for the weeks, by baby
     std::vector<Drawn> drawn;
 };
 

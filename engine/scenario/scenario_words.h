@@ -16,7 +16,8 @@ inline const Words instrument_words{"horn", "bell", "diaphragm", "doppler"};
 inline const Words placenta_words{"back", "front", "left", "right", "low"};
 inline const Words standing_words{"flat",    "half_sitting", "left_side",       "right_side",
                                   "sitting", "standing",     "hands_and_knees", "knees_and_chest"};
-inline const Words variability_words{"quiet", "active", "awake", "labour", "minimal"};
+inline const Words variability_words{"quiet", "active", "awake", "labour", "minimal", "by_state"};
+inline const Words beam_words{"whole_heart", "walls_only"};
 inline const Words event_words{"acceleration", "early", "late", "variable", "prolonged"};
 inline const Words by_words{"contraction", "movement", "time"};
 inline const Words trouble_words{

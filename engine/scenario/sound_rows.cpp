@@ -51,6 +51,15 @@ void add_sound_rows(ScenarioRows& t) {
                   .most = 20,
                   .standard = "4 per min", .meaning = "gurgles of her bowel", .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->surroundings.bowel_per_min = v.number; }});
+    t.push_back({{.section = s, .key = "knocks", .kind = K::quantity, .unit = Unit::per_min, .least = 0,
+                  .most = 10,
+                  .standard = "0 per min", .meaning = "loud disturbances: a door, a trolley, her talk", .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.patient->surroundings.knocks_per_min = v.number; }});
+    t.push_back({{.section = s, .key = "doppler_carrier", .kind = K::quantity, .unit = Unit::megahertz, .least = 1,
+                  .most = 3.5,
+                  .standard = "2 MHz", .meaning = "of the hand-held Doppler; higher: higher pitch, less depth",
+                  .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.patient->surroundings.doppler_mhz = v.number; }});
     t.push_back({{.section = "teaching", .key = "notes", .kind = K::texts, .least = 1,
                   .meaning = "notes for the debrief, never an answer"},
                  [](Landing& l, const FieldValue& v) { l.scenario->teaching = v.texts; }});

@@ -44,7 +44,9 @@ Swing::Swing(double frequency_hz, double width_hz, double sd) {
     add = sd / std::sqrt(gain);
 }
 
-const VariabilitySet& variability_set(Variability which) { return sets[static_cast<std::size_t>(which)]; }
+const VariabilitySet& variability_set(Variability which) {
+    return sets[which == Variability::by_state ? 1 : static_cast<std::size_t>(which)];
+}
 
 FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed) : seed_(seed), which_(which) {
     const VariabilitySet& set = variability_set(baby.variability);

@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include <cstring>
+#include <fstream>
 #include <set>
 
 namespace {
@@ -60,6 +61,19 @@ struct Bytes {
 };
 
 }  // namespace
+
+// Writes the tables into the page again after a row was added: test_engine_scenario "[.write-format-page]".
+TEST_CASE("FORMAT.md is written again", "[.write-format-page]") {
+    std::string page = bytes_at("scenarios/FORMAT.md");
+    const auto put = [&page](std::size_t from, std::string_view heading, const std::string& tables) {
+        const std::size_t until = page.find(heading, from);
+        REQUIRE(until != std::string::npos);
+        page.replace(from, until - from, tables + (tables.ends_with("\n\n") ? "" : "\n"));
+    };
+    put(page.find("### Top of the file"), "### How facts go together", engine::scenario_format_page());
+    put(page.rfind("### Top of the file"), "### Grades", engine::protocol_format_page());
+    std::ofstream(FULLMINUTE_SOURCE_DIR "/scenarios/FORMAT.md", std::ios::binary) << page;
+}
 
 TEST_CASE("FORMAT.md holds every row of the scenario table and of the protocol table", "[format page]") {
     const std::string page = bytes_at("scenarios/FORMAT.md");

@@ -3,6 +3,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 #include <algorithm>
 #include <set>
 
@@ -384,4 +386,29 @@ TEST_CASE("The second of two babies is drawn for itself", "[drawn]") {
     CHECK(p.babies[1].baseline.value < 160);
     CHECK(p.babies[1].spot_x.value <= -4);
     CHECK(p.babies[1].spot_y.value >= 5);
+}
+
+// Reference ranges of 224 records (1998): 144 bpm at 24 wk, 131 at 40 wk. 2126 records: mean 133.3, SD 9.84,
+// 106 to 160.
+TEST_CASE("No baseline in the file: drawn for 40 weeks about 131, spread 9, within 112 to 158", "[reader]") {
+    const auto read = engine::read_scenario(
+        with(with(right_scenario, "baseline = \"138.4 bpm\"\n", ""), "[mother]\n", "[mother]\ngestation = \"40 wk\"\n"),
+        "a-test.toml");
+    REQUIRE(read.ok());
+    const engine::Scenario& scenario = read.value();
+    CHECK(scenario.middle.babies[0].baseline.value == Approx(131.04));
+    double sum = 0, squares = 0;
+    const int seeds = 2000;
+    for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
+        const double bpm = scenario.patient(sim::Seed{seed}).babies[0].baseline.value;
+        REQUIRE(bpm >= 112);
+        REQUIRE(bpm <= 158);
+        sum += bpm;
+        squares += bpm * bpm;
+    }
+    const double mean = sum / seeds, spread = std::sqrt(squares / seeds - mean * mean);
+    CHECK(mean == Approx(131.04).margin(1));
+    CHECK(spread == Approx(9).margin(1));
+    CHECK(scenario.patient(sim::Seed{7}).babies[0].baseline.value ==
+          scenario.patient(sim::Seed{7}).babies[0].baseline.value);
 }
