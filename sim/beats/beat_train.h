@@ -22,6 +22,7 @@ struct Beat {
     std::int64_t at_us = 0;
     std::int64_t number = 0;  // 0, 1, 2 ... also index of the beat's draws; dropped ones have numbers too
     BeatKind kind = BeatKind::normal;
+    bool silent = false;  // happened and counts, but no instrument gives it (contact, movement)
 };
 
 // Beats of one heart, cell by cell. Trivially copyable. A cell of 0.25 s holds 0, 1 or (above 240 bpm) 2 beats.

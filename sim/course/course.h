@@ -35,6 +35,8 @@ struct CourseTick {
     bool in_contraction = false;    // a hand can feel it: more than 10 mmHg over tone
     std::int32_t contraction = -1;  // number of the running or last contraction, -1 before the first
     double temperature_c = 36.8;
+    std::array<double, 2> come_down_fifths{};              // how far each baby has come down since the start
+    std::array<double, 2> shifted_x_cm{}, shifted_y_cm{};  // what its movements have put its heart off the spot, 0..3
 };
 
 // Felt above this pressure over tone [memory: signal science note, section 3].
