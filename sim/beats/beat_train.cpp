@@ -9,6 +9,10 @@ namespace {
 
 constexpr double cell_s = static_cast<double>(course_tick_us) / 1e6;
 constexpr std::uint64_t start_draw = std::uint64_t{1} << 40;  // where in its beat the heart is at time zero
+constexpr std::uint64_t pattern_draw = start_draw + 1;        // how early the early beats of a pattern are
+// No two beats lie closer than 300 a minute or further apart than 30 a minute, whatever the rhythm.
+constexpr double shortest_interval_s = 0.2, longest_interval_s = 2.0;
+constexpr double rate_may_change_bpm = 12;  // within one beat
 
 bool happened(const Beat& b) { return b.kind != BeatKind::dropped; }
 
@@ -25,35 +29,51 @@ BeatClock::BeatClock(const Patient& patient, Seed seed, Who who) : seed_(seed) {
         alive_ = baby < patient.babies.size && patient.babies[baby].heart_beats;
         if (alive_) rhythm_ = patient.babies[baby].rhythm;
     }
-    draw_next();
+    draw_next(0);
     left_ *= uniform(seed_, stream_, start_draw);
 }
 
-// Figures for early and blocked beats [memory: reference table of rhythm, 1.7]: a conducted early beat after 0.55 to
-// 0.75 of an interval, the next after 1.0 to 1.3 (together less than two); a blocked one leaves a pause of 1.3 to
-// 1.7 intervals. A fixed pattern takes the beat away from its regular place.
-void BeatClock::draw_next() {
+// Early and blocked beats [memory]: a conducted early beat after 0.55 to 0.75 of an interval, the next after 1.0 to 1.3
+// (together less than two); one from a lower chamber after 0.6 to 0.8, the next so late that both make two; a blocked
+// one leaves a pause of 1.3 to 1.7 intervals. `drop_every` takes the beat away from its regular place.
+void BeatClock::draw_next(double rate_bpm) {
     kind_ = BeatKind::normal;
     left_ = 1.0 + after_early_;
+    const bool follows_early = after_early_ != 0;
     after_early_ = 0;
+    if (rate_bpm <= 0) return;
     const auto n = static_cast<std::uint64_t>(number_);
-    if (rhythm_.drop_every > 0 && (number_ + 1) % rhythm_.drop_every == 0) {
-        kind_ = BeatKind::dropped;
+    // What a heart at this rate has room for, should it quicken or slow a little meanwhile.
+    const double least = (rate_bpm + rate_may_change_bpm) * shortest_interval_s / 60.0;
+    const double most = (rate_bpm - rate_may_change_bpm) * longest_interval_s / 60.0;
+    // Two early beats in a row would be a run, two pauses a standstill: other things.
+    if (follows_early) return;
+    if (rhythm_.drop_every > 1 && (number_ + 1) % rhythm_.drop_every == 0) {
+        if (2.0 <= most) kind_ = BeatKind::dropped;
         return;
     }
-    if (rhythm_.early_beat <= 0 && rhythm_.dropped_beat <= 0) return;
-    // Two early beats in a row would be a run, which is another thing.
-    if (left_ != 1.0) return;
+    const bool patterned = rhythm_.early_every > 0 && (number_ + 1) % rhythm_.early_every == 0;
     const double chance = uniform(seed_, stream_, n, 0);
-    if (chance < rhythm_.early_beat) {
+    if (patterned || chance < rhythm_.early_beat) {
+        // A pattern keeps nearly the same distance from the beat before (fixed coupling).
+        const double place = patterned ? 0.05 + 0.85 * uniform(seed_, stream_, pattern_draw, 0) +
+                                             0.1 * uniform(seed_, stream_, n, 1)
+                                       : uniform(seed_, stream_, n, 1);
         kind_ = BeatKind::ectopic;
-        left_ = 0.55 + 0.2 * uniform(seed_, stream_, n, 1);
-        const double most = std::min(0.3, 0.98 - left_);
-        after_early_ = 0.02 + (most - 0.02) * uniform(seed_, stream_, n, 2);
+        left_ = rhythm_.from_chamber ? 0.6 + 0.2 * place : 0.55 + 0.2 * place;
+        left_ = std::min(1.0, std::max(left_, least));
+        if (rhythm_.from_chamber) {
+            after_early_ = 1.0 - left_;
+        } else {
+            const double longest = std::clamp(0.98 - left_, 0.02, 0.3);
+            after_early_ = 0.02 + (longest - 0.02) * uniform(seed_, stream_, n, 2);
+        }
+        after_early_ = std::max(1e-9, std::min(after_early_, most - 1.0));
     } else if (chance < rhythm_.early_beat + rhythm_.dropped_beat) {
+        const double pause = 1.3 + 0.4 * uniform(seed_, stream_, n, 2);
+        if (pause > most) return;
         kind_ = BeatKind::dropped;
         left_ = 0.55 + 0.2 * uniform(seed_, stream_, n, 1);
-        const double pause = 1.3 + 0.4 * uniform(seed_, stream_, n, 2);
         after_early_ = pause - left_ - 1.0;
         if (after_early_ == 0.0) after_early_ = 1e-9;
     }
@@ -71,9 +91,11 @@ FixedList<Beat, 4> BeatClock::advance(double h0, double h1) {
         beat.at_us = cell_ * course_tick_us + static_cast<std::int64_t>(std::floor(u * 1e6 + 0.5));
         beat.number = number_;
         beat.kind = kind_;
+        beat.silent = kind_ != BeatKind::dropped && rhythm_.silent_beat > 0 &&
+                      uniform(seed_, stream_, static_cast<std::uint64_t>(number_), 3) < rhythm_.silent_beat;
         beats.add(beat);
         ++number_;
-        draw_next();
+        draw_next(h0 + slope * u);
         k += 60.0 * left_;
     }
     left_ = (k - area) / 60.0;

@@ -33,8 +33,9 @@ public:
     FixedList<Beat, 4> advance(double h0_bpm, double h1_bpm);
 
 private:
-    // How far the next beat lies from the one before, in beats of the running rate, and of what kind it is.
-    void draw_next();
+    // How far the next beat lies from the one before, in beats of the running rate, and of what kind it is. Early
+    // and blocked beats that this rate has no room for (under 0.2 s, over 2 s) come less early or not at all.
+    void draw_next(double rate_bpm);
 
     Rhythm rhythm_;
     Seed seed_;
