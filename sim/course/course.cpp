@@ -12,7 +12,6 @@ namespace {
 
 constexpr double breathing_ripple_mmhg = 1.0;  // 1 to 2 mmHg from crest to trough [practice]
 constexpr double slowest_bpm = 50.0;           // no slowing goes below this [practice]
-constexpr double bpm_per_degree = 10.0;        // baby's rate with her fever [memory]
 
 }  // namespace
 
@@ -24,6 +23,8 @@ Course::Course(const Patient& patient, Seed seed)
       mother_(patient.mother, seed) {
     for (int b = 0; b < patient_.babies.size; ++b) {
         const auto i = static_cast<std::size_t>(b);
+        settled_[i] = SettledRate(patient_, b, seed);
+        waking_[i] = SleepAndWaking(patient_.babies[b], b, seed);
         variability_[i] = FetalVariability(patient_.babies[b], b, seed);
         events_[i] = BabyEvents(patient_, b, seed);
     }
@@ -62,14 +63,31 @@ void Course::take_what_is_due() {
     pending_.size = kept;
 }
 
-double Course::settled_bpm(int b) const {
+void Course::advance_baby(int b, double squeeze, CourseTick& tick) {
+    const auto i = static_cast<std::size_t>(b);
     const Baby& baby = patient_.babies[b];
-    const double now_s = static_cast<double>(next_) * course_step_s;
-    const double x = std::min(1.0, now_s / std::max(1.0, baby.rise_over.value));
-    double settled = baby.baseline.value + baby.rise.value * x + bpm_per_degree * response_.warmer_c();
-    if (patient_.cause.falls_to.value > 0)
-        settled += (patient_.cause.falls_to.value - settled) * response_.fall(b);
-    return std::clamp(settled, 40.0, 260.0);
+    const double settled = settled_[i].step(next_, response_);
+    waking_[i].step(next_);
+    const bool well = response_.fall(b) < 0.25 || patient_.cause.falls_to.value <= 0;
+    const BabyEvents::Change events =
+        events_[i].step(next_, womb_, response_, waking_[i].set(), waking_[i].moves(), well);
+    const double restless =
+        variability_[i].step(next_, waking_[i].set(), settled, std::min(1.0, squeeze), events.held);
+    if (baby.comes_down_to >= 0) {
+        const double part =
+            static_cast<double>(next_) * course_step_s / std::max(1.0, baby.comes_down_over.value);
+        tick.come_down_fifths[i] =
+            std::max(0.0, baby.fifths_above_brim - baby.comes_down_to) * std::min(1.0, part);
+    }
+    if (!baby.heart_beats) return;
+    const Movements& movements = events_[i].movements();
+    tick.moving = tick.moving || movements.moving(static_cast<double>(next_) * course_step_s);
+    tick.shifted_x_cm[i] = movements.x_cm();
+    tick.shifted_y_cm[i] = movements.y_cm();
+    tick.fhr_base_bpm[i] = settled;
+    // Slowings on top of a heart already slow have less room.
+    const double fall = std::min(events.fall_bpm, std::max(0.0, settled - slowest_bpm));
+    tick.fhr_bpm[i] = std::clamp(settled + restless + events.rise_bpm - fall, 35.0, 280.0);
 }
 
 CourseTick Course::advance() {
@@ -80,19 +98,7 @@ CourseTick Course::advance() {
     const double squeeze = womb_.pressure_mmhg() / patient_.labour.strength.value;
 
     CourseTick tick;
-    for (int b = 0; b < patient_.babies.size; ++b) {
-        const auto i = static_cast<std::size_t>(b);
-        const double settled = settled_bpm(b);
-        const bool well = response_.fall(b) < 0.25 || patient_.cause.falls_to.value <= 0;
-        const BabyEvents::Change events = events_[i].step(next_, womb_, response_, well);
-        const double restless = variability_[i].step(next_, settled, std::min(1.0, squeeze));
-        if (!patient_.babies[b].heart_beats) continue;
-        tick.moving = tick.moving || events.moving;
-        tick.fhr_base_bpm[i] = settled;
-        // Slowings on top of a heart already slow have less room.
-        const double fall = std::min(events.fall_bpm, std::max(0.0, settled - slowest_bpm));
-        tick.fhr_bpm[i] = std::clamp(settled + restless + events.rise_bpm - fall, 35.0, 280.0);
-    }
+    for (int b = 0; b < patient_.babies.size; ++b) advance_baby(b, squeeze, tick);
     tick.mhr_bpm = mother_.step(next_, squeeze, womb_.push_spell(), response_.warmer_c());
     tick.uc_above_tone_mmhg = womb_.pressure_mmhg() + womb_.push_mmhg();
     const double breaths = now_s * patient_.mother.breaths_per_min / 60.0;

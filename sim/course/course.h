@@ -6,6 +6,8 @@
 #include "sim/course/deceleration.h"
 #include "sim/course/maternal_rate.h"
 #include "sim/course/response.h"
+#include "sim/course/settled_rate.h"
+#include "sim/course/sleep_and_waking.h"
 #include "sim/course/variability.h"
 #include "sim/hold.h"
 #include "sim/patient.h"
@@ -35,8 +37,9 @@ struct CourseTick {
     bool in_contraction = false;    // a hand can feel it: more than 10 mmHg over tone
     std::int32_t contraction = -1;  // number of the running or last contraction, -1 before the first
     double temperature_c = 36.8;
-    std::array<double, 2> come_down_fifths{};              // how far each baby has come down since the start
-    std::array<double, 2> shifted_x_cm{}, shifted_y_cm{};  // what its movements have put its heart off the spot, 0..3
+    std::array<double, 2> come_down_fifths{};  // how far each baby has come down since the start
+    std::array<double, 2> shifted_x_cm{},
+        shifted_y_cm{};  // what its movements have put its heart off the spot, 0..3
 };
 
 // Felt above this pressure over tone [memory: signal science note, section 3].
@@ -63,7 +66,7 @@ private:
         Position position = Position::half_sitting;
     };
     void take_what_is_due();
-    double settled_bpm(int baby) const;
+    void advance_baby(int baby, double squeeze, CourseTick& tick);
 
     Patient patient_;
     Seed seed_;
@@ -72,6 +75,8 @@ private:
     Womb womb_;
     Response response_;
     MaternalRate mother_;
+    std::array<SettledRate, 2> settled_;
+    std::array<SleepAndWaking, 2> waking_;
     std::array<FetalVariability, 2> variability_;
     std::array<BabyEvents, 2> events_;
 };

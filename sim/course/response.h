@@ -44,8 +44,8 @@ private:
     bool drip_ = false, raised_ = false, pushing_ = false;
     bool began_ = false;
     double falls_step_ = 0, recovers_step_ = 0;
-    double fall_ = 0;       // share of the fall that is there
-    double eased_ = 0;      // share of slowings taken away
+    double fall_ = 0;   // share of the fall that is there
+    double eased_ = 0;  // share of slowings taken away
     double pace_ = 1, strength_ = 1;
     double cooled_c_ = 0;
 };

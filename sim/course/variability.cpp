@@ -13,13 +13,10 @@ namespace {
 constexpr std::uint64_t before_time = std::uint64_t{1} << 40;  // draws spent before the first tick
 constexpr int warm_up_ticks = 1200;
 
-// The wander is measured against its own mean over this time, so that ten minutes keep the author's baseline; what
-// that takes away from its size is given back.
+// The wander is measured against its own mean over this time, so that ten minutes keep the settled rate; what that
+// takes away from its size is given back.
 constexpr double slow_forgets_s = 25.0;
 constexpr double mean_over_s = 120.0;
-// A baseline drifts over 10 to 20 min [memory]; kept small, because the author's baseline is the answer.
-constexpr double drift_forgets_s = 900.0;
-constexpr double drift_part = 0.12;  // of the wander's size
 
 // Reference table of variability sets: STV and LTV of 6 x 60 min were tuned to Dawes-Redman medians (reference
 // ranges of 224 records, 1998) [computed].
@@ -49,17 +46,11 @@ const VariabilitySet& variability_set(Variability which) {
 }
 
 FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed) : seed_(seed), which_(which) {
-    const VariabilitySet& set = variability_set(baby.variability);
-    usual_bpm_ = set.usual_bpm > 135 ? set.usual_bpm : 135;
     const double lost = std::sqrt(mean_over_s / (slow_forgets_s + mean_over_s));
-    slow_ = Wander(slow_forgets_s, set.slow / lost);
-    drift_ = Wander(drift_forgets_s * course_step_s, drift_part * set.slow);  // stepped once a second
-    low_ = Swing(0.08, 0.05, set.low);
-    middle_ = Swing(0.30, 0.15, set.middle);
-    high_ = Swing(0.75, 0.30, set.high);
-    // Rises lift the mean; the little they lift it in labour is taken back, so that a long count finds the author's
-    // baseline. A shape of 0.3 up, 0.2 there, 0.5 down fills six tenths of its length.
-    lift_bpm_ = std::min(1.0, 0.6 * set.rise_bpm * set.rise_s * set.rises_per_10min / 600.0);
+    slow_ = Wander(slow_forgets_s, 1.0 / lost);
+    low_ = Swing(0.08, 0.05, 1.0);
+    middle_ = Swing(0.30, 0.15, 1.0);
+    high_ = Swing(0.75, 0.30, 1.0);
     if (baby.sinusoid.value > 0) {
         // 2 to 5 swings a minute, the rest of the variability nearly gone [memory: NICHD 2008 for the range].
         sine_bpm_ = baby.sinusoid.value;
@@ -67,12 +58,12 @@ FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed) : see
         sine_turn_ = uniform(seed, for_baby(Stream::fetal_state, which), 1);
         still_ = 0.2;
     }
-    drift_.value =
-        drift_part * set.slow * gaussian(seed, for_baby(Stream::baseline_drift, which), before_time);
-    for (std::uint64_t i = 0; i < warm_up_ticks; ++i) draw_all(before_time + 1 + i, 0);
+    for (std::uint64_t i = 0; i < warm_up_ticks; ++i)
+        draw_all(before_time + 1 + i, variability_set(Variability::labour), 0, 0);
 }
 
-double FetalVariability::draw_all(std::uint64_t index, double squeeze) {
+double FetalVariability::draw_all(std::uint64_t index, const VariabilitySet& set, double squeeze,
+                                  double held) {
     const auto draws = four_gaussians(seed_, for_baby(Stream::fetal_slow, which_), index);
     const double slow = slow_.step(draws[0]);
     slow_mean_ += (slow - slow_mean_) * (course_step_s / mean_over_s);
@@ -80,26 +71,30 @@ double FetalVariability::draw_all(std::uint64_t index, double squeeze) {
     const double middle = middle_.step(draws[2]);
     const double high = high_.step(draws[3]);
     // Low and high bands gain power in contractions (Cesarelli 2010: 108 contractions, p < 0.01); size [practice].
-    return (slow - slow_mean_) + middle + (low + high) * (1.0 + 0.25 * squeeze);
+    return set.slow * (slow - slow_mean_) + set.middle * middle * (1.0 + 0.5 * held) +
+           (set.low * low + set.high * high) * (1.0 + 0.25 * squeeze);
 }
 
-double FetalVariability::step(std::int64_t tick, double settled_bpm, double squeeze) {
+double FetalVariability::step(std::int64_t tick, const VariabilitySet& set, double settled_bpm,
+                              double squeeze, double held) {
     const auto index = static_cast<std::uint64_t>(tick);
-    if (std::fabs(settled_bpm - settled_) > 0.5) {
+    if (std::fabs(settled_bpm - settled_) > 0.5 || set.usual_bpm != usual_bpm_) {
         // A faster heart varies less (EJOG 2000;89:27: R2 0.52); exponent [practice].
         settled_ = settled_bpm;
-        settled_scale_ =
-            settled_bpm > usual_bpm_ ? exact_exp(1.5 * exact_log(usual_bpm_ / settled_bpm)) : 1.0;
+        usual_bpm_ = set.usual_bpm;
+        const double usual = std::max(usual_bpm_, 135.0);
+        scale_ = settled_bpm > usual ? exact_exp(1.5 * exact_log(usual / settled_bpm)) : 1.0;
     }
-    scale_ = settled_scale_ * still_;
-    if (tick % 4 == 0) drift_.step(gaussian(seed_, for_baby(Stream::baseline_drift, which_), index));
     double sine = 0;
     if (sine_bpm_ > 0) {
         const double t = static_cast<double>(tick) * course_step_s;
         const double turns = t * sine_hz_ + sine_turn_;
         sine = sine_bpm_ * exact_sin(2.0 * pi * (turns - std::floor(turns)));
     }
-    return scale_ * (draw_all(index, squeeze) + drift_.value) + sine - lift_bpm_;
+    // Rises lift the mean; the little they lift it in labour is taken back, so that a long count finds the author's
+    // baseline. A shape of 0.3 up, 0.2 there, 0.5 down fills six tenths of its length.
+    const double lift_bpm = std::min(1.0, 0.6 * set.rise_bpm * set.rise_s * set.rises_per_10min / 600.0);
+    return scale_ * still_ * draw_all(index, set, squeeze, held) + sine - lift_bpm;
 }
 
 }  // namespace sim

@@ -46,22 +46,21 @@ class FetalVariability {
 public:
     FetalVariability() = default;
     FetalVariability(const Baby& baby, int which, Seed seed);
-    // bpm above or below the baseline. `squeeze` = womb pressure over its usual peak, 0..1: the faster swings grow
-    // with it. `settled_bpm`: a faster heart varies less.
-    double step(std::int64_t tick, double settled_bpm, double squeeze);
+    // bpm above or below the baseline, by the set that holds now. `squeeze` = womb pressure over its usual peak, 0..1:
+    // the faster swings grow with it. `settled_bpm`: a faster heart varies less. `held`: how far a variable slowing
+    // holds the rate down now, 0..1: the middle swing grows half as much again.
+    double step(std::int64_t tick, const VariabilitySet& set, double settled_bpm, double squeeze,
+                double held);
 
 private:
-    double draw_all(std::uint64_t index, double squeeze);
+    double draw_all(std::uint64_t index, const VariabilitySet& set, double squeeze, double held);
 
     Seed seed_;
     int which_ = 0;
-    double usual_bpm_ = 138;
-    double scale_ = 1;
     double still_ = 1;  // a sinusoidal pattern leaves little else
-    double settled_ = 0, settled_scale_ = 1;
-    Wander slow_, drift_;
+    double settled_ = 0, usual_bpm_ = 0, scale_ = 1;
+    Wander slow_;  // this and the swings: of size one, the set gives the size
     double slow_mean_ = 0;
-    double lift_bpm_ = 0;
     Swing low_, middle_, high_;
     double sine_bpm_ = 0, sine_hz_ = 0, sine_turn_ = 0;
 };

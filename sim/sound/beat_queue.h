@@ -11,8 +11,11 @@ namespace sim {
 struct NearBeat {
     Beat beat;
     double bpm = 0;  // rate when it was made
-    bool first_struck = false, second_struck = false;
+    bool first_struck = false, second_struck = false, thump_struck = false;  // the mother's has a thump besides
 };
+
+// What no instrument gives: a beat that did not happen, one lost to contact or movement.
+inline bool is_heard(const Beat& beat) { return beat.kind != BeatKind::dropped && !beat.silent; }
 
 // Oldest first. Adding to a full one drops the oldest.
 class BeatQueue {

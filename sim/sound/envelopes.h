@@ -26,6 +26,13 @@ inline double blow_shape(double us, double rise_us, double fall_us) {
     return t * t;
 }
 
+// Half a sine over `length`, from its usual fraction (to 0.002).
+inline double arch_shape(double us, double length_us) {
+    if (us <= 0 || us >= length_us) return 0;
+    const double t = us / length_us, u = t * (1 - t);
+    return 16 * u / (5 - 4 * u);
+}
+
 // The loudest over the beats near now, each `late_us` after its beat.
 inline double blow_now(const BeatQueue& beats, std::int64_t us, double late_us, double rise_us,
                        double fall_us) {
@@ -33,7 +40,7 @@ inline double blow_now(const BeatQueue& beats, std::int64_t us, double late_us, 
     for (int i = beats.size() - 1; i >= 0; --i) {
         const double since = static_cast<double>(us - beats[i].beat.at_us) - late_us;
         if (since > rise_us + fall_us) break;
-        if (beats[i].beat.kind == BeatKind::dropped) continue;
+        if (!is_heard(beats[i].beat)) continue;
         const double now = blow_shape(since, rise_us, fall_us);
         most = now > most ? now : most;
     }

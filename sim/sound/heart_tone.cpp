@@ -2,6 +2,7 @@
 
 #include "sim/exact_math.h"
 #include "sim/random.h"
+#include "sim/sound/beat_queue.h"
 
 #include <algorithm>
 #include <cmath>
@@ -24,20 +25,35 @@ struct Chance {
     double first, second, pitch, shift_ms;
 };
 
-// Each beat's own: size lognormal 0.17, pitch 5 %, systole 4 ms; second against first drifts over twenty
-// beats.
+// How much stronger than usual the second sound is, as a natural logarithm: an AR(1) over twenty beats, drawn at every
+// tenth (e^-1/2 from one to the next), straight between.
+double second_drift(const HeartVoice& voice, std::uint64_t n) {
+    constexpr double kept = 0.60653066, fresh = 0.79506010, size = 0.10;
+    constexpr int nodes = 6;  // what lies further back weighs under 4 %
+    const auto at_node = [&](int node) {
+        return gaussian(voice.seed, voice.stream, n / 10 + 8 - static_cast<std::uint64_t>(node), 8);
+    };
+    double before = 0, after = at_node(-1), weight = 1;
+    for (int j = 0; j < nodes; ++j) {
+        const double g = at_node(j);
+        before += weight * g;
+        weight *= kept;
+        after += weight * g;
+    }
+    const double part = static_cast<double>(n % 10) / 10;
+    return size * fresh * ((1 - part) * before + part * after);
+}
+
+// Each beat's own: size of both its sounds lognormal 0.17, pitch 5 %, systole 4 ms; second against first drifts over
+// twenty beats [practice].
 Chance chance_of(const HeartVoice& voice, const Beat& beat) {
     const auto n = static_cast<std::uint64_t>(beat.number);
-    const auto g = [&](std::uint64_t index, std::uint32_t draw) {
-        return gaussian(voice.seed, voice.stream, index, draw);
-    };
+    const auto g = four_gaussians(voice.seed, voice.stream, n);
     Chance c{};
-    c.first = exact_exp(0.17 * g(n, 0) - 0.0145);
-    const double part = static_cast<double>(n % 20) / 20;
-    const double drift = (1 - part) * g(n / 20, 8) + part * g(n / 20 + 1, 8);
-    c.second = exact_exp(0.17 * g(n, 1) - 0.0145 + 0.10 * drift);
-    c.pitch = std::clamp(1 + 0.05 * g(n, 2), 0.85, 1.15);
-    c.shift_ms = std::clamp(4 * g(n, 3), -10.0, 10.0);
+    c.first = exact_exp(0.17 * g[0] - 0.0145);
+    c.second = c.first * exact_exp(second_drift(voice, n));
+    c.pitch = std::clamp(1 + 0.05 * g[1], 0.85, 1.15);
+    c.shift_ms = std::clamp(4 * g[2], -10.0, 10.0);
     if (beat.kind == BeatKind::ectopic) {
         c.first *= 1.1;
         c.second *= 0.6;
@@ -105,16 +121,36 @@ std::int64_t second_sound_starts_us(const HeartVoice& voice, const Beat& beat, d
 }
 
 void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double gain) {
-    if (beat.kind == BeatKind::dropped) return;
+    if (!is_heard(beat)) return;
     const Chance c = chance_of(voice, beat);
     first_tones(ring, voice, static_cast<double>(beat.at_us), c.pitch, gain * c.first * voice.first_scale);
 }
 
 void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain) {
-    if (beat.kind == BeatKind::dropped) return;
+    if (!is_heard(beat)) return;
     const Chance c = chance_of(voice, beat);
     second_tones(ring, voice, second_middle_us(voice, beat, bpm, c), c.pitch,
                  gain * c.second * voice.second_scale);
+}
+
+double mother_systole_ms(double bpm) { return 0.2 * 60e3 / bpm + 160; }
+
+std::int64_t mother_first_starts_us(const Beat& beat) {
+    return starts_us(Tone{static_cast<double>(beat.at_us), 1, mother_first_ms});
+}
+
+std::int64_t mother_second_starts_us(const Beat& beat, double bpm) {
+    return starts_us(
+        Tone{static_cast<double>(beat.at_us) + 1e3 * mother_systole_ms(bpm), 1, mother_second_ms});
+}
+
+void strike_mother_first(ToneRing& ring, const Beat& beat, double gain) {
+    strike(ring, Tone{static_cast<double>(beat.at_us), mother_first_hz, mother_first_ms, 0, gain});
+}
+
+void strike_mother_second(ToneRing& ring, const Beat& beat, double bpm, double gain) {
+    const double at = static_cast<double>(beat.at_us) + 1e3 * mother_systole_ms(bpm);
+    strike(ring, Tone{at, mother_second_hz, mother_second_ms, 0, gain / mother_first_over_second});
 }
 
 std::int64_t thump_starts_us(const Beat& beat) {

@@ -31,6 +31,17 @@ std::int64_t second_sound_starts_us(const HeartVoice& voice, const Beat& beat, d
 void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double gain);
 void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain);
 
+// The mother's own heart as it reaches the skin of her belly: felt, hardly heard. Pitches, lengths, ratio and systole
+// (0.2 of the interval + 160 ms) as in the public source accompanying arXiv:2507.10783; her bpm above 0.
+inline constexpr double mother_first_hz = 14.9, mother_second_hz = 22.4;
+inline constexpr double mother_first_ms = 136, mother_second_ms = 95;
+inline constexpr double mother_first_over_second = 1.54;
+double mother_systole_ms(double bpm);
+std::int64_t mother_first_starts_us(const Beat& beat);
+std::int64_t mother_second_starts_us(const Beat& beat, double bpm);
+void strike_mother_first(ToneRing& ring, const Beat& beat, double gain);
+void strike_mother_second(ToneRing& ring, const Beat& beat, double bpm, double gain);
+
 // The thump of the mother's artery, a pulse's way (0.12 s) after her heart.
 inline constexpr std::int64_t pulse_way_us = 120'000;
 std::int64_t thump_starts_us(const Beat& beat);

@@ -15,6 +15,7 @@ Patient woman() {
     Patient p;
     Baby b;
     b.baseline = {142.4};
+    b.drift = {0};
     b.variability = Variability::quiet;  // no rises of its own
     p.babies.add(b);
     p.labour.irregular = 0;

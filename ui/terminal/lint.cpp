@@ -1,3 +1,4 @@
+#include "engine/drawing/quota.h"
 #include "ui/terminal/commands.h"
 #include "ui/terminal/input_output.h"
 
@@ -38,12 +39,16 @@ std::vector<engine::Fault> faults_in(const std::string& path) {
         const auto protocol = engine::read_protocol(text, path);
         return protocol.ok() ? std::vector<engine::Fault>{} : protocol.faults();
     }
+    if (kind == "fullminute-quota") {
+        const auto quota = engine::read_quota(text, path);
+        return quota.ok() ? std::vector<engine::Fault>{} : quota.faults();
+    }
     if (kind == "fullminute-scenario" || said.line == 0) {
         const auto scenario = engine::read_scenario(text, path);
         return scenario.ok() ? std::vector<engine::Fault>{} : scenario.faults();
     }
     return {{path, said.line, "format", "\"" + said.format + "\"",
-             "\"fullminute-scenario/1\" or \"fullminute-protocol/1\""}};
+             "\"fullminute-scenario/1\", \"fullminute-protocol/1\" or \"fullminute-quota/1\""}};
 }
 
 }  // namespace
