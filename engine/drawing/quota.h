@@ -1,0 +1,42 @@
+// A quota: how many scenarios are to be drawn and which share of them is to be what. A TOML file.
+#pragma once
+
+#include "engine/drawing/axes.h"
+#include "engine/outcome.h"
+
+#include <array>
+#include <string>
+#include <string_view>
+
+namespace engine {
+
+inline constexpr int most_drawn = 2000;
+
+// Percent for each value of an axis, in the order of its words; below 0 = not named in the file.
+struct Shares {
+    bool given = false;                   // false: any value that goes with the rest
+    int line = 0;                         // of the section, for faults
+    std::array<double, 12> percent{-1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1};
+};
+
+struct Quota {
+    std::string id, title, file;
+    int scenarios = 20;
+    double normal = 50, boundary = 0;     // percent
+    int scenarios_line = 0, normal_line = 0, boundary_line = 0;
+    std::array<Shares, axis_count> shares;
+    const Shares& of(Axis axis) const { return shares[static_cast<std::size_t>(axis)]; }
+    Shares& of(Axis axis) { return shares[static_cast<std::size_t>(axis)]; }
+    std::string text;                     // the file's bytes as read
+    std::string sha256;
+};
+
+// All faults of the file at once, by line.
+Outcome<Quota> read_quota(std::string_view text, const std::string& file);
+Outcome<Quota> read_quota_file(const std::string& path);
+
+// How many scenarios of `all` each value gets, by largest remainders; whole numbers that sum to `all`. Ties go to the
+// value named first. `percent` sums to 100.
+std::vector<int> in_whole_numbers(const std::vector<double>& percent, int all);
+
+}  // namespace engine
