@@ -165,6 +165,7 @@ EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTic
     };
     for (int baby = 0; baby < patient.babies.size; ++baby) {
         if (!patient.babies[baby].heart_beats) continue;
+        if (beam) out.aim = std::max(baby == 0 ? 0.0 : out.aim, aim_at_heart(patient, baby, now, hold));
         put(baby == 0 ? Source::baby : Source::baby2,
             beam ? echo_of_heart(patient, baby, now, hold).value
                  : heart_to_skin(patient, baby, now, hold.x_cm, hold.y_cm).value);

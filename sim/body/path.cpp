@@ -14,7 +14,7 @@ constexpr double absorbed_db_per_cm = 0.2;  // at 40 Hz [practice]
 constexpr double shadow_db = 20;            // limbs, waters and bowel in the way far from the back [practice]
 constexpr double hearts_width_cm =
     2.2;  // with the beam's own 1.2 cm: how far off the echo is still met [practice]
-constexpr double echo_db_per_cm = 2;  // 2 MHz, there and back, 0.5 dB per cm and MHz [memory]
+constexpr double echo_db_per_cm_mhz = 0.5;  // one way [memory]
 
 // 0 below `from`, 1 above `to`, smooth between.
 double eased(double v, double from, double to) {
@@ -109,12 +109,18 @@ Decibels blow_to_skin(const Patient& patient, Source source, double x_cm, double
     return {std::max(-120.0, spread_db(p.depth_cm, aside, p.depth_cm) - 12 * eased(aside, 2, reach))};
 }
 
-Decibels echo_of_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold) {
+double aim_at_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold) {
     const Spot spot = heart_spot(patient, baby, now);
     const Beam beam = beam_at(hold, spot.depth_cm);
     const double dx = beam.x_cm - spot.x_cm, dy = beam.y_cm - spot.y_cm;
-    double db = miss_db(std::sqrt(dx * dx + dy * dy), hearts_width_cm) + decibels(beam.cosine);
-    db -= echo_db_per_cm * (spot.depth_cm - reference_depth_cm);
+    return beam.cosine * exact_exp(-(dx * dx + dy * dy) / (hearts_width_cm * hearts_width_cm));
+}
+
+Decibels echo_of_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold) {
+    const Spot spot = heart_spot(patient, baby, now);
+    double db = decibels(aim_at_heart(patient, baby, now, hold));
+    // There and back, against 7 cm at 2 MHz.
+    db -= 2 * echo_db_per_cm_mhz * (spot.depth_cm * patient.surroundings.doppler_mhz - 2 * reference_depth_cm);
     db += placenta_db(patient, hold.x_cm, hold.y_cm, -3) + turned_away_db(patient.babies[baby]) / 2;
     db -= 3 * eased(now.uc_above_tone_mmhg, 15, 45) + (now.moving ? 4 : 0);
     return {std::max(-120.0, db)};

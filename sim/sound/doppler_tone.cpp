@@ -1,13 +1,10 @@
-// What a beat sounds like to a Doppler: not the heart's own sound but bursts of noise from moving walls and
-// valves.
+#include "sim/sound/doppler_tone.h"
+
 #include "sim/exact_math.h"
 #include "sim/random.h"
-#include "sim/sound/ear_sound.h"
 #include "sim/sound/envelopes.h"
-#include "sim/sound/noise_shapes.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace sim {
@@ -16,91 +13,144 @@ namespace {
 
 struct Event {
     Echo lane;
-    double ms, width_ms, size;  // against the first sound; width at half height
+    double ms, width_ms, size;  // after the electrical start of the beat; width at half height
 };
 
-// Against the first sound (45 ms after the electrical start of the beat), at an interval of 430 ms: valve
-// timing after Suzuki 1984 and Khandoker; widths and sizes [practice].
-constexpr std::array<Event, 6> events = {{{Echo::filling, -100, 60, 0.45},
-                                          {Echo::mitral, 0, 45, 0.8},
-                                          {Echo::opening, 32, 25, 0.7},
-                                          {Echo::ejection, 95, 90, 0.6},
-                                          {Echo::closing, 190, 25, 0.6},
-                                          {Echo::filling, 240, 60, 0.5}}};
-constexpr double largest = 0.8;
-constexpr double reaches_us = 340'000;
+// At an interval of 430 ms: valve timing after Suzuki 1984 and Khandoker; widths and sizes [practice]. The contraction
+// of the atria belongs to the beat that follows it.
+constexpr std::array<Event, 6> events = {{{Echo::atrial, -55, 60, 0.45},
+                                          {Echo::wall, 45, 45, 0.8},
+                                          {Echo::opening, 77, 25, 0.7},
+                                          {Echo::ejection, 140, 90, 0.6},
+                                          {Echo::closing, 235, 25, 0.6},
+                                          {Echo::wall, 285, 60, 0.5}}};
+constexpr double first_sound_ms = 45, usual_interval_s = 0.43, largest = 0.8;
+constexpr double reaches_us = 600'000;
+
+// A beam that meets walls alone: the wall goes in and comes out again, two like bursts this share of an interval apart
+// [practice].
+constexpr double walls_apart = 0.47, wall_ms = 90, wall_size = 0.6;
+
+constexpr double under_peak = 0.5;  // a burst's RMS against a peak of its level
+
+// The receiver's own gain: up to 18 dB more when little comes back, 6 dB less when much does; quick to turn down,
+// slow to turn up [practice].
+constexpr double wanted_rms = 0.055, most_gain = 8, least_gain = 0.5;
+constexpr double attack = 0.0392, release = 0.00133;  // 50 ms and 1.5 s at 2 ms a tick
+
+std::size_t at(Source s) { return static_cast<std::size_t>(s); }
+std::size_t at(Echo e) { return static_cast<std::size_t>(e); }
 
 }  // namespace
 
-// The beam drifts over the heart: sometimes clicks lead, sometimes walls. New weights each 8 s, straight
-// between.
-void EarSound::draw_aim(std::int64_t cell, const CourseTick& now) {
+DopplerTone::DopplerTone(const Patient& patient, Seed seed)
+    : seed_(seed),
+      carrier_mhz_(patient.surroundings.doppler_mhz),
+      square_(echo_shapes(patient.surroundings.doppler_mhz)) {
+    for (int b = 0; b < patient.babies.size; ++b)
+        meets_[static_cast<std::size_t>(b)] = patient.babies[b].beam_meets;
+}
+
+NoiseShapes DopplerTone::shapes(double tilt_deg) const {
+    return leaned(square_, carrier_mhz_, std::max(0.5, exact_cos(tilt_deg * pi / 180)));
+}
+
+void DopplerTone::start() { heard_ = wanted_rms; }
+
+void DopplerTone::enter_cell(const CourseTick& now, std::int64_t cell, double aim) {
+    // The beam drifts over the heart: sometimes clicks lead, sometimes walls. New weights each 8 s, straight between.
     constexpr std::int64_t node = 32;
     const double part = static_cast<double>(cell % node) / node;
-    for (std::uint32_t i = 0; i < 6; ++i) {
+    for (std::uint32_t i = 0; i < events.size(); ++i) {
         const auto n = static_cast<std::uint64_t>(cell / node);
         const double drift =
             (1 - part) * gaussian(seed_, Stream::aim, n, i) + part * gaussian(seed_, Stream::aim, n + 1, i);
-        aim_[i] = std::clamp(exact_exp2(0.6 * drift), 0.3, 2.0);
+        weights_[i] = std::clamp(exact_exp2(0.6 * drift), 0.3, 2.0);
     }
-    // Lost for 1 to 4 s, once in a while, more often while she contracts or the baby moves [practice].
-    const auto spell = static_cast<std::uint64_t>(cell / 20);
-    const double chance = now.in_contraction || now.moving ? 0.15 : 0.08;
-    const double lost_cells = 4 + 12 * uniform(seed_, Stream::dropout, spell, 1);
-    dropped_out_ =
-        uniform(seed_, Stream::dropout, spell, 0) < chance && static_cast<double>(cell % 20) < lost_cells;
+    // Lost and found: well aimed (0.8) 40 s of good sound and 4 s without, more often lost while she contracts or the
+    // baby moves [practice].
+    const double quality = std::clamp(aim, 0.1, 1.0) / 0.8;
+    const double restless = (now.in_contraction ? 2 : 1) * (now.moving ? 5 : 1);
+    const double chance = lost_ ? 0.25 / 4 * quality : 0.25 / 40 / quality * restless;
+    if (uniform(seed_, Stream::dropout, static_cast<std::uint64_t>(cell)) < chance) lost_ = !lost_;
 }
 
-void EarSound::plan_doppler(std::int64_t us, const Hearts& hearts) {
-    constexpr double under_peak = 0.5;
-    std::array<double, lane_count> amount{};
-    const double lost = dropped_out_ ? 0.06 : 1;
-    for (std::size_t b = 0; b < 2; ++b) {
-        const double gain = gain_[b] * lost;  // Source::baby, Source::baby2
-        if (gain < 1e-5) continue;
-        const BeatQueue& beats = *hearts.baby[b];
-        for (int i = beats.size() - 1; i >= 0; --i) {
-            const NearBeat& near = beats[i];
-            const double since = static_cast<double>(us - near.beat.at_us);
-            if (since > reaches_us) break;
-            if (since < -reaches_us || near.beat.kind == BeatKind::dropped) continue;
-            const double rr_s = 60 / std::max(50.0, near.bpm);
-            const double squeezed = 1 - 0.25 * std::clamp((0.43 - rr_s) / 0.43, -0.6, 0.6);
-            for (std::uint32_t e = 0; e < events.size(); ++e) {
-                const Event& event = events[e];
-                const double shape = bell_shape(since - event.ms * 1e3 * squeezed, event.width_ms * 1e3);
-                if (shape <= 0) continue;
-                const double chance =
-                    exact_exp(0.2 * gaussian(seed_, for_baby(Stream::doppler_tone, static_cast<int>(b)),
-                                             static_cast<std::uint64_t>(near.beat.number), e));
-                amount[static_cast<std::size_t>(event.lane)] +=
-                    gain * shape * event.size / largest * aim_[e] * chance;
+void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, double gain,
+                            Amounts& amounts) const {
+    const bool walls = meets_[static_cast<std::size_t>(baby)] == BeamMeets::walls_only;
+    for (int i = beats.size() - 1; i >= 0; --i) {
+        const NearBeat& near = beats[i];
+        const double since = static_cast<double>(us - near.beat.at_us);
+        if (since > reaches_us) break;
+        if (since < -reaches_us || near.beat.kind == BeatKind::dropped || near.beat.silent) continue;
+        const double interval_s = 60 / std::max(50.0, near.bpm);
+        const auto chance = [&](std::uint32_t e) {
+            return exact_exp(0.2 * gaussian(seed_, for_baby(Stream::doppler_tone, baby),
+                                            static_cast<std::uint64_t>(near.beat.number), e));
+        };
+        if (walls) {
+            for (std::uint32_t e = 0; e < 2; ++e) {
+                const double shape = bell_shape(since - e * walls_apart * interval_s * 1e6, wall_ms * 1e3);
+                if (shape > 0)
+                    amounts[at(e == 0 ? Echo::wall : Echo::atrial)] +=
+                        gain * shape * wall_size / largest * weights_[0] * chance(e);
             }
+            continue;
+        }
+        // Systole is squeezed less than the whole interval.
+        const double squeezed =
+            1 - 0.25 * std::clamp((usual_interval_s - interval_s) / usual_interval_s, -0.6, 0.6);
+        for (std::uint32_t e = 0; e < events.size(); ++e) {
+            const Event& event = events[e];
+            const double ms = (event.ms < 0 ? event.ms : event.ms * squeezed) - first_sound_ms * squeezed;
+            const double shape = bell_shape(since - ms * 1e3, event.width_ms * 1e3);
+            if (shape > 0) amounts[at(event.lane)] += gain * shape * event.size / largest * weights_[e] * chance(e);
         }
     }
-    // An artery sweeps down from its peak: the high band dies first. The womb's bed is a soft low blow.
-    const double artery = gain_[static_cast<std::size_t>(Source::vessel)];
-    const double bed = gain_[static_cast<std::size_t>(Source::souffle)];
-    const double cord = gain_[static_cast<std::size_t>(Source::cord_souffle)];
+}
+
+// An artery's pitch runs up and down again: the high band rises last and dies first. The womb's bed is a soft low
+// blow; a cord has its artery's blow and its vein's steady hiss, without clicks.
+void DopplerTone::add_vessels(std::int64_t us, const Hearts& hearts,
+                              const std::array<double, source_count>& gain, Amounts& amounts) const {
+    const double artery = gain[at(Source::vessel)], bed = gain[at(Source::souffle)];
+    const double cord = gain[at(Source::cord_souffle)];
     double low = 0, high = 0;
     if (artery > 1e-5) {
-        low += artery * blow_now(*hearts.mother, us, 100'000, 70'000, 320'000);
-        high += artery * blow_now(*hearts.mother, us, 100'000, 60'000, 170'000);
+        low += artery * blow_now(*hearts.mother, us, 100'000, 60'000, 320'000);
+        high += artery * blow_now(*hearts.mother, us, 110'000, 60'000, 170'000);
     }
     if (bed > 1e-5) low += bed * (0.3 + 0.7 * blow_now(*hearts.mother, us, 120'000, 120'000, 350'000));
     if (cord > 1e-5) {
-        const double blow = blow_now(*hearts.baby[0], us, 60'000, 50'000, 220'000);
-        low += cord * blow;
+        const BeatQueue& beats = *hearts.baby[0];
+        const double interval = beats.size() > 0 ? 6e7 / std::max(50.0, beats[0].bpm) : 4e5;
+        const double blow = blow_now(beats, us, 60'000, 50'000, 0.6 * interval);
+        low += cord * (0.25 + blow);
         high += 0.5 * cord * blow;
     }
-    amount[static_cast<std::size_t>(Echo::artery_low)] = low;
-    amount[static_cast<std::size_t>(Echo::artery_high)] = high;
+    amounts[at(Echo::artery_low)] = low;
+    amounts[at(Echo::artery_high)] = high;
+}
+
+void DopplerTone::plan(std::int64_t us, const Hearts& hearts, const std::array<double, source_count>& gain,
+                       double hiss, TickPlan& plan) {
+    Amounts amounts{};
+    const double lost = lost_ ? 0.06 : 1;
+    for (int b = 0; b < 2; ++b) {
+        const double heart = gain[static_cast<std::size_t>(b)] * lost;  // Source::baby, Source::baby2
+        if (heart > 1e-5) add_heart(us, b, *hearts.baby[static_cast<std::size_t>(b)], heart, amounts);
+    }
+    add_vessels(us, hearts, gain, amounts);
+
+    double power = hiss * hiss;
+    for (double amount : amounts) power += under_peak * under_peak * amount * amount;
+    const double rms = std::sqrt(power);
+    heard_ += (rms > heard_ ? attack : release) * (rms - heard_);
+    const double turned_up = std::clamp(wanted_rms / std::max(heard_, 1e-6), least_gain, most_gain);
 
     for (std::size_t lane = 0; lane < lane_count; ++lane)
-        plan_.noise_gain[lane] = static_cast<float>(under_peak * amount[lane] * doppler_.unit[lane]);
-    const auto hiss = static_cast<std::size_t>(Echo::hiss);
-    plan_.noise_gain[hiss] = static_cast<float>((noise_ * 0.5 + 0.02 * rub_) * doppler_.unit[hiss]);
-    plan_.tone_gain = {0, 0, 0, static_cast<float>(events_)};
+        plan.noise_gain[lane] = static_cast<float>(turned_up * under_peak * amounts[lane] * square_.unit[lane]);
+    plan.noise_gain[at(Echo::hiss)] = static_cast<float>(turned_up * hiss * square_.unit[at(Echo::hiss)]);
 }
 
 }  // namespace sim

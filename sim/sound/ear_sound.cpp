@@ -22,7 +22,7 @@ constexpr std::size_t at(Noise n) { return static_cast<std::size_t>(n); }
 }  // namespace
 
 EarSound::EarSound(const Patient& patient, Seed seed, OutputMode mode)
-    : patient_(patient), seed_(seed), mode_(mode), doppler_(doppler_noises()) {
+    : patient_(patient), seed_(seed), mode_(mode), doppler_(patient, seed) {
     plan_.key_low = static_cast<std::uint32_t>(seed.value);
     plan_.key_high = static_cast<std::uint32_t>(seed.value >> 32);
     set_mode(mode);
@@ -43,8 +43,8 @@ void EarSound::start() {
     events_ = wanted_events_;
     rub_ = 0;
     look_again_us_ = 0;
-    mix_.reset(beam_ ? leaned(doppler_, std::max(0.5, exact_cos(hold_.tilt_deg * pi / 180))) : acoustic_,
-               chain_);
+    doppler_.start();
+    mix_.reset(beam_ ? doppler_.shapes(hold_.tilt_deg) : acoustic_, chain_);
 }
 
 void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, std::int64_t tick) {
@@ -64,17 +64,18 @@ void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, 
     wanted_ward_ = scale * amplitude(round ? levels.ward_db : levels.ward_into_db);
     wanted_events_ = peak * std::min(1.0, levels.chain.contact);
     chain_ = levels.chain;
+    aim_ = levels.aim;
     if (round) chain_.stages.fill(FilterShape{});
     mix_.set_chain(chain_);
 
     if (beam_ && hold.tilt_deg != hold_.tilt_deg)
-        mix_.set_shapes(leaned(doppler_, std::max(0.5, exact_cos(hold.tilt_deg * pi / 180))));
+        mix_.set_shapes(doppler_.shapes(hold.tilt_deg));
     const bool hand_on = hold.left == On::instrument || hold.right == On::instrument;
     if (moved_cm > 0) {
         const double took_s = std::clamp(static_cast<double>(tick - moved_tick_) * 0.002, 0.016, 0.25);
         const double speed = std::min(4.0, moved_cm / took_s / 8);
         const double rub = 0.35 * std::sqrt(speed) * std::sqrt(std::sqrt(speed));
-        rub_ = std::min(1.0, std::max(rub_, rub * (hand_on && !beam_ ? 2.0 : 1.0)));
+        rub_ = std::min(1.0, std::max(rub_, rub * (hand_on && !beam_ ? 4.0 : 1.0)));
         moved_tick_ = tick;
         if (beam_)  // a probe dragged over skin thumps
             add_single(Tone{static_cast<double>(tick * sound_tick_us) + 30'000, 110, 40, 0,
@@ -110,7 +111,7 @@ void EarSound::enter_cell(const CourseTick& now, std::int64_t cell) {
     look_again_us_ = 0;
     speech_ = 0.3 + 1.4 * uniform(seed_, Stream::ward, n, 16) * uniform(seed_, Stream::ward, n / 4, 17);
     if (beam_) {
-        draw_aim(cell, now);
+        doppler_.enter_cell(now, cell, aim_);
         if (!hold_.gel) draw_crackle(cell);
     } else {
         draw_bowel(cell);
@@ -205,6 +206,11 @@ void EarSound::plan_acoustic(std::int64_t us, const Hearts& hearts) {
     plan_.tone_gain[1] = static_cast<float>(trembles * gain_[at(Source::baby2)]);
     plan_.tone_gain[2] = static_cast<float>(trembles * gain_[at(Source::vessel)]);
     plan_.tone_gain[3] = static_cast<float>(events_);
+}
+
+void EarSound::plan_doppler(std::int64_t us, const Hearts& hearts) {
+    doppler_.plan(us, {{hearts.baby[0], hearts.baby[1]}, hearts.mother}, gain_, 0.5 * noise_ + 0.02 * rub_, plan_);
+    plan_.tone_gain = {0, 0, 0, static_cast<float>(events_)};
 }
 
 void EarSound::tick(std::int64_t tick, const Hearts& hearts, float fade, float* out) {

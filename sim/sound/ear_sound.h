@@ -9,6 +9,7 @@
 #include "sim/instrument/rate_display.h"
 #include "sim/patient.h"
 #include "sim/sound/beat_queue.h"
+#include "sim/sound/doppler_tone.h"
 #include "sim/sound/heart_tone.h"
 #include "sim/sound/mix.h"
 
@@ -51,7 +52,6 @@ private:
     void draw_bowel(std::int64_t cell);
     void draw_movement(std::int64_t cell);
     void draw_crackle(std::int64_t cell);
-    void draw_aim(std::int64_t cell, const CourseTick& now);
     void strike(std::int64_t tick, const Hearts& hearts);
     void glide();
     void plan_acoustic(std::int64_t us, const Hearts& hearts);
@@ -62,7 +62,9 @@ private:
     Seed seed_;
     OutputMode mode_;
     std::array<HeartVoice, 2> voices_{};
-    NoiseShapes acoustic_, doppler_;
+    NoiseShapes acoustic_;
+    DopplerTone doppler_;
+    double aim_ = 1;  // how well the Doppler's beam meets the nearer heart, 0..1
     Hold hold_;
     bool beam_ = false;  // the instrument is a Doppler
     Chain chain_;
@@ -72,8 +74,6 @@ private:
     double rub_ = 0;  // friction, dies away
     std::int64_t moved_tick_ = 0;
     double speech_ = 1;                            // how loud the ward is in this cell
-    std::array<double, 6> aim_{1, 1, 1, 1, 1, 1};  // weights of the Doppler's six events
-    bool dropped_out_ = false;
     FixedList<Single, 32> singles_;
     std::int64_t look_again_us_ = 0;  // no tone of a heart starts before this
     TickPlan plan_;
