@@ -135,7 +135,8 @@ TEST_CASE("variable: down in under 30 s, at least 15 bpm for 15 s, under two min
         p.babies[0].events.add(e);
         const auto change = effect(p, s, 300);
         const Dip dip = dip_between(change, 60, 240);
-        CHECK(dip.depth == Approx(50).margin(0.5));
+        // Half as much again of the middle swing while it holds: 0.3 bpm rms here.
+        CHECK(dip.depth == Approx(50).margin(1.2));
         CHECK(dip.nadir_s - dip.onset_s < 30);
         CHECK(dip.back_s - dip.onset_s == Approx(35).margin(3));
         int under = 0;
@@ -303,26 +304,34 @@ TEST_CASE("no event makes the rate jump: under 4.5 bpm in a quarter of a second,
         }
 }
 
-TEST_CASE("some variable slowings have shoulders of 5 to 8 bpm before and after, and some have none",
-          "[deceleration]") {
-    // 5 to 15 bpm for 10 to 20 s [practice].
-    int with_shoulders = 0, without = 0;
-    for (std::uint64_t s = 1; s <= 12; ++s) {
-        Patient p = woman();
-        p.babies[0].events.add(event(BabyEvent::Kind::variable, 50));
-        p.babies[0].events[0].length = {40};
-        const auto change = effect(p, s, 300);
-        const auto lowest = std::min_element(change.begin(), change.end());
-        const double before = *std::max_element(change.begin(), lowest),
-                     after = *std::max_element(lowest, change.end());
-        CHECK(std::fabs(before - after) < 0.1);
-        if (before > 1) {
-            CHECK((before >= 4.9 && before <= 8.1));
-            ++with_shoulders;
-        } else {
-            ++without;
+TEST_CASE(
+    "variable slowings with shoulders of 10 bpm: 10 before and 10 after, 10 to 20 s each; without, none",
+    "[deceleration]") {
+    // 5 to 15 bpm for 10 to 20 s before and after [practice].
+    for (BabyEvent::Brought_on_by by : {BabyEvent::Brought_on_by::contraction,
+                                        BabyEvent::Brought_on_by::movement, BabyEvent::Brought_on_by::time})
+        for (std::uint64_t s = 1; s <= 6; ++s) {
+            Patient p = woman();
+            p.labour.contractions_per_10min = 1;
+            p.babies[0].movements_per_10min = 1;
+            p.babies[0].events.add(event(BabyEvent::Kind::variable, 50));
+            p.babies[0].events[0].length = {40};
+            p.babies[0].events[0].by = by;
+            p.babies[0].events[0].at = {100};
+            const auto none = effect(p, s, 1500);
+            p.babies[0].events[0].shoulders = {10};
+            const auto change = effect(p, s, 1500);
+            CHECK(*std::max_element(none.begin(), none.end()) < 0.5);
+            std::size_t k = 0;
+            while (k < change.size() && change[k] > -40) ++k;
+            REQUIRE(k < change.size());
+            const auto fall = change.begin() + static_cast<std::ptrdiff_t>(k);
+            const auto most = [&](auto from, auto to) { return *std::max_element(from, to); };
+            INFO("by " << static_cast<int>(by) << " seed " << s);
+            CHECK(most(fall - 160, fall) == Approx(10).margin(0.6));
+            CHECK(most(fall, fall + 240) == Approx(10).margin(0.6));
+            const auto over = [](double d) { return d > 0.2; };
+            const double before_s = 0.25 * static_cast<double>(std::count_if(fall - 160, fall, over));
+            CHECK((before_s >= 8.5 && before_s <= 20));
         }
-    }
-    CHECK(with_shoulders >= 1);
-    CHECK(without >= 1);
 }

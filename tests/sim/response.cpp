@@ -13,6 +13,7 @@ Patient woman(Trouble trouble, double falls_to, double answer = 1) {
     Patient p;
     Baby b;
     b.baseline = {137};
+    b.drift = {0};
     b.variability = Variability::quiet;
     p.babies.add(b);
     p.cause.trouble = trouble;

@@ -13,6 +13,7 @@ Patient quiet_labour(Variability set, double baseline) {
     Baby b;
     b.variability = set;
     b.baseline = {baseline};
+    b.drift = {0};
     p.babies.add(b);
     p.labour.contractions_per_10min = 0;
     return p;
