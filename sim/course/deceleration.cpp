@@ -39,7 +39,7 @@ BabyEvents::BabyEvents(const Patient& patient, int baby, Seed seed)
             running.own.least = std::min(event.length.value * event.rate_per_10min.value / 1200.0, 0.5);
         }
     }
-    rises_.least = 0.4;
+    rises_.least = 0.2;
 }
 
 double BabyEvents::draw(int which, std::uint64_t thing, std::uint32_t purpose) const {
@@ -147,15 +147,21 @@ double BabyEvents::rises_of_the_set(const VariabilitySet& set, double now_s, boo
         bump.down_s = 0.3 * length_s;
         bump.stay_s = 0.2 * length_s;
         bump.up_s = 0.5 * length_s;
-        (own_rises_[0].on ? own_rises_[1] : own_rises_[0]) = bump;
+        for (Bump& place : own_rises_)
+            if (!place.on) {
+                place = bump;
+                break;
+            }
     }
     double rise = 0;
     for (Bump& bump : own_rises_) {
         if (!bump.on) continue;
         if (now_s > bump.from_s + bump.whole_s()) bump.on = false;
-        rise = std::max(rise, bump.at(now_s));
+        rise += bump.at(now_s);
     }
-    return rise;
+    // Rises that run into one another add, the more the less, or the heart would race past 210.
+    const double usual = 1.4 * set.rise_bpm;
+    return rise <= usual ? rise : usual + 0.4 * (rise - usual);
 }
 
 BabyEvents::Change BabyEvents::step(std::int64_t tick, const Womb& womb, const Response& response,

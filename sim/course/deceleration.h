@@ -56,7 +56,7 @@ private:
     std::array<Running, FixedList<BabyEvent, 12>::capacity> running_{};
     Movements movements_;
     Happenings rises_;
-    std::array<Bump, 2> own_rises_{};
+    std::array<Bump, 6> own_rises_{};
 };
 
 }  // namespace sim
