@@ -9,10 +9,10 @@ namespace sim {
 
 namespace {
 
-constexpr float smooth = 0.0117f;            // 15 Hz one-pole at 8 kHz
+constexpr float turn = 0.011781f;            // 2 pi 15 Hz at 8 kHz
 constexpr std::int64_t measured_each = 125;  // ticks: 0.25 s
 constexpr std::int64_t held_ticks = 1000;    // 2 s
-constexpr double earliest_share = 0.8;
+constexpr float quiet = 1e-15f;  // keeps the memories out of the denormal range
 constexpr double no_rhythm = 0.25;
 
 // Mean product at a lag, eight sums side by side, added as a fixed tree.
@@ -31,14 +31,15 @@ float at_lag(std::span<const float> x, std::size_t lag) {
 
 }  // namespace
 
-void RateDisplay::reset() { *this = RateDisplay{}; }
+void RateDisplay::reset() { *this = RateDisplay(earliest_share_); }
 
 void RateDisplay::hear(std::span<const float> samples, std::int64_t tick) {
     for (float s : samples) {
-        slow1_ += smooth * (std::fabs(s) - slow1_) + 1e-15f;
-        slow2_ += smooth * (slow1_ - slow2_) + 1e-15f;
+        // y'' = w^2 (x - y) - sqrt(2) w y': Butterworth's low pass of the second order.
+        slope_ += turn * (std::fabs(s) + quiet - level_ - 1.41421356f * slope_);
+        level_ += turn * slope_;
     }
-    if (tick % 2 == 0) envelope_[static_cast<std::size_t>(count_++ & 1023)] = slow2_;
+    if (tick % 2 == 0) envelope_[static_cast<std::size_t>(count_++ & 1023)] = level_;
     if (tick % measured_each == 0 && count_ >= window) measure(tick);
 }
 
@@ -47,7 +48,7 @@ void RateDisplay::measure(std::int64_t tick) {
     for (int i = 0; i < window; ++i)
         recent[static_cast<std::size_t>(i)] =
             envelope_[static_cast<std::size_t>((count_ - window + i) & 1023)];
-    const double bpm = rate_in_envelope(recent);
+    const double bpm = rate_in_envelope(recent, earliest_share_);
     if (bpm <= 0) return;
     last_[static_cast<std::size_t>(found_ % 3)] = bpm;
     if (tick - found_at_ > held_ticks) {  // after dashes the first number stands alone
@@ -65,7 +66,7 @@ int RateDisplay::shown_bpm(std::int64_t tick) const {
     return tick - found_at_ > held_ticks || shown_ <= 0 ? 0 : static_cast<int>(shown_ + 0.5);
 }
 
-double rate_in_envelope(std::span<const float> envelope) {
+double rate_in_envelope(std::span<const float> envelope, double earliest_share) {
     constexpr std::size_t shortest = 62, longest = 301, most = 1024;
     std::array<float, most> x{};
     const std::size_t n = std::min(envelope.size(), most);

@@ -14,6 +14,8 @@ namespace sim {
 
 class RateDisplay {
 public:
+    // The earliest peak of at least this share of the highest is taken for the interval.
+    explicit RateDisplay(double earliest_share = 0.8) : earliest_share_(earliest_share) {}
     void reset();
     // One sound tick: 16 samples at 8 kHz. `tick` counts sound ticks of 2 ms.
     void hear(std::span<const float> samples, std::int64_t tick);
@@ -26,9 +28,10 @@ private:
     static constexpr int shortest_lag = 62, longest_lag = 301;  // 240 to 50 bpm
     void measure(std::int64_t tick);
 
+    double earliest_share_;
     std::array<float, 1024> envelope_{};  // a ring
     std::int64_t count_ = 0;              // values ever written
-    float slow1_ = 0, slow2_ = 0;         // two one-pole low passes, 15 Hz
+    float level_ = 0, slope_ = 0;         // low pass, 15 Hz
     std::array<double, 3> last_{};        // for the median
     int found_ = 0;
     std::int64_t found_at_ = -1'000'000;
@@ -36,6 +39,6 @@ private:
 };
 
 // The rate in an envelope at 250 Hz, 3.75 s of it; 0 if the autocorrelation stays under 0.25.
-double rate_in_envelope(std::span<const float> envelope);
+double rate_in_envelope(std::span<const float> envelope, double earliest_share = 0.8);
 
 }  // namespace sim

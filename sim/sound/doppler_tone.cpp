@@ -27,9 +27,19 @@ constexpr std::array<Event, 6> events = {{{Echo::atrial, -55, 60, 0.45},
 constexpr double first_sound_ms = 45, usual_interval_s = 0.43, largest = 0.8;
 constexpr double reaches_us = 600'000;
 
-// A beam that meets walls alone: the wall goes in and comes out again, two like bursts this share of an interval apart
-// [practice].
-constexpr double walls_apart = 0.47, wall_ms = 90, wall_size = 0.6;
+// A beam that meets walls alone: the wall goes in and comes out again, two like bursts, the second lower. Apart, and
+// wide at half height, by these shares of an interval [practice].
+constexpr double walls_apart = 0.47, wall_share = 0.11, wall_size = 0.6;
+
+// The faster the heart, the less time it has to fill: its walls move less at every other beat, from an interval of
+// 330 ms down; the valves open and close as ever. In a fast rhythm without any variability (a circuit) it is plain
+// [memory: alternation in tachycardia; sizes: practice].
+constexpr double fills_fully_s = 0.33, alternates_from_s = 0.273, alternates = 0.26, circuit_alternates = 0.36;
+
+double alternates_by(double interval_s, bool steady) {
+    const double fast = std::clamp((fills_fully_s - interval_s) / (fills_fully_s - alternates_from_s), 0.0, 1.0);
+    return steady && interval_s < 0.3 ? circuit_alternates : alternates * fast;
+}
 
 constexpr double under_peak = 0.5;  // a burst's RMS against a peak of its level
 
@@ -47,8 +57,10 @@ DopplerTone::DopplerTone(const Patient& patient, Seed seed)
     : seed_(seed),
       carrier_mhz_(patient.surroundings.doppler_mhz),
       square_(echo_shapes(patient.surroundings.doppler_mhz)) {
-    for (int b = 0; b < patient.babies.size; ++b)
+    for (int b = 0; b < patient.babies.size; ++b) {
         meets_[static_cast<std::size_t>(b)] = patient.babies[b].beam_meets;
+        steady_[static_cast<std::size_t>(b)] = patient.babies[b].variability == Variability::minimal;
+    }
 }
 
 NoiseShapes DopplerTone::shapes(double tilt_deg) const {
@@ -78,11 +90,12 @@ void DopplerTone::enter_cell(const CourseTick& now, std::int64_t cell, double ai
 void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, double gain,
                             Amounts& amounts) const {
     const bool walls = meets_[static_cast<std::size_t>(baby)] == BeamMeets::walls_only;
+    const bool steady = steady_[static_cast<std::size_t>(baby)];
     for (int i = beats.size() - 1; i >= 0; --i) {
         const NearBeat& near = beats[i];
         const double since = static_cast<double>(us - near.beat.at_us);
         if (since > reaches_us) break;
-        if (since < -reaches_us || near.beat.kind == BeatKind::dropped || near.beat.silent) continue;
+        if (since < -reaches_us || !is_heard(near.beat)) continue;
         const double interval_s = 60 / std::max(50.0, near.bpm);
         const auto chance = [&](std::uint32_t e) {
             return exact_exp(0.2 * gaussian(seed_, for_baby(Stream::doppler_tone, baby),
@@ -90,7 +103,9 @@ void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, d
         };
         if (walls) {
             for (std::uint32_t e = 0; e < 2; ++e) {
-                const double shape = bell_shape(since - e * walls_apart * interval_s * 1e6, wall_ms * 1e3);
+                const double interval_us = interval_s * 1e6;
+                const double shape =
+                    bell_shape(since - e * walls_apart * interval_us, wall_share * interval_us);
                 if (shape > 0)
                     amounts[at(e == 0 ? Echo::wall : Echo::atrial)] +=
                         gain * shape * wall_size / largest * weights_[0] * chance(e);
@@ -100,11 +115,15 @@ void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, d
         // Systole is squeezed less than the whole interval.
         const double squeezed =
             1 - 0.25 * std::clamp((usual_interval_s - interval_s) / usual_interval_s, -0.6, 0.6);
+        const double walls_move = near.beat.number % 2 == 0 ? 1 : 1 - alternates_by(interval_s, steady);
         for (std::uint32_t e = 0; e < events.size(); ++e) {
             const Event& event = events[e];
             const double ms = (event.ms < 0 ? event.ms : event.ms * squeezed) - first_sound_ms * squeezed;
             const double shape = bell_shape(since - ms * 1e3, event.width_ms * 1e3);
-            if (shape > 0) amounts[at(event.lane)] += gain * shape * event.size / largest * weights_[e] * chance(e);
+            if (shape <= 0) continue;
+            const bool click = event.lane == Echo::opening || event.lane == Echo::closing;
+            amounts[at(event.lane)] +=
+                gain * (click ? 1 : walls_move) * shape * event.size / largest * weights_[e] * chance(e);
         }
     }
 }
@@ -149,7 +168,8 @@ void DopplerTone::plan(std::int64_t us, const Hearts& hearts, const std::array<d
     const double turned_up = std::clamp(wanted_rms / std::max(heard_, 1e-6), least_gain, most_gain);
 
     for (std::size_t lane = 0; lane < lane_count; ++lane)
-        plan.noise_gain[lane] = static_cast<float>(turned_up * under_peak * amounts[lane] * square_.unit[lane]);
+        plan.noise_gain[lane] =
+            static_cast<float>(turned_up * under_peak * amounts[lane] * square_.unit[lane]);
     plan.noise_gain[at(Echo::hiss)] = static_cast<float>(turned_up * hiss * square_.unit[at(Echo::hiss)]);
 }
 

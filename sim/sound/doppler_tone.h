@@ -28,8 +28,8 @@ public:
         const BeatQueue* mother;
     };
     // How loud each lane of the mix is at a moment; `gain` by Source, `hiss` of the receiver itself.
-    void plan(std::int64_t us, const Hearts& hearts, const std::array<double, source_count>& gain, double hiss,
-              TickPlan& plan);
+    void plan(std::int64_t us, const Hearts& hearts, const std::array<double, source_count>& gain,
+              double hiss, TickPlan& plan);
 
     // The heart has slipped out of the beam for a while.
     bool lost() const { return lost_; }
@@ -42,6 +42,7 @@ private:
 
     Seed seed_;
     std::array<BeamMeets, 2> meets_{};
+    std::array<bool, 2> steady_{};  // without any variability
     double carrier_mhz_ = 2;
     NoiseShapes square_;
     std::array<double, 6> weights_{1, 1, 1, 1, 1, 1};  // of the six events as the beam drifts over the heart
