@@ -99,7 +99,7 @@ CourseTick Course::advance() {
 
     CourseTick tick;
     for (int b = 0; b < patient_.babies.size; ++b) advance_baby(b, squeeze, tick);
-    tick.mhr_bpm = mother_.step(next_, squeeze, womb_.push_spell(), response_.warmer_c());
+    tick.mhr_bpm = mother_.step(next_, squeeze, womb_.push_spell(), response_);
     tick.uc_above_tone_mmhg = womb_.pressure_mmhg() + womb_.push_mmhg();
     const double breaths = now_s * patient_.mother.breaths_per_min / 60.0;
     tick.uc_mmhg = patient_.labour.tone.value + tick.uc_above_tone_mmhg +

@@ -28,7 +28,7 @@ MaternalRate::MaternalRate(const Mother& mother, Seed seed)
     }
 }
 
-double MaternalRate::step(std::int64_t tick, double squeeze, bool push_spell, double warmer_c) {
+double MaternalRate::step(std::int64_t tick, double squeeze, bool push_spell, const Response& response) {
     const auto index = static_cast<std::uint64_t>(tick);
     const auto draws = four_gaussians(seed_, Stream::maternal_low, index);
     const double own = slow_.step(draws[2]) + low_.step(draws[0]) + breath_.step(draws[1]);
@@ -37,7 +37,8 @@ double MaternalRate::step(std::int64_t tick, double squeeze, bool push_spell, do
     // author's, 35 by default (van Veen 2012: 88 to 123, +35 +-13).
     push_ += push_spell ? (1.0 - push_) * (course_step_s / 4.0) : -push_ * (course_step_s / 20.0);
     const double rate = mother_.pulse.value + own + mother_.with_contraction.value * pain_ * (1.0 - push_) +
-                        mother_.with_push.value * push_ + bpm_per_degree * warmer_c;
+                        mother_.with_push.value * push_ + bpm_per_degree * response.warmer_c() +
+                        response.pulse_change(mother_.pulse).value;
     return std::clamp(rate, 35.0, 220.0);
 }
 

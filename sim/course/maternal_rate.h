@@ -1,6 +1,7 @@
 // The mother's heart rate: her pulse at rest, breathing, pain, pushing.
 #pragma once
 
+#include "sim/course/response.h"
 #include "sim/course/variability.h"
 #include "sim/patient.h"
 #include "sim/random.h"
@@ -11,8 +12,9 @@ class MaternalRate {
 public:
     MaternalRate() = default;
     MaternalRate(const Mother& mother, Seed seed);
-    // `squeeze`: womb pressure over its usual peak, 0..1. `warmer_c`: against the temperature she came with.
-    double step(std::int64_t tick, double squeeze, bool push_spell, double warmer_c);
+    // To the next grid point; 35..220 bpm. `squeeze`: womb pressure over its usual peak, 0..1. `push_spell`: between
+    // the first and the last push of a contraction. Of `response`: how warm she is, what the trouble does to her.
+    double step(std::int64_t tick, double squeeze, bool push_spell, const Response& response);
     double push_share() const { return push_; }
 
 private:

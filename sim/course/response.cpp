@@ -43,63 +43,16 @@ static_assert([] {
     return true;
 }());
 
-// How much of the fall one measure takes away by itself, for each cause; several together leave the product
-// of what each leaves. Direction: WHO MCPC S-95 to S-98 (fetal distress in labour, prolapsed cord); RCOG
-// Green-top 50, umbilical cord prolapse [second-hand]; sizes [practice]. Oxygen, fluids and drinks move no rate here: the evidence
-// disagrees.
-struct MeasureRow {
-    Trouble trouble;
-    Act act;
-    double takes_away;
-};
-
-constexpr MeasureRow measures[] = {
-    {Trouble::cord_pressure, Act::knees_chest_hips_up, 0.3},  // on top of the change of position itself
-    {Trouble::cord_pressure, Act::pause_pushing, 0.3},
-    {Trouble::cord_pressure, Act::slow_contractions_medicine, 0.4},
-    {Trouble::cord_pressure, Act::stop_oxytocin, 0.3},
-    {Trouble::cord_prolapse, Act::lift_the_part, 0.9},  // most: the part no longer presses
-    {Trouble::cord_prolapse, Act::fill_bladder, 0.6},
-    {Trouble::cord_prolapse, Act::knees_chest_hips_up, 0.5},
-    {Trouble::cord_prolapse, Act::slow_contractions_medicine, 0.3},
-    {Trouble::cord_prolapse, Act::off_her_back, 0.2},
-    {Trouble::too_many_contractions, Act::stop_oxytocin, 0.9},  // only where a drip runs
-    {Trouble::too_many_contractions, Act::slow_contractions_medicine, 0.9},
-    {Trouble::too_many_contractions, Act::off_her_back, 0.3},
-    {Trouble::fever, Act::cool_her, 0.3},
-    {Trouble::bleeding, Act::start_drip, 0.3},
-    {Trouble::bleeding, Act::off_her_back, 0.2},
-    {Trouble::mothers_medicine, Act::off_her_back, 0.2},
-};
-
-// What makes it worse: the share of all relief that remains after it.
-struct HarmRow {
-    Trouble trouble;
-    Act act;
-    double leaves_of_relief;
-    double deepens;
-};
-
-constexpr HarmRow harms[] = {
-    {Trouble::cord_prolapse, Act::push_cord_back, 0.4, 0.2},  // handling the cord: spasm (RCOG [second-hand])
-    {Trouble::cord_prolapse, Act::push_with_contractions, 0.6, 0.1},
-    {Trouble::cord_pressure, Act::push_on_fundus, 0.6, 0.1},
-    {Trouble::cord_prolapse, Act::push_on_fundus, 0.6, 0.1},
-    {Trouble::scar_gives_way, Act::push_on_fundus, 0.5, 0.2},
-    {Trouble::bleeding, Act::lay_flat, 0.7, 0.1},
-    {Trouble::too_many_contractions, Act::raise_oxytocin, 0.0, 0.1},
-};
-
 constexpr double nine_tenths = 2.302585092994046;  // time constants to nine tenths of the way
+
+bool off_her_back(Position p) { return p != Position::flat; }
 
 double step_towards(double over_s) {
     return std::min(1.0, course_step_s * nine_tenths / std::max(1.0, over_s));
 }
 
-bool off_her_back(Position p) { return p != Position::flat; }
-
-// The drip's effect leaves over about 8 min (half-life of 3 to 6 min [memory]); a medicine works in about 4.
-constexpr double drip_wears_off_s = 480;
+// The drip's effect leaves over ten minutes (half-life of 3 to 6 min [memory]); a medicine works in about 4.
+constexpr double drip_wears_off_s = 600;
 constexpr double medicine_works_s = 240;
 
 // Light covers and medicine: a slow and small fall [practice].
@@ -124,8 +77,17 @@ Response::Response(const Patient& patient)
       position_at_onset_(patient.mother.position),
       drip_(patient.labour.oxytocin_drip),
       pushing_(patient.labour.pushing),
+      pushed_(patient.labour.pushing),
       falls_step_(step_towards(patient.cause.falls_over.value)),
-      recovers_step_(step_towards(patient.cause.recovers_over.value)) {}
+      recovers_step_(step_towards(patient.cause.recovers_over.value)),
+      pulse_step_(step_towards(patient.cause.pulse_over.value)) {
+    for (const Measure& row : measures()) {
+        if (row.trouble != cause_.trouble || helping_.full()) continue;
+        Helping h{row, step_towards(row.works_over.value), 0};
+        if (row.done == Done::not_flat && off_her_back(position_)) h.works = 1;  // she never lay flat
+        helping_.add(h);
+    }
+}
 
 void Response::take(Act act) {
     done_[static_cast<std::size_t>(act)] = true;
@@ -158,7 +120,7 @@ void Response::take(Act act) {
             undo(Act::push_with_contractions);
             break;
         case Act::push_with_contractions:
-            pushing_ = true;
+            pushing_ = pushed_ = true;
             undo(Act::pause_pushing);
             break;
         default: break;
@@ -170,19 +132,28 @@ bool Response::harmed_by(Trouble trouble, Act act) const {
     return trouble == cause_.trouble && done(act);
 }
 
-double Response::relief() const {
-    if (cause_.trouble == Trouble::lying_flat) return off_her_back(position_) ? 1.0 : 0.0;
-    double left = 1.0;
-    for (const MeasureRow& row : measures) {
-        if (row.trouble != cause_.trouble || !done(row.act)) continue;
-        if (row.act == Act::stop_oxytocin && !labour_.oxytocin_drip) continue;
-        left *= 1.0 - row.takes_away;
+bool Response::is_done(const Measure& measure) const {
+    if (measure.needs == Needs::drip_running && !labour_.oxytocin_drip) return false;
+    if (measure.needs == Needs::pushing && !pushed_) return false;
+    switch (measure.done) {
+        case Done::not_flat: return off_her_back(position_);
+        case Done::lies_another: return position_ != position_at_onset_ && off_her_back(position_);
+        case Done::by_act: break;
     }
-    if (cause_.trouble == Trouble::cord_pressure && position_ != position_at_onset_ &&
-        off_her_back(position_))
-        left *= 0.2;
+    // That one lasts only as long as she stays so.
+    if (measure.act == Act::knees_chest_hips_up) return position_ == Position::knees_and_chest;
+    return done(measure.act);
+}
+
+double Response::relief() {
+    double left = 1.0;
+    for (std::int32_t i = 0; i < helping_.size; ++i) {
+        Helping& h = helping_[i];
+        h.works += ((is_done(h.measure) ? 1.0 : 0.0) - h.works) * h.step;
+        left *= 1.0 - h.measure.takes_away * h.works;
+    }
     double relief = 1.0 - left;
-    for (const HarmRow& row : harms)
+    for (const Harm& row : harms())
         if (harmed_by(row.trouble, row.act)) relief *= row.leaves_of_relief;
     return relief;
 }
@@ -213,18 +184,24 @@ void Response::step(std::int64_t tick) {
     } else {
         began_ = true;
     }
-    const double helped = began_ && cause_.trouble != Trouble::none ? cause_.answer * relief() : 0.0;
+    if (cause_.trouble == Trouble::none) return;
+    const double helps = cause_.answer * relief();
+    const double helped = began_ ? helps : 0.0;
     double wanted = 0.0;
-    if (began_ && cause_.trouble != Trouble::none) {
+    if (began_) {
         wanted = 1.0 - helped;
         // Lying flat does nothing to a woman who is not, and what never fell does not have to recover.
         if (cause_.trouble == Trouble::lying_flat && off_her_back(position_) && fall_ < 1e-9) wanted = 0.0;
-        for (const HarmRow& row : harms)
+        for (const Harm& row : harms())
             if (harmed_by(row.trouble, row.act)) wanted += row.deepens;
     }
     fall_ += (wanted - fall_) * (wanted > fall_ ? falls_step_ : recovers_step_);
-
     eased_ += (helped - eased_) * recovers_step_;
+    pulse_ += (wanted - pulse_) * pulse_step_;
+}
+
+Bpm Response::pulse_change(Bpm at_rest) const {
+    return cause_.pulse_to.value > 0 ? pulse_ * (cause_.pulse_to - at_rest) : Bpm{0};
 }
 
 WombOrders Response::womb() const { return {pace_, strength_, pushing_}; }
@@ -242,6 +219,9 @@ double Response::slowing_left(BabyEvent::Kind kind) const {
                                                                                            : 1.0;
         case Trouble::lying_flat:
         case Trouble::too_many_contractions:
+        case Trouble::fever:
+        case Trouble::bleeding:
+        case Trouble::mothers_medicine:
             return kind == BabyEvent::Kind::late || kind == BabyEvent::Kind::prolonged ? 1.0 - eased_ : 1.0;
         default: return 1.0;
     }

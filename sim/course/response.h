@@ -1,8 +1,9 @@
-// What is wrong, and how the body answers to what is done: one table of acts, one of causes.
-// What an act is worth belongs to the protocol; here is only what it does.
+// What is wrong, and how the body answers to what is done, by the rows of measures.h.
 #pragma once
 
 #include "sim/course/contraction.h"
+#include "sim/course/measures.h"
+#include "sim/fixed_list.h"
 #include "sim/hold.h"
 #include "sim/patient.h"
 
@@ -28,24 +29,35 @@ public:
     double slowing_left(BabyEvent::Kind kind) const;
     // Degrees against the temperature she came with.
     double warmer_c() const { return -cooled_c_; }
+    // What the cause adds to her own pulse now, against her pulse at rest.
+    Bpm pulse_change(Bpm at_rest) const;
     bool pushing() const { return pushing_; }
     Position position() const { return position_; }
 
 private:
     bool done(Act act) const { return done_[static_cast<std::size_t>(act)]; }
     bool harmed_by(Trouble trouble, Act act) const;
-    double relief() const;
+    bool is_done(const Measure& measure) const;
+    double relief();  // on by one grid point: 0..1
+
+    // A measure against this trouble and how far it works by now, 0..1.
+    struct Helping {
+        Measure measure;
+        double step = 0, works = 0;
+    };
 
     Cause cause_;
     Labour labour_;
     std::array<bool, static_cast<std::size_t>(Act::count_)> done_{};
     Position position_ = Position::half_sitting;
     Position position_at_onset_ = Position::half_sitting;
-    bool drip_ = false, raised_ = false, pushing_ = false;
+    bool drip_ = false, raised_ = false, pushing_ = false, pushed_ = false;
+    FixedList<Helping, 8> helping_;
     bool began_ = false;
-    double falls_step_ = 0, recovers_step_ = 0;
+    double falls_step_ = 0, recovers_step_ = 0, pulse_step_ = 0;
     double fall_ = 0;   // share of the fall that is there
     double eased_ = 0;  // share of slowings taken away
+    double pulse_ = 0;  // share of her pulse's change that is there
     double pace_ = 1, strength_ = 1;
     double cooled_c_ = 0;
 };
