@@ -27,6 +27,7 @@ Listening::Listening(const Patient& patient, Seed seed, OutputMode mode)
       babies_clock_{BeatClock(patient, seed, Who::fetal), BeatClock(patient, seed, Who::fetal2)},
       mother_clock_(patient, seed, Who::maternal),
       ear_(ear_for(patient, held_well(Instrument::horn, 0, 0))),
+      mode_(mode),
       sound_(patient, seed, mode) {
     hold_.position = patient.mother.position;
     // Tick 0 fixes the first rate; the cell before time zero has no beats.
@@ -88,21 +89,18 @@ void Listening::take(const Change& change, std::int64_t us) {
     course_.change(change);
     if (change.kind != Change::Kind::move) ear_ = ear_for(patient_, hold_);
     switch (change.kind) {
-        case Change::Kind::mode: sound_.set_mode(change.mode); [[fallthrough]];
+        case Change::Kind::mode: mode_ = change.mode; [[fallthrough]];
         case Change::Kind::place:
             if (!hold_.placed) return;
             if (sounding_ == Sounding::off)
                 start_sounding();
-            else {
+            else
                 sounding_ = Sounding::fading;
-                start_again_ = true;
-            }
             return;
         case Change::Kind::skip: skip_to_us_ = std::max(change.skip_to_us, us); return;
         default: break;
     }
     if (!hold_.placed) {
-        start_again_ = false;
         if (sounding_ == Sounding::on) sounding_ = Sounding::fading;
     } else if (sounding_ == Sounding::on) {
         const double dx = hold_.x_cm - before.x_cm, dy = hold_.y_cm - before.y_cm;
@@ -116,10 +114,11 @@ void Listening::hear(double moved_cm) {
 
 void Listening::start_sounding() {
     for (BeatQueue* queue : {&baby_beats_[0], &baby_beats_[1], &mother_beats_})
-        for (int i = 0; i < queue->size(); ++i) (*queue)[i].first_struck = (*queue)[i].second_struck = false;
+        for (int i = 0; i < queue->size(); ++i)
+            (*queue)[i].first_struck = (*queue)[i].second_struck = (*queue)[i].thump_struck = false;
     sounding_ = Sounding::on;
-    start_again_ = false;
     fade_steps_ = 0;
+    if (sound_.mode() != mode_) sound_.set_mode(mode_);
     hear(0);
     sound_.start();
 }
@@ -149,8 +148,8 @@ void Listening::make_tick() {
         if (sounding_ == Sounding::on) hear(0);
     }
 
-    if (skip_to_us_ > us) {
-        sounding_ = Sounding::off;
+    if (skip_to_us_ > us && sounding_ == Sounding::on) sounding_ = Sounding::fading;
+    if (skip_to_us_ > us && sounding_ == Sounding::off) {
         const std::int64_t wanted = tick_at_or_after(skip_to_us_);
         // The cell that starts with `wanted` itself is left to the next tick: a change at that moment comes
         // first.
@@ -168,7 +167,7 @@ void Listening::make_tick() {
         made_.fill(0);
         return;
     }
-    skip_to_us_ = -1;
+    if (skip_to_us_ <= us) skip_to_us_ = -1;
 
     for (int i = mother_beats_.size() - 1; i >= 0; --i)
         if (mother_beats_[i].beat.at_us <= us) {
@@ -185,7 +184,7 @@ void Listening::make_tick() {
         sound_.tick(tick_, {{&baby_beats_[0], &baby_beats_[1]}, &mother_beats_}, fade, made_.data());
         if (sounding_ == Sounding::fading && fade_steps_ <= -flush_ticks) {
             sounding_ = Sounding::off;
-            if (start_again_) start_sounding();
+            if (hold_.placed && skip_to_us_ < 0) start_sounding();
         }
     }
     ++tick_;

@@ -72,9 +72,9 @@ private:
     std::int64_t cell_ = -1;  // the running course cell
     std::int64_t skip_to_us_ = -1;
     Sounding sounding_ = Sounding::off;
-    int fade_steps_ = 0;        // 0 silent .. 5 full
-    bool start_again_ = false;  // placed while still fading
-    Ear ear_;                   // for all of the hold but its place
+    int fade_steps_ = 0;                        // 0 silent .. 5 full
+    Ear ear_;                                   // for all of the hold but its place
+    OutputMode mode_ = OutputMode::true_sound;  // from the next start of sounding on
     EarSound sound_;
     std::array<float, samples_per_sound_tick> made_{};
     int handed_out_ = samples_per_sound_tick;

@@ -11,7 +11,8 @@ namespace sim {
 struct NearBeat {
     Beat beat;
     double bpm = 0;  // rate when it was made
-    bool first_struck = false, second_struck = false, thump_struck = false;  // the mother's has a thump besides
+    bool first_struck = false, second_struck = false,
+         thump_struck = false;  // the mother's has a thump besides
 };
 
 // What no instrument gives: a beat that did not happen, one lost to contact or movement.

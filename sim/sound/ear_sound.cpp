@@ -15,6 +15,29 @@ namespace {
 constexpr double glide_share = 0.125;  // 15 ms at 2 ms a tick
 constexpr double rub_fades = 0.975;    // 80 ms
 constexpr double pulse_way = 100'000;  // from the mother's beat to the start of a blow, us
+// Against a first sound: friction at its loudest has its peaks 6 dB over it; breathing lies 30 dB under it, and swings.
+constexpr double loudest_rub = 0.55, breath_rms = 0.032;
+// Sensor and far surroundings: 16 dB under the noise of the ladder, so that on its harder steps it lies in the published
+// range of -29 to -6 dB under a first sound, and under it on the easy ones.
+constexpr double hiss_share = 0.16;
+constexpr double blow_hz = 220, ward_hz = 600;  // where most of it lies
+
+// What goes with the step of the ladder. `mother`: her own two sounds against a first sound at its best place, 17 dB
+// under it to level with it (published range -17 to +3, source accompanying arXiv:2507.10783). `noise`: share of the
+// step's noise that is left to the body's own, so that with her heart and breathing it comes to the step.
+struct Hides {
+    double mother, noise;
+};
+
+Hides hides(Ladder ladder) {
+    switch (ladder) {
+        case Ladder::easy: return {0.14, 0.86};
+        case Ladder::normal: return {0.28, 0.95};
+        case Ladder::hard: return {0.56, 0.97};
+        case Ladder::very_hard: return {1.0, 0.97};
+    }
+    return {0.14, 0.86};
+}
 
 constexpr std::size_t at(Source s) { return static_cast<std::size_t>(s); }
 constexpr std::size_t at(Noise n) { return static_cast<std::size_t>(n); }
@@ -41,6 +64,7 @@ void EarSound::start() {
     noise_ = wanted_noise_;
     ward_ = wanted_ward_;
     events_ = wanted_events_;
+    contact_ = wanted_contact_;
     rub_ = 0;
     look_again_us_ = 0;
     doppler_.start();
@@ -49,38 +73,32 @@ void EarSound::start() {
 
 void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, std::int64_t tick) {
     beam_ = hold.instrument == Instrument::doppler;
-    // Carriers raised for small speakers lie where the instrument colours otherwise: they go round its
-    // filters, at the level they would have had at the ear.
-    const bool round = mode_ == OutputMode::shifted && !beam_;
     const double peak = first_sound_peak(patient_.surroundings.ladder);
     // A diaphragm weakens the heart's low sound: it stays weaker at the ear, though not by as much as in
     // life. A Doppler's bursts reach further up, where the same size makes steeper steps.
     const double through = hold.instrument == Instrument::diaphragm ? 0.5 : beam_ ? 0.6 : 1;
-    const double scale = peak * through / (round ? 1 : levels.heart_through);
+    const double scale = peak * through / levels.heart_through;
     plan_.first_sound_peak = static_cast<float>(peak);
-    for (std::size_t s = 0; s < source_count; ++s)
-        wanted_[s] = scale * amplitude(round ? levels.at_ear_db[s] : levels.into_db[s]);
-    wanted_noise_ = scale * amplitude(round ? levels.body_noise_db : levels.body_noise_into_db);
-    wanted_ward_ = scale * amplitude(round ? levels.ward_db : levels.ward_into_db);
-    wanted_events_ = peak * std::min(1.0, levels.chain.contact);
     chain_ = levels.chain;
     aim_ = levels.aim;
-    if (round) chain_.stages.fill(FilterShape{});
+    for (std::size_t s = 0; s < source_count; ++s) wanted_[s] = scale * amplitude(levels.into_db[s]);
+    wanted_noise_ = scale * amplitude(levels.body_noise_into_db) *
+                    (beam_ ? 1 : hides(patient_.surroundings.ladder).noise);
+    wanted_ward_ = scale * amplitude(levels.ward_into_db);
+    if (mode_ == OutputMode::shifted && !beam_) {
+        // The instrument's colours go up with the carriers, so that it is still told by ear. Blows and the ward stay
+        // where they are, at the level they have at the ear.
+        for (FilterShape& stage : chain_.stages) stage = raised(stage, raised_times);
+        const auto past = [&](double hz) { return peak * through / std::max(0.1, amplitude_at(chain_, hz)); };
+        for (Source s : {Source::souffle, Source::cord_souffle})
+            wanted_[at(s)] = past(blow_hz) * amplitude(levels.at_ear_db[at(s)]);
+        wanted_ward_ = past(ward_hz) * amplitude(levels.ward_db);
+    }
+    wanted_events_ = peak * through * std::min(1.0, levels.chain.contact);
     mix_.set_chain(chain_);
 
-    if (beam_ && hold.tilt_deg != hold_.tilt_deg)
-        mix_.set_shapes(doppler_.shapes(hold.tilt_deg));
-    const bool hand_on = hold.left == On::instrument || hold.right == On::instrument;
-    if (moved_cm > 0) {
-        const double took_s = std::clamp(static_cast<double>(tick - moved_tick_) * 0.002, 0.016, 0.25);
-        const double speed = std::min(4.0, moved_cm / took_s / 8);
-        const double rub = 0.35 * std::sqrt(speed) * std::sqrt(std::sqrt(speed));
-        rub_ = std::min(1.0, std::max(rub_, rub * (hand_on && !beam_ ? 4.0 : 1.0)));
-        moved_tick_ = tick;
-        if (beam_)  // a probe dragged over skin thumps
-            add_single(Tone{static_cast<double>(tick * sound_tick_us) + 30'000, 110, 40, 0,
-                            0.5 * std::min(1.0, rub)});
-    }
+    if (beam_ && hold.tilt_deg != hold_.tilt_deg) mix_.set_shapes(doppler_.shapes(hold.tilt_deg));
+    if (moved_cm > 0) rub(moved_cm, hold.left == On::instrument || hold.right == On::instrument, tick);
     hold_ = hold;
 }
 
@@ -109,12 +127,20 @@ void EarSound::enter_cell(const CourseTick& now, std::int64_t cell) {
         if (singles_[i].starts_us >= cell * course_tick_us) singles_[kept++] = singles_[i];
     singles_.size = kept;
     look_again_us_ = 0;
-    speech_ = 0.3 + 1.4 * uniform(seed_, Stream::ward, n, 16) * uniform(seed_, Stream::ward, n / 4, 17);
+    if (now.moving &&
+        !moved_) {  // it shoves the instrument: 3 to 10 dB less contact for half a second [practice]
+        wanted_contact_ = exact_pow10(-(3 + 7 * uniform(seed_, Stream::movement_sound, n, 24)) / 20);
+        shoved_until_ = cell + 2;
+    }
+    if (cell >= shoved_until_) wanted_contact_ = 1;
+    moved_ = now.moving;
+    draw_ward(cell);
     if (beam_) {
         doppler_.enter_cell(now, cell, aim_);
         if (!hold_.gel) draw_crackle(cell);
     } else {
         draw_bowel(cell);
+        draw_knocks(cell);
         if (now.moving) draw_movement(cell);
     }
 }
@@ -134,7 +160,7 @@ void EarSound::strike(std::int64_t tick, const Hearts& hearts) {
             struck = true;
             return starts >= from;
         };
-        const double breathes = 1 + 0.12 * shake(from);
+        const double breathes = 1 + 0.17 * shake(from);  // 1.5 dB either way
         for (std::size_t b = 0; b < 2; ++b) {
             const HeartVoice& voice = voices_[b];
             for (int i = 0; i < hearts.baby[b]->size(); ++i) {
@@ -145,10 +171,16 @@ void EarSound::strike(std::int64_t tick, const Hearts& hearts) {
                     strike_second(mix_.rings[b], voice, near.beat, near.bpm, breathes);
             }
         }
+        const double hers = hides(patient_.surroundings.ladder).mother;
         for (int i = 0; i < hearts.mother->size(); ++i) {
             NearBeat& near = (*hearts.mother)[i];
-            if (due(thump_starts_us(near.beat), near.first_struck))
-                strike_thump(mix_.rings[2], near.beat, seed_, mode_ == OutputMode::shifted ? 5 : 1);
+            if (due(mother_first_starts_us(near.beat), near.first_struck))
+                strike_mother_first(mix_.rings[3], near.beat, hers);
+            if (due(mother_second_starts_us(near.beat, near.bpm), near.second_struck))
+                strike_mother_second(mix_.rings[3], near.beat, near.bpm, hers);
+            if (due(thump_starts_us(near.beat), near.thump_struck))
+                strike_thump(mix_.rings[2], near.beat, seed_,
+                             mode_ == OutputMode::shifted ? raised_times : 1);
         }
     }
     for (int i = 0; i < singles_.size; ++i) {
@@ -173,15 +205,16 @@ void EarSound::glide() {
     noise_ += glide_share * (wanted_noise_ - noise_);
     ward_ += glide_share * (wanted_ward_ * speech_ - ward_);
     events_ += glide_share * (wanted_events_ - events_);
+    contact_ += glide_share * (wanted_contact_ - contact_);
     rub_ *= rub_fades;
 }
 
 void EarSound::plan_acoustic(std::int64_t us, const Hearts& hearts) {
     constexpr double under_peak = 0.70710678;  // a blow has the RMS of the tone it is as loud as
-    double trembles = 1;
+    double trembles = contact_;
     if (chain_.tremor > 0) {
         const double u = static_cast<double>(us % 100'000) / 50'000 - 1;  // 10 Hz
-        trembles = 1 - chain_.tremor * std::fabs(u);
+        trembles *= 1 - chain_.tremor * std::fabs(u);
     }
     const auto noise = [&](Noise n, double amount) {
         plan_.noise_gain[at(n)] = static_cast<float>(amount * acoustic_.unit[at(n)]);
@@ -192,15 +225,20 @@ void EarSound::plan_acoustic(std::int64_t us, const Hearts& hearts) {
     double cord = 0;
     if (gain_[at(Source::cord_souffle)] > 0) {
         const double rr = hearts.baby[0]->size() > 0 ? 6e7 / std::max(50.0, (*hearts.baby[0])[0].bpm) : 4e5;
-        cord = blow_now(*hearts.baby[0], us, 50'000, 0.3 * rr, 0.3 * rr);
+        for (int i = hearts.baby[0]->size() - 1; i >= 0; --i) {
+            const Beat& beat = (*hearts.baby[0])[i].beat;
+            const double since = static_cast<double>(us - beat.at_us) - 50'000;
+            if (since > 0.6 * rr) break;
+            if (is_heard(beat)) cord = std::max(cord, arch_shape(since, 0.6 * rr));
+        }
     }
     noise(Noise::cord, trembles * under_peak * gain_[at(Source::cord_souffle)] * cord);
     noise(Noise::body, noise_);
     noise(Noise::ward, ward_);
-    noise(Noise::friction, 0.35 * rub_ * events_);
-    const double breath = 0.5 + 0.5 * shake(us);
-    noise(Noise::breath, 0.015 * events_ * breath * breath);
-    noise(Noise::hiss, 0.006 * events_ + 0.04 * noise_);
+    noise(Noise::friction, loudest_rub * rub_ * events_);
+    const double breath = shake(us);  // 6 dB up and down: 2^breath, within 0.1
+    noise(Noise::breath, breath_rms * events_ * (1 + breath * (0.75 + 0.25 * breath)));
+    noise(Noise::hiss, hiss_share * noise_);
 
     plan_.tone_gain[0] = static_cast<float>(trembles * gain_[at(Source::baby)]);
     plan_.tone_gain[1] = static_cast<float>(trembles * gain_[at(Source::baby2)]);
@@ -209,7 +247,8 @@ void EarSound::plan_acoustic(std::int64_t us, const Hearts& hearts) {
 }
 
 void EarSound::plan_doppler(std::int64_t us, const Hearts& hearts) {
-    doppler_.plan(us, {{hearts.baby[0], hearts.baby[1]}, hearts.mother}, gain_, 0.5 * noise_ + 0.02 * rub_, plan_);
+    doppler_.plan(us, {{hearts.baby[0], hearts.baby[1]}, hearts.mother}, gain_, 0.5 * noise_ + 0.02 * rub_,
+                  plan_);
     plan_.tone_gain = {0, 0, 0, static_cast<float>(events_)};
 }
 

@@ -21,7 +21,8 @@ class EarSound {
 public:
     EarSound(const Patient& patient, Seed seed, OutputMode mode);
 
-    void set_mode(OutputMode mode);
+    OutputMode mode() const { return mode_; }
+    void set_mode(OutputMode mode);  // only while nothing sounds: colours and carriers change at once
     // Sound starts from zero, at the levels last given by hear(): on each placing.
     void start();
     // New levels to glide to (15 ms); `moved_cm` since the last hold, 0 when only the body changed.
@@ -49,9 +50,15 @@ private:
 
     void add_single(const Tone& tone);
     void add_single(const Ping& ping);
+    // The height of an event among singles_ so that at the ear it is at most `over_first_sound` (amplitude; 2 at most,
+    // 6 dB) whatever the instrument strengthens.
+    double height(double over_first_sound, double hz) const;
     void draw_bowel(std::int64_t cell);
     void draw_movement(std::int64_t cell);
     void draw_crackle(std::int64_t cell);
+    void draw_knocks(std::int64_t cell);
+    void draw_ward(std::int64_t cell);
+    void rub(double moved_cm, bool hand_on, std::int64_t tick);
     void strike(std::int64_t tick, const Hearts& hearts);
     void glide();
     void plan_acoustic(std::int64_t us, const Hearts& hearts);
@@ -73,8 +80,11 @@ private:
     double wanted_noise_ = 0, wanted_ward_ = 0, wanted_events_ = 0, noise_ = 0, ward_ = 0, events_ = 0;
     double rub_ = 0;  // friction, dies away
     std::int64_t moved_tick_ = 0;
-    double speech_ = 1;                            // how loud the ward is in this cell
-    FixedList<Single, 32> singles_;
+    double speech_ = 1;                        // how loud the ward is in this cell
+    bool moved_ = false;                       // the baby moved in the last cell
+    double contact_ = 1, wanted_contact_ = 1;  // what a movement leaves of it
+    std::int64_t shoved_until_ = 0;            // cell
+    FixedList<Single, 64> singles_;
     std::int64_t look_again_us_ = 0;  // no tone of a heart starts before this
     TickPlan plan_;
     Mix mix_;

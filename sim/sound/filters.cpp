@@ -56,6 +56,19 @@ FilterShape high_pass_gentle(double f_hz) {
     return {1 / (1 + k), -1 / (1 + k), 0, (k - 1) / (k + 1), 0};
 }
 
+// Through s = (z - 1) / (z + 1) and back with s / times.
+FilterShape raised(const FilterShape& s, double times) {
+    struct Three {
+        double a, b, c;
+    };
+    const auto moved = [times](double x0, double x1, double x2) {
+        const double a = x0 + x1 + x2, b = 2 * (x0 - x2) / times, c = (x0 - x1 + x2) / (times * times);
+        return Three{a + b + c, 2 * (a - c), a - b + c};
+    };
+    const Three above = moved(s.b0, s.b1, s.b2), below = moved(1, s.a1, s.a2);
+    return divided(above.a, above.b, above.c, below.a, below.b, below.c);
+}
+
 double power_at(const FilterShape& s, double f_hz) {
     const double c = exact_cos(2 * pi * f_hz / source_rate), c2 = 2 * c * c - 1;
     const double above =

@@ -24,6 +24,9 @@ FilterShape band_pass(double f_hz, double width_hz);  // 0 dB at the centre
 FilterShape low_pass_gentle(double f_hz);             // first order
 FilterShape high_pass_gentle(double f_hz);
 
+// The same shape `times` as high up (near half of `source_rate` it is squeezed, never past it).
+FilterShape raised(const FilterShape& shape, double times);
+
 // Amplitude let through at a frequency, and its square.
 double power_at(const FilterShape& shape, double f_hz);
 double amplitude_at(const FilterShape& shape, double f_hz);

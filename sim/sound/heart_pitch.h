@@ -13,7 +13,9 @@ struct HeartPitch {
 HeartPitch heart_pitch(double gestation_weeks);
 
 // The centre is that of both valves together: the first to close sounds this much above it.
-inline constexpr double first_valve_over_centre = 1.09;
+inline constexpr double first_valve_over_centre = 1.065;
+
+inline constexpr double raised_times = 5;  // carriers in the mode for small speakers
 
 inline constexpr double vessel_hz = 42;  // thump of the mother's artery as heard through a horn [practice]
 

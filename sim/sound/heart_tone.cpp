@@ -13,13 +13,15 @@ namespace {
 
 constexpr double first_over_second =
     1.70;  // peak of the first sound over the second's (arXiv:2507.10783's source)
-constexpr double later_valve = -0.6,
-                 later_valve_pitch = 0.85;  // against the first, so that they do not cancel [practice]
-constexpr double first_valves_apart_us = 18'000, second_valves_apart_us = 9'000;
-constexpr double first_leads_us = 5'000,
-                 second_leads_us = 2'400;  // so that the middle of both is the sound's time
+constexpr double later_valve = 0.6, later_valve_lower = 0.15;  // of the first one's pitch [practice]
+// Phase of the later valve against the earlier one, in turns: as it is at every pitch, so that they colour each other
+// alike whatever the week.
+constexpr double first_apart_us = 18'000, first_turned = -0.12;
+constexpr double second_apart_us = 9'000, second_turned = 0;
+constexpr double first_leads_us = 5'800,
+                 second_leads_us = 4'000;  // so that the middle of both is the sound's time
 constexpr double first_sweep_hz = -8, second_sweep_hz = -12;   // [practice]
-constexpr double snap = 0.11, snap_pitch = 2.8, snap_ms = 30;  // energy to 200 Hz, 15 to 25 dB down [memory]
+constexpr double snap = 0.18, snap_pitch = 2.8, snap_ms = 30;  // energy to 200 Hz, 15 to 25 dB down [memory]
 
 struct Chance {
     double first, second, pitch, shift_ms;
@@ -66,22 +68,32 @@ double second_middle_us(const HeartVoice& voice, const Beat& beat, double bpm, c
            1e3 * (systole_ms(voice.systole_offset_ms, bpm) + chance.shift_ms);
 }
 
+struct TwoValves {
+    double hz, length_ms, sweep_hz, apart_us, turned, leads_us, snap_ms;
+};
+
+// Carriers may be raised, the envelope stays: so does the beating of the two valves.
+void strike_valves(ToneRing& ring, const TwoValves& v, double at_us, double carrier, double peak) {
+    const double hz = v.hz * carrier, later_hz = hz - v.hz * later_valve_lower;
+    at_us -= v.leads_us;
+    strike(ring, Tone{at_us, hz, v.length_ms, v.sweep_hz * carrier, peak});
+    strike(ring, Tone{at_us + v.apart_us, later_hz, v.length_ms, 0, peak * later_valve,
+                      hz * v.apart_us * 1e-6 + v.turned});
+    strike(ring, Tone{at_us, hz * snap_pitch, v.snap_ms, 0, peak * snap});
+}
+
 void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
-    const double hz = voice.pitch.first_hz * first_valve_over_centre * voice.carrier * pitch,
-                 length = voice.pitch.first_ms;
-    at_us -= first_leads_us;
-    strike(ring, Tone{at_us, hz, length, first_sweep_hz * voice.carrier, peak});
-    strike(ring, Tone{at_us + first_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
-    if (voice.carrier == 1) strike(ring, Tone{at_us, hz * snap_pitch, snap_ms, 0, peak * snap});
+    strike_valves(ring,
+                  {voice.pitch.first_hz * first_valve_over_centre * pitch, voice.pitch.first_ms,
+                   first_sweep_hz, first_apart_us, first_turned, first_leads_us, snap_ms},
+                  at_us, voice.carrier, peak);
 }
 
 void second_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
-    const double hz = voice.pitch.second_hz * first_valve_over_centre * voice.carrier * pitch,
-                 length = voice.pitch.second_ms;
-    at_us -= second_leads_us;
-    strike(ring, Tone{at_us, hz, length, second_sweep_hz * voice.carrier, peak});
-    strike(ring, Tone{at_us + second_valves_apart_us, hz * later_valve_pitch, length, 0, peak * later_valve});
-    if (voice.carrier == 1) strike(ring, Tone{at_us, hz * snap_pitch, snap_ms * 0.7, 0, peak * snap});
+    strike_valves(ring,
+                  {voice.pitch.second_hz * first_valve_over_centre * pitch, voice.pitch.second_ms,
+                   second_sweep_hz, second_apart_us, second_turned, second_leads_us, snap_ms * 0.7},
+                  at_us, voice.carrier, peak);
 }
 
 double peak_of(const ToneRing& ring) {
@@ -96,7 +108,7 @@ HeartVoice heart_voice(const Patient& patient, int baby, Seed seed, OutputMode m
     HeartVoice voice;
     voice.pitch = heart_pitch(patient.gestation_weeks);
     voice.systole_offset_ms = baby < patient.babies.size ? patient.babies[baby].systole_offset_ms : 255;
-    voice.carrier = mode == OutputMode::shifted ? 5 : 1;
+    voice.carrier = mode == OutputMode::shifted ? raised_times : 1;
     voice.seed = seed;
     voice.stream = for_baby(Stream::heart_tone, baby);
     ToneRing first, second;

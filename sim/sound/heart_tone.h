@@ -13,7 +13,7 @@ namespace sim {
 struct HeartVoice {
     HeartPitch pitch{};
     double systole_offset_ms = 255;
-    double carrier = 1;                        // 5 in shifted mode: same envelopes, carriers raised
+    double carrier = 1;  // raised_times in shifted mode: same envelopes, carriers raised
     double first_scale = 1, second_scale = 1;  // so that each sound's own peak is 1 before a beat's chance
     Seed seed;
     Stream stream = Stream::heart_tone;

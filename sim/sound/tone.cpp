@@ -61,7 +61,7 @@ void strike(ToneRing& ring, const Tone& tone) {
     const double shrink = exact_exp(-2 * k), shrink8 = exact_exp(-128 * k);
     double ri8 = exact_exp(-k * (16 * from + 64));
     const double shrink_first = exact_exp(-16 * k);
-    Turn now = turn(w * from + v * from * from), next = turn(w + v * (2 * from + 1));
+    Turn now = turn(w * from + v * from * from + 2 * pi * tone.turns), next = turn(w + v * (2 * from + 1));
     Turn next8 = turn(8 * w + v * (16 * from + 64));
     const Turn bend = turn(2 * v), bend_first = turn(16 * v), bend8 = turn(128 * v);
     for (int i = 0; i < lane_count; ++i) {
@@ -104,12 +104,15 @@ void strike(ToneRing& ring, const Ping& ping) {
     const int count = std::min(longest, static_cast<int>(7 / fades));
     Turn at = turn(2 * pi * ping.hz / source_rate * (static_cast<double>(first) - start));
     const Turn step = turn(2 * pi * ping.hz / source_rate);
-    double size = ping.peak * 1.2, rise = 0;
+    // Soft start, 1.5 ms: (1 - e^-rt) e^-ft is at its top where e^-rt = f / (r + f).
+    constexpr double rises = 0.0834, rise_share = 0.08;
+    const double low = fades / (rises + fades);
+    double size = ping.peak / ((1 - low) * exact_exp2(fades / rises * exact_log2(low))), rise = 0;
     const double fade = exact_exp(-fades);
     float samples[longest];
     for (int n = 0; n < count; ++n) {
         samples[n] = static_cast<float>(size * rise * at.im);
-        rise += (1 - rise) * 0.08;  // soft start, 1.5 ms
+        rise += (1 - rise) * rise_share;
         size *= fade;
         at = times(at, step);
     }

@@ -80,13 +80,14 @@ HeartVoice voice_at(double weeks, OutputMode mode = OutputMode::true_sound) {
 // Centres by week: public source accompanying arXiv:2507.10783 (53.6 ... 36.9 and 65.6 ... 55.2 Hz); +-3 Hz
 // as required.
 TEST_CASE(
-    "Centres at 34 to 40 weeks: first sound 53.6 falling to 36.9 Hz, second 65.6 falling to 55.2, within 3 Hz",
+    "Centres at 34 to 40 weeks: first sound 53.6 falling to 36.9 Hz, second 65.6 falling to 55.2, within 3 "
+    "Hz",
     "[heart_tone]") {
     struct Row {
         double weeks, first, second;
     };
     for (const Row& row : {Row{34, 53.6, 65.6}, Row{35, 45.4, 63.4}, Row{36, 41.6, 59.3}, Row{37, 39.4, 57.9},
-          Row{38, 37.9, 56.6}, Row{39, 37.5, 56.0}, Row{40, 36.9, 55.2}}) {
+                           Row{38, 37.9, 56.6}, Row{39, 37.5, 56.0}, Row{40, 36.9, 55.2}}) {
         const HeartVoice voice = voice_at(row.weeks);
         double first = 0, second = 0;
         constexpr int many = 16;
@@ -137,8 +138,9 @@ TEST_CASE("The first sound is 4.6 dB above the second on average, within 1 dB, a
 }
 
 // Conducted early beat: first sound x1.1, second x0.6 [memory: table of rhythm]; a lost beat is there but unheard.
-TEST_CASE("An early beat: first sound 1.1 times, second 0.6 times; a dropped or silent one has no sound at all",
-          "[heart_tone]") {
+TEST_CASE(
+    "An early beat: first sound 1.1 times, second 0.6 times; a dropped or silent one has no sound at all",
+    "[heart_tone]") {
     const HeartVoice voice = voice_at(39.5);
     for (const auto& [which, times] : {std::pair{Which::first, 1.1}, std::pair{Which::second, 0.6}}) {
         const double usual = peak(struck(voice, which, beat(9)));
@@ -152,13 +154,16 @@ TEST_CASE("An early beat: first sound 1.1 times, second 0.6 times; a dropped or 
 
 // Per beat [practice]: size lognormal 0.17, centre +-5 %, systole +-4 ms; second against first an AR(1) over twenty
 // beats, so neighbours hardly differ and beats twenty apart keep about 1/e of it.
-TEST_CASE("Beat to beat over 1,200 beats: size varies 17 %, pitch 5 %, systole 4 ms; second over first drifts slowly",
-          "[heart_tone]") {
+TEST_CASE(
+    "Beat to beat over 1,200 beats: size varies 17 %, pitch 5 %, systole 4 ms; second over first drifts "
+    "slowly",
+    "[heart_tone]") {
     const HeartVoice voice = voice_at(39.5);
     constexpr int many = 1'200;
     std::vector<double> size, ratio, apart, pitch;
     for (int n = 0; n < many; ++n) {
-        const ToneRing first = struck(voice, Which::first, beat(n)), second = struck(voice, Which::second, beat(n));
+        const ToneRing first = struck(voice, Which::first, beat(n)),
+                       second = struck(voice, Which::second, beat(n));
         double power = 0, other = 0, turns = 0, last = 0;
         for (float s : first.samples) power += static_cast<double>(s * s);
         for (float s : second.samples) other += static_cast<double>(s * s);
@@ -191,8 +196,9 @@ TEST_CASE("Beat to beat over 1,200 beats: size varies 17 %, pitch 5 %, systole 4
 }
 
 // 14.9 and 22.4 Hz, 136 and 95 ms, ratio 1.54, 0.2 of the interval + 160 ms (same public source).
-TEST_CASE("The mother's own sounds: 14.9 and 22.4 Hz within 3, 3.75 dB apart, 303 ms after each other at 84 bpm",
-          "[heart_tone]") {
+TEST_CASE(
+    "The mother's own sounds: 14.9 and 22.4 Hz within 3, 3.75 dB apart, 303 ms after each other at 84 bpm",
+    "[heart_tone]") {
     ToneRing first, second;
     Beat b = beat(0);
     strike_mother_first(first, b, 1);
