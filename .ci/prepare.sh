@@ -1,10 +1,11 @@
 # Sourced by `start` and `test`: installs what is missing, and finds Dear ImGui's renderer source.
 # Says what it does; does nothing (and asks for no rights) when everything is there.
 
-packages_missing() {   # $1: "run" or "all"
+packages_missing() {   # $1: "run", "test" or "long" (what only `./test --all` needs)
+    local until
+    case "$1" in run) until='^## test' ;; test) until='^## long' ;; *) until='^## no such' ;; esac
     local wanted
-    wanted=$(sed -n '/^## build and run/,/^## test/p' .ci/packages | grep -v '^#')
-    [ "$1" = all ] && wanted=$(grep -v '^#' .ci/packages)
+    wanted=$(sed "/$until/,\$d" .ci/packages | grep -v '^#')
     local have
     have=$(dpkg-query -W -f '${db:Status-Abbrev} ${Package}\n' 2>/dev/null | sed -n 's/^ii *//p')
     comm -23 <(printf '%s\n' $wanted | sort -u) <(printf '%s\n' "$have" | sort -u)
@@ -20,7 +21,7 @@ as_root() {
     fi
 }
 
-install_packages() {   # $1: "run" or "all"
+install_packages() {   # $1: "run", "test" or "long"
     if ! command -v dpkg-query >/dev/null; then
         echo "This is not a Debian system: install the packages of .ci/packages by hand." >&2; return 0
     fi
