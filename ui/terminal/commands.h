@@ -59,6 +59,12 @@ struct DebriefOptions {
     std::string attempt, out;
 };
 
+struct DrawOptions {
+    std::string quota, out, protocol;
+    std::uint64_t seed = 1;
+    bool json = false;
+};
+
 struct BenchOptions {
     bool json = false, strict = false, quick = false;
     std::function<std::vector<WindowFigure>()> measure_window;  // empty in a build without the window
@@ -73,6 +79,7 @@ int key(const KeyOptions&);
 int attempt(const AttemptOptions&);
 int replay(const ReplayOptions&);
 int debrief(const DebriefOptions&);
+int scenario_draw(const DrawOptions&);
 int bench(const BenchOptions&);
 
 }  // namespace ui

@@ -56,6 +56,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     AttemptOptions attempt_options;
     ReplayOptions replay_options;
     DebriefOptions debrief_options;
+    DrawOptions draw_options;
     BenchOptions bench_options;
     bench_options.measure_window = measure_window;
     std::function<int()> chosen;
@@ -135,6 +136,18 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c->add_option("ATTEMPT", debrief_options.attempt, "an attempt file")->required();
     c->add_option("--out", debrief_options.out, "a .pdf, .svg or .png file")->required();
     c->callback([&] { chosen = [&] { return debrief(debrief_options); }; });
+
+    CLI::App* scenarios = add(app, "scenario", "Draw new scenarios", "scenario draw --help");
+    scenarios->require_subcommand(1);
+    c = add(*scenarios, "draw", "New scenarios from a quota file and a seed, each with its own answer key",
+            "scenario draw --quota first-week --seed 7 --out drawn");
+    c->add_option("--quota", draw_options.quota, "a quota file, or an id of scenarios/quotas such as first-week")
+        ->required();
+    c->add_option("--seed", draw_options.seed, "0 to 9007199254740991")->capture_default_str();
+    c->add_option("--out", draw_options.out, "folder for the files; made when it is missing")->required();
+    c->add_option("--protocol", draw_options.protocol, "whose limits and key; a file or id; default who-2018");
+    c->add_flag("--json", draw_options.json, "what each one is, as JSON on stdout");
+    c->callback([&] { chosen = [&] { return scenario_draw(draw_options); }; });
 
     c = add(app, "bench", "Speed and memory against the budgets", "bench --json");
     c->add_flag("--json", bench_options.json, "as JSON");

@@ -1,0 +1,23 @@
+// Which scenarios a quota asks for: every share met in whole numbers, everything in one scenario going together.
+#pragma once
+
+#include "engine/drawing/quota.h"
+#include "sim/units.h"
+
+#include <vector>
+
+namespace engine {
+
+struct Asked {
+    Case what;
+    bool answers = true;  // a trouble that moves the rate answers to the right measures, or to nothing
+    friend bool operator==(const Asked&, const Asked&) = default;
+};
+
+// Does the trouble of this case move the rate, so that measures could bring it back?
+bool moves_the_rate(const Case& what);
+
+// A fault when the quota cannot be met: the shares that do not fit, and why.
+Outcome<std::vector<Asked>> plan_of(const Quota& quota, sim::Seed seed);
+
+}  // namespace engine
