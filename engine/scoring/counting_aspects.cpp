@@ -63,6 +63,10 @@ AspectScore judge_window(const Evidence& e, const ScoreSheet& so_far) {
             a.why = "There was nothing to count.";
             return a;
         }
+        if (!e.scenario.place.watch) {
+            a.why = "There was no watch to count by.";
+            return a;
+        }
         a.verdict = Verdict::missed;
         a.why = "No count was made.";
         if (faulty(so_far, Aspect::site)) a.follows_from = Aspect::site;

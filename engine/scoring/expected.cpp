@@ -23,6 +23,8 @@ bool here(const Scenario& scenario, std::string_view act) {
     if (act == "change_instrument") return scenario.place.instruments.size() > 1;
     if (act == "second_listener") return scenario.place.helpers > 0;
     if (act == "start_drip") return scenario.place.drip_stand;
+    // Without a watch there is no rate: nothing to count, and nothing that could be called routine.
+    if (act == "count_full_minute" || act == "continue_routine") return scenario.place.watch;
     return true;
 }
 

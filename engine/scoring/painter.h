@@ -42,6 +42,7 @@ private:
     // Whose heart, findings, womb, story: story_known.cpp.
     void nobody_there();
     void source();
+    std::optional<sim::LabourTime> too_near_her_pulse(int b) const;
     void findings();
     void contractions();
     void story();

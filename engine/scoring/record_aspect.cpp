@@ -40,6 +40,8 @@ AspectScore judge_record(const Evidence& e, const ScoreSheet& so_far) {
     if (!heart_beats(e.played)) {
         if (line.bpm) say(Verdict::missed, fmt::format("{} was written where no baby's heart was to be heard.", *line.bpm),
                           faulty(so_far, Aspect::whose) ? std::optional<Aspect>(Aspect::whose) : std::nullopt);
+    } else if (!line.bpm && !e.scenario.place.watch) {
+        // Whose heart it was can be written; a rate cannot.
     } else if (!line.bpm) {
         const bool never_found = faulty(so_far, Aspect::site) && e.windows.empty();
         say(Verdict::partly, "The rate is missing.", never_found ? std::optional<Aspect>(Aspect::site) : std::nullopt);

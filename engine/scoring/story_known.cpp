@@ -34,17 +34,32 @@ void Painter::source() {
                  fmt::format("At this place the mother's beat ({:.0f}) is louder than the baby's.",
                              tick_at(played_, a).mhr_bpm));
     }
-    for (int b = 0; b < played_.patient.babies.size && b < 2; ++b) {
-        // A baby followed down past the mother's rate is still that baby.
-        const auto near = [&](const HeardTick& k) {
-            return !k.lasting_fall &&
-                   std::fabs(k.base_bpm - tick_at(played_, k.t).mhr_bpm) <= protocol_.near_pulse.value;
-        };
-        if (!played_.patient.babies[b].heart_beats) continue;
-        if (const auto at = heard_for(heard_of_[static_cast<std::size_t>(b)], protocol_.baseline_needs, near))
+    for (int b = 0; b < played_.patient.babies.size && b < 2; ++b)
+        if (const auto at = too_near_her_pulse(b))
             know("source_doubtful", *at, fmt::format("Baby and mother are within {:.0f} of each other.",
                                                      protocol_.near_pulse.value));
+}
+
+// Near hers for `baseline_needs` within one spell. Far from hers for as long as a pulse is felt settles it, and the
+// doubt begins anew: a mother at 130 while she pushes and at 90 between is no riddle.
+std::optional<sim::LabourTime> Painter::too_near_her_pulse(int b) const {
+    if (!played_.patient.babies[b].heart_beats) return std::nullopt;
+    const std::int64_t needed = sim::labour_time(protocol_.baseline_needs).us;
+    const std::int64_t settles = sim::labour_time(protocol_.pulse_felt_for).us;
+    const double near = protocol_.near_pulse.value, far = 2 * near;  // twice: told apart in 6 s [practice]
+    std::int64_t near_us = 0, far_us = 0;
+    int spell = -1;
+    for (const HeardTick& k : heard_of_[static_cast<std::size_t>(b)]) {
+        if (k.spell != spell) near_us = far_us = 0;
+        spell = k.spell;
+        if (k.lasting_fall) continue;  // a baby followed down past the mother's rate is still that baby
+        const double apart = std::fabs(k.base_bpm - tick_at(played_, k.t).mhr_bpm);
+        far_us = apart > far ? far_us + sim::course_tick_us : 0;
+        if (far_us >= settles) near_us = 0;
+        if (apart <= near) near_us += sim::course_tick_us;
+        if (near_us >= needed) return sim::LabourTime{k.t.us + sim::course_tick_us};
     }
+    return std::nullopt;
 }
 
 void Painter::findings() {

@@ -119,6 +119,7 @@ public:
                            now.course.at(static_cast<std::size_t>(
                                std::min(static_cast<double>(now.course.size()) - 1, std::floor(t * 4)))),
                            instrument_, baby);
+        baby_ = baby;
         return place(best.x_cm, best.y_cm);
     }
     Listener& wrist() { return hand(sim::Hand::left, sim::On::wrist); }
@@ -141,7 +142,7 @@ public:
         return *this;
     }
     // Counts over `own` seconds meant as `plan`; `beats_off` is added to the true beats of the own window, and
-    // `written` replaces the right product. `mother`: her beats are counted.
+    // `written` replaces the right product. `mother`: her beats are counted. Of twins the one last placed on.
     struct Slip {
         double own = 0;
         int beats_off = 0;
@@ -156,8 +157,9 @@ public:
         t += slip.own;
         add(Do::stop_window);
         const Played now = played();
-        beats = static_cast<int>(sim::beats_between(slip.mother ? now.maternal : now.fetal,
-                                                    sim::labour_time({from}), sim::labour_time({t}))) +
+        const auto& followed = slip.mother ? now.maternal : baby_ == 1 ? now.fetal2 : now.fetal;
+        beats = static_cast<int>(
+                    sim::beats_between(followed, sim::labour_time({from}), sim::labour_time({t}))) +
                 slip.beats_off;
         t += 2;
         Event& e = add(Do::report);
@@ -217,6 +219,7 @@ public:
 
 private:
     sim::Instrument instrument_ = sim::Instrument::none;
+    int baby_ = 0;  // the twin whose place was found last
 };
 
 inline const AspectScore& aspect(const ScoreSheet& sheet, Aspect a) {
