@@ -94,10 +94,13 @@ double best_at_rest_db(const Patient& patient, Instrument instrument) {
     double best = -120;
     for (int baby = 0; baby < patient.babies.size; ++baby) {
         const Spot spot = heart_spot(patient, baby, rest);
+        // A Doppler's hiss is its own: a carrier that reaches less deep than 2 MHz leaves it where it is.
+        const double reaches = (patient.surroundings.doppler_mhz - 2) * spot.depth_cm;
         const double db =
             instrument == Instrument::doppler
-                ? echo_of_heart(patient, baby, rest, held_well(instrument, spot.x_cm, spot.y_cm)).value
-                : heart_to_skin(patient, baby, rest, spot.x_cm, spot.y_cm).value;
+                ? echo_of_heart(patient, baby, rest, held_well(instrument, spot.x_cm, spot.y_cm)).value +
+                      reaches
+                : heart_at_skin(patient, baby, rest, spot.x_cm, spot.y_cm).hum.value;
         best = std::max(best, db);
     }
     return patient.babies.size == 0 ? -6 : best;
@@ -165,10 +168,15 @@ EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTic
     };
     for (int baby = 0; baby < patient.babies.size; ++baby) {
         if (!patient.babies[baby].heart_beats) continue;
-        if (beam) out.aim = std::max(baby == 0 ? 0.0 : out.aim, aim_at_heart(patient, baby, now, hold));
-        put(baby == 0 ? Source::baby : Source::baby2,
-            beam ? echo_of_heart(patient, baby, now, hold).value
-                 : heart_to_skin(patient, baby, now, hold.x_cm, hold.y_cm).value);
+        const Source source = baby == 0 ? Source::baby : Source::baby2;
+        if (beam) {
+            out.aim = std::max(baby == 0 ? 0.0 : out.aim, aim_at_heart(patient, baby, now, hold));
+            put(source, echo_of_heart(patient, baby, now, hold).value);
+        } else {
+            const HeartAtSkin skin = heart_at_skin(patient, baby, now, hold.x_cm, hold.y_cm);
+            put(source, skin.hum.value);
+            out.crisp_db[static_cast<std::size_t>(baby)] = skin.crisp_more.value;
+        }
     }
     const auto blow = [&](Source source, Decibels own) {
         if (own.value <= -60) return;

@@ -19,6 +19,8 @@ struct EarLevels {
     double ward_db = -120, ward_into_db = -120;    // what the seal lets in, RMS
     Chain chain;                                   // the instrument as held
     double heart_through = 1;  // amplitude its filters, held well, let through of a first sound
+    std::array<double, 2>
+        crisp_db{};  // by baby: its high, crisp part against the rest, from place and squeeze
     double aim = 1;  // Doppler: how well the beam meets the nearer heart, 0..1
 };
 

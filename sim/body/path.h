@@ -8,8 +8,21 @@
 
 namespace sim {
 
-// Sound through tissue from a baby's heart to a place on the skin. 0 dB = 7 cm deep, straight above, no wall.
-Decibels heart_to_skin(const Patient& patient, int baby, const CourseTick& now, double x_cm, double y_cm);
+// Where most of a first sound lies, and where its edge does: the one reaches far, the other guides the search.
+inline constexpr double hum_hz = 40, crisp_hz = 110;
+
+// What distance alone takes of a sound from straight above a source to a place aside, 0 or less.
+double aside_db(double depth_cm, double aside_cm, double hz);
+
+// What a centimetre of her wall beyond 1.5 takes: 1 dB at 50 Hz, 2 at 150.
+double fat_db_per_cm(double hz);
+
+// Sound through tissue from a baby's heart to a place on the skin: the hum, 0 dB = 7 cm deep, straight above, no wall,
+// and how much more of the crisp part is lost on the way.
+struct HeartAtSkin {
+    Decibels hum, crisp_more;
+};
+HeartAtSkin heart_at_skin(const Patient& patient, int baby, const CourseTick& now, double x_cm, double y_cm);
 
 // Sound of a blow or a vessel, 0 dB at its own best place.
 Decibels blow_to_skin(const Patient& patient, Source source, double x_cm, double y_cm);

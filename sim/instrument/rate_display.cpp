@@ -12,7 +12,7 @@ namespace {
 constexpr float turn = 0.011781f;            // 2 pi 15 Hz at 8 kHz
 constexpr std::int64_t measured_each = 125;  // ticks: 0.25 s
 constexpr std::int64_t held_ticks = 1000;    // 2 s
-constexpr float quiet = 1e-15f;  // keeps the memories out of the denormal range
+constexpr float quiet = 1e-15f;              // keeps the memories out of the denormal range
 constexpr double no_rhythm = 0.25;
 
 // Mean product at a lag, eight sums side by side, added as a fixed tree.

@@ -4,6 +4,7 @@
 #include "sim/instrument/chain.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace sim {
 
@@ -18,26 +19,51 @@ double leak_of(const Hold& hold, double needs_n) {
                              std::clamp((hold.tilt_deg - 10) / 15, 0.0, 1.0));
 }
 
-}  // namespace
+// What makes the one of the other: corners of the high and the low pass, each of two poles, so that a bell's gentle
+// edges turn into a diaphragm's steep ones without a step. Bell: 25 and 250 Hz, 6 dB an octave (the second pole lies
+// out of the way); diaphragm: 10 dB weaker at 50 Hz, flat to 400, 800 Hz, 12 dB an octave [practice].
+struct Edges {
+    double high_pass_hz, high_pass_q, low_pass_hz, low_pass_q;
+};
 
-Chain bell(const Hold& hold) {
-    const double firm = std::clamp((hold.press_n - 8) / 8, 0.0, 1.0);
+Edges two_poles(double low_a_hz, double low_b_hz, double high_a_hz, double high_b_hz) {
+    const double low = std::sqrt(low_a_hz * low_b_hz), high = std::sqrt(high_a_hz * high_b_hz);
+    return {low, low / (low_a_hz + low_b_hz), high, high / (high_a_hz + high_b_hz)};
+}
+
+// A rim that lifts lets the lows out.
+Edges of_bell(double leak) { return two_poles(1, 25 + 125 * leak, 250, 3500); }
+Edges of_diaphragm(double leak) { return {86 + 60 * leak, 0.70711, 800, 0.70711}; }
+
+Edges between(const Edges& a, const Edges& b, double share) {
+    const auto part = [share](double from, double to) {
+        return from * exact_exp2(share * exact_log2(to / from));
+    };
+    return {part(a.high_pass_hz, b.high_pass_hz), part(a.high_pass_q, b.high_pass_q),
+            part(a.low_pass_hz, b.low_pass_hz), part(a.low_pass_q, b.low_pass_q)};
+}
+
+// `firm`: 0 a bell that just touches, 1 the skin under it stretched like a diaphragm.
+Chain through(double firm, double leak, double contact) {
+    const Edges edges = between(of_bell(leak), of_diaphragm(leak), firm);
     Chain chain;
-    chain.leak = leak_of(hold, 2);
-    chain.contact = pressed(hold.press_n, 1, 6) * exact_cos(hold.tilt_deg * pi / 180);
-    chain.stages = {high_pass_gentle(25 + 85 * firm + 125 * chain.leak), peak(80, 0.8, 5 * (1 - firm)),
-                    low_pass_gentle(250 + 350 * firm), peak(200, 2.5, 3)};
+    chain.leak = leak;
+    chain.contact = contact;
+    chain.stages = {high_pass(edges.high_pass_hz, edges.high_pass_q), peak(80, 0.8, 5 * (1 - firm)),
+                    low_pass(edges.low_pass_hz, edges.low_pass_q), peak(200, 2.5, 3 * (1 - firm))};
     return chain;
 }
 
-// Weaker below 100 Hz, by less than on the bench: on a body the coupling makes the two alike (Nowak, JASA
-// 2017).
+}  // namespace
+
+Chain bell(const Hold& hold) {
+    return through(std::clamp((hold.press_n - 8) / 8, 0.0, 1.0), leak_of(hold, 2),
+                   pressed(hold.press_n, 1, 6) * exact_cos(hold.tilt_deg * pi / 180));
+}
+
+// On the bench weaker still below 100 Hz; on a body the coupling makes the two more alike (Nowak, JASA 2017).
 Chain diaphragm(const Hold& hold) {
-    Chain chain;
-    chain.leak = leak_of(hold, 4);
-    chain.contact = pressed(hold.press_n, 2, 6) * exact_cos(hold.tilt_deg * pi / 180);
-    chain.stages = {high_pass_gentle(90 + 60 * chain.leak), low_pass(800), peak(200, 2.5, 2), FilterShape{}};
-    return chain;
+    return through(1, leak_of(hold, 4), pressed(hold.press_n, 2, 6) * exact_cos(hold.tilt_deg * pi / 180));
 }
 
 }  // namespace sim

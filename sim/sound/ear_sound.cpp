@@ -81,6 +81,7 @@ void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, 
     plan_.first_sound_peak = static_cast<float>(peak);
     chain_ = levels.chain;
     aim_ = levels.aim;
+    for (std::size_t b = 0; b < 2; ++b) crisp_[b] = amplitude(levels.crisp_db[b]);
     for (std::size_t s = 0; s < source_count; ++s) wanted_[s] = scale * amplitude(levels.into_db[s]);
     wanted_noise_ = scale * amplitude(levels.body_noise_into_db) *
                     (beam_ ? 1 : hides(patient_.surroundings.ladder).noise);
@@ -166,9 +167,9 @@ void EarSound::strike(std::int64_t tick, const Hearts& hearts) {
             for (int i = 0; i < hearts.baby[b]->size(); ++i) {
                 NearBeat& near = (*hearts.baby[b])[i];
                 if (due(first_sound_starts_us(voice, near.beat), near.first_struck))
-                    strike_first(mix_.rings[b], voice, near.beat, breathes);
+                    strike_first(mix_.rings[b], voice, near.beat, breathes, crisp_[b]);
                 if (due(second_sound_starts_us(voice, near.beat, near.bpm), near.second_struck))
-                    strike_second(mix_.rings[b], voice, near.beat, near.bpm, breathes);
+                    strike_second(mix_.rings[b], voice, near.beat, near.bpm, breathes, crisp_[b]);
             }
         }
         const double hers = hides(patient_.surroundings.ladder).mother;

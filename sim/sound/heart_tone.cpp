@@ -73,27 +73,30 @@ struct TwoValves {
 };
 
 // Carriers may be raised, the envelope stays: so does the beating of the two valves.
-void strike_valves(ToneRing& ring, const TwoValves& v, double at_us, double carrier, double peak) {
+void strike_valves(ToneRing& ring, const TwoValves& v, double at_us, double carrier, double peak,
+                   double crisp) {
     const double hz = v.hz * carrier, later_hz = hz - v.hz * later_valve_lower;
     at_us -= v.leads_us;
     strike(ring, Tone{at_us, hz, v.length_ms, v.sweep_hz * carrier, peak});
     strike(ring, Tone{at_us + v.apart_us, later_hz, v.length_ms, 0, peak * later_valve,
                       hz * v.apart_us * 1e-6 + v.turned});
-    strike(ring, Tone{at_us, hz * snap_pitch, v.snap_ms, 0, peak * snap});
+    strike(ring, Tone{at_us, hz * snap_pitch, v.snap_ms, 0, peak * snap * crisp});
 }
 
-void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
+void first_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak,
+                 double crisp) {
     strike_valves(ring,
                   {voice.pitch.first_hz * first_valve_over_centre * pitch, voice.pitch.first_ms,
                    first_sweep_hz, first_apart_us, first_turned, first_leads_us, snap_ms},
-                  at_us, voice.carrier, peak);
+                  at_us, voice.carrier, peak, crisp);
 }
 
-void second_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak) {
+void second_tones(ToneRing& ring, const HeartVoice& voice, double at_us, double pitch, double peak,
+                  double crisp) {
     strike_valves(ring,
                   {voice.pitch.second_hz * first_valve_over_centre * pitch, voice.pitch.second_ms,
                    second_sweep_hz, second_apart_us, second_turned, second_leads_us, snap_ms * 0.7},
-                  at_us, voice.carrier, peak);
+                  at_us, voice.carrier, peak, crisp);
 }
 
 double peak_of(const ToneRing& ring) {
@@ -112,8 +115,8 @@ HeartVoice heart_voice(const Patient& patient, int baby, Seed seed, OutputMode m
     voice.seed = seed;
     voice.stream = for_baby(Stream::heart_tone, baby);
     ToneRing first, second;
-    first_tones(first, voice, 100'000, 1, 1);
-    second_tones(second, voice, 100'000, 1, 1);
+    first_tones(first, voice, 100'000, 1, 1, 1);
+    second_tones(second, voice, 100'000, 1, 1, 1);
     voice.first_scale = 1 / peak_of(first);
     voice.second_scale = 1 / peak_of(second) / first_over_second;
     return voice;
@@ -132,17 +135,19 @@ std::int64_t second_sound_starts_us(const HeartVoice& voice, const Beat& beat, d
     return starts_us(Tone{middle - second_leads_us, 1, voice.pitch.second_ms});
 }
 
-void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double gain) {
+void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double gain, double crisp) {
     if (!is_heard(beat)) return;
     const Chance c = chance_of(voice, beat);
-    first_tones(ring, voice, static_cast<double>(beat.at_us), c.pitch, gain * c.first * voice.first_scale);
+    first_tones(ring, voice, static_cast<double>(beat.at_us), c.pitch, gain * c.first * voice.first_scale,
+                crisp);
 }
 
-void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain) {
+void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain,
+                   double crisp) {
     if (!is_heard(beat)) return;
     const Chance c = chance_of(voice, beat);
     second_tones(ring, voice, second_middle_us(voice, beat, bpm, c), c.pitch,
-                 gain * c.second * voice.second_scale);
+                 gain * c.second * voice.second_scale, crisp);
 }
 
 double mother_systole_ms(double bpm) { return 0.2 * 60e3 / bpm + 160; }

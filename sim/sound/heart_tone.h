@@ -28,8 +28,10 @@ double systole_ms(double offset_ms, double bpm);
 // The middle of the first sound is the beat's own time.
 std::int64_t first_sound_starts_us(const HeartVoice& voice, const Beat& beat);
 std::int64_t second_sound_starts_us(const HeartVoice& voice, const Beat& beat, double bpm);
-void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double gain);
-void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain);
+// `crisp`: what the way to the skin leaves of the snap against the rest, as an amplitude.
+void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double gain, double crisp = 1);
+void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain,
+                   double crisp = 1);
 
 // The mother's own heart as it reaches the skin of her belly: felt, hardly heard. Pitches, lengths, ratio and systole
 // (0.2 of the interval + 160 ms) as in the public source accompanying arXiv:2507.10783; her bpm above 0.
