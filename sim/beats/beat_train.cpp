@@ -12,6 +12,7 @@ constexpr std::uint64_t start_draw = std::uint64_t{1} << 40;  // where in its be
 constexpr std::uint64_t pattern_draw = start_draw + 1;        // how early the early beats of a pattern are
 // No two beats lie closer than 300 a minute or further apart than 30 a minute, whatever the rhythm.
 constexpr double shortest_interval_s = 0.2, longest_interval_s = 2.0;
+constexpr double no_longer = 1e-9;  // what follows an early or missing beat waits no longer, but follows it
 constexpr double rate_may_change_bpm = 12;  // within one beat
 
 bool happened(const Beat& b) { return b.kind != BeatKind::dropped; }
@@ -49,7 +50,9 @@ void BeatClock::draw_next(double rate_bpm) {
     // Two early beats in a row would be a run, two pauses a standstill: other things.
     if (follows_early) return;
     if (rhythm_.drop_every > 1 && (number_ + 1) % rhythm_.drop_every == 0) {
-        if (2.0 <= most) kind_ = BeatKind::dropped;
+        if (2.0 > most) return;
+        kind_ = BeatKind::dropped;
+        after_early_ = no_longer;
         return;
     }
     const bool patterned = rhythm_.early_every > 0 && (number_ + 1) % rhythm_.early_every == 0;
@@ -68,14 +71,14 @@ void BeatClock::draw_next(double rate_bpm) {
             const double longest = std::clamp(0.98 - left_, 0.02, 0.3);
             after_early_ = 0.02 + (longest - 0.02) * uniform(seed_, stream_, n, 2);
         }
-        after_early_ = std::max(1e-9, std::min(after_early_, most - 1.0));
+        after_early_ = std::max(no_longer, std::min(after_early_, most - 1.0));
     } else if (chance < rhythm_.early_beat + rhythm_.dropped_beat) {
         const double pause = 1.3 + 0.4 * uniform(seed_, stream_, n, 2);
         if (pause > most) return;
         kind_ = BeatKind::dropped;
         left_ = 0.55 + 0.2 * uniform(seed_, stream_, n, 1);
         after_early_ = pause - left_ - 1.0;
-        if (after_early_ == 0.0) after_early_ = 1e-9;
+        if (after_early_ == 0.0) after_early_ = no_longer;
     }
 }
 

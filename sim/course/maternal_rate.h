@@ -22,6 +22,7 @@ private:
     Seed seed_;
     Wander slow_;
     Swing low_, breath_;
+    double push_rise_s_ = 4, push_fall_s_ = 20;
     double pain_ = 0, push_ = 0;
 };
 
