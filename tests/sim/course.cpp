@@ -1,7 +1,5 @@
 #include "sim/course/course.h"
 
-#include "sim/beats/beat_train.h"
-
 #include <catch2/catch.hpp>
 #include <cstring>
 #include <rapidcheck.h>
@@ -129,50 +127,6 @@ TEST_CASE("a copy of the course goes on exactly as the course does", "[course]")
     Course copy = course;
     CHECK(copy.ticks() == 1000);
     for (int k = 0; k < 1000; ++k) CHECK(same(course.advance(), copy.advance()));
-}
-
-TEST_CASE("any labour: rates between 30 and 300, beats ascending, pressure never under 0", "[course]") {
-    CHECK(rc::check([] {
-        Patient p = busy_labour();
-        Baby& b = p.babies[0];
-        b.baseline = {static_cast<double>(*rc::gen::inRange(50, 240))};
-        b.variability = static_cast<Variability>(*rc::gen::inRange(0, 5));
-        b.rhythm.early_beat = *rc::gen::inRange(0, 3) * 0.1;
-        b.rhythm.dropped_beat = *rc::gen::inRange(0, 3) * 0.1;
-        for (int e = *rc::gen::inRange(0, 8); e > 0; --e) {
-            BabyEvent event;
-            event.kind = static_cast<BabyEvent::Kind>(*rc::gen::inRange(0, 5));
-            event.by = static_cast<BabyEvent::Brought_on_by>(*rc::gen::inRange(0, 3));
-            event.depth = {static_cast<double>(*rc::gen::inRange(5, 101))};
-            event.length = {static_cast<double>(*rc::gen::inRange(10, 901))};
-            event.back_after = {static_cast<double>(*rc::gen::inRange(5, 91))};
-            event.lead = {static_cast<double>(*rc::gen::inRange(0, 61))};
-            event.rate_per_10min = {static_cast<double>(*rc::gen::inRange(0, 21))};
-            b.events.add(event);
-        }
-        p.labour.contractions_per_10min = *rc::gen::inRange(0, 10);
-        p.labour.strength = {static_cast<double>(*rc::gen::inRange(15, 101))};
-        p.labour.contraction_length = {static_cast<double>(*rc::gen::inRange(20, 121))};
-        p.labour.irregular = *rc::gen::inRange(0, 6) * 0.1;
-        p.labour.double_peaks = *rc::gen::inRange(0, 3) * 0.5;
-        p.labour.first_contraction = {static_cast<double>(*rc::gen::inRange(0, 300))};
-        p.cause.trouble = static_cast<Trouble>(*rc::gen::inRange(0, 10));
-        p.cause.falls_to = {static_cast<double>(*rc::gen::inRange(50, 160))};
-        const Seed seed{*rc::gen::inRange<std::uint64_t>(0, 1000)};
-        const auto course = course_over(p, seed, {}, {240});
-        for (const CourseTick& tick : course) {
-            RC_ASSERT(tick.fhr_bpm[0] >= 30 && tick.fhr_bpm[0] <= 300);
-            RC_ASSERT(tick.mhr_bpm >= 30 && tick.mhr_bpm <= 300);
-            RC_ASSERT(tick.uc_above_tone_mmhg >= 0 && tick.uc_mmhg > 0 && tick.uc_mmhg < 300);
-        }
-        for (Who who : {Who::fetal, Who::maternal}) {
-            const auto train = beats_over(p, seed, who, course);
-            for (std::size_t i = 1; i < train.size(); ++i) {
-                RC_ASSERT(train[i].at_us > train[i - 1].at_us);
-                RC_ASSERT(train[i].number == train[i - 1].number + 1);
-            }
-        }
-    }));
 }
 
 TEST_CASE("changes that are no business of the body are ignored", "[course]") {
