@@ -49,6 +49,7 @@ Key steady(double bpm, double minutes = 6, const char* protocol = "who-2018", do
     Scenario s = scenario_named("c01-own-minute");
     s.middle.babies[0].baseline = sim::Bpm{bpm};
     s.middle.babies[0].variability = sim::Variability::minimal;
+    s.middle.babies[0].drift = sim::Bpm{0};  // at the limit itself: no wander of its own
     s.drawn.clear();
     s.length = sim::Seconds{60 * minutes};
     s.chart.clear();
