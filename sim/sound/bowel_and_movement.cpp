@@ -65,7 +65,7 @@ void EarSound::draw_movement(std::int64_t cell) {
     for (std::uint32_t i = 0; i < 2; ++i) {
         if (u(8 * i) > 0.35) continue;
         const double at = static_cast<double>(cell * course_tick_us) + 100'000 + 240'000 * u(8 * i + 1);
-        const double hz = 10 + 70 * u(8 * i + 2);
+        const double hz = (10 + 70 * u(8 * i + 2)) * (mode_ == OutputMode::shifted ? raised_times : 1);
         add_single(
             Tone{at, hz, 90 + 40 * u(8 * i + 3), 0, height(exact_pow10((-6 + 18 * u(8 * i + 4)) / 20), hz)});
     }

@@ -45,9 +45,9 @@ void EarSound::draw_ward(std::int64_t cell) {
     if (patient_.surroundings.ward.value <= -60) return;
     const auto n = static_cast<std::uint64_t>(cell);
     const bool pause = uniform(seed_, Stream::ward, n / 6, 18) < 0.3;
-    speech_ = pause
-                  ? 0.1
-                  : 0.3 + 1.4 * uniform(seed_, Stream::ward, n, 16) * uniform(seed_, Stream::ward, n / 4, 17);
+    speech_ = pause ? 0.1
+                    : std::min(1.2, 0.3 + 1.4 * uniform(seed_, Stream::ward, n, 16) *
+                                              uniform(seed_, Stream::ward, n / 4, 17));
     if (events_ <= 0 || beam_) return;
 
     constexpr std::int64_t spell = 64;
