@@ -1,5 +1,6 @@
 // One trainee's counts against the truth: how far off, in which direction, how much scattered.
-// Never pool methods of different factor, or people, without saying so. Sources: Bland & Altman 1986; Lin 1989.
+// Never pool methods of different factor, or people, without saying so. Sources: Bland & Altman 1986; Lin
+// 1989.
 #pragma once
 
 #include "engine/competency/figure.h"
@@ -11,8 +12,8 @@
 
 namespace engine {
 
-// Running sums of typed minus truth: one pass, any number of groups side by side. Sums are taken about the first
-// reading, so that a million readings near 140 lose no digits.
+// Running sums of typed minus truth: one pass, any number of groups side by side. Sums are taken about the
+// first reading, so that a million readings near 140 lose no digits.
 class CountErrors {
 public:
     explicit CountErrors(double within_bpm = 2) : within_bpm_(within_bpm) {}
@@ -37,15 +38,15 @@ public:
 
     Figure bias_bpm() const;
     Figure sd_bpm() const;
-    Interval bias_interval() const;      // by t
+    Interval bias_interval() const;  // by t
     Figure rmse_bpm() const;
-    Figure mean_size_bpm() const;        // mean of |error|
+    Figure mean_size_bpm() const;  // mean of |error|
     Figure largest_size_bpm() const;
-    Figure cv_percent() const;           // 100 sd / mean truth
-    Figure concordance() const;          // Lin, moments over n
-    Figure share_within() const;         // of readings with |error| <= within_bpm
+    Figure cv_percent() const;    // 100 sd / mean truth
+    Figure concordance() const;   // Lin, moments over n
+    Figure share_within() const;  // of readings with |error| <= within_bpm
     Figure mean_truth_bpm() const;
-    Figure slope_on_truth() const;       // error against truth; below 0 = pulled towards the middle
+    Figure slope_on_truth() const;  // error against truth; below 0 = pulled towards the middle
 
 private:
     double within_bpm_;
@@ -61,9 +62,9 @@ std::vector<CountErrors> count_errors_by(std::span<const unsigned> group, std::s
                                          std::span<const double> truth_bpm, std::span<const double> typed_bpm,
                                          double within_bpm = 2);
 
-// By the rate that was true: below edges[0], edges[0] to below edges[1], ... (the protocol's 110 and 160, say; a rate on
-// an edge belongs to the band above it). Counts are pulled towards normal when a rate is fast or slow: Day, Maddern &
-// Wood 1968.
+// By the rate that was true: below edges[0], edges[0] to below edges[1], ... (the protocol's 110 and 160,
+// say; a rate on an edge belongs to the band above it). Counts are pulled towards normal when a rate is fast
+// or slow: Day, Maddern & Wood 1968.
 std::vector<CountErrors> count_errors_by_band(std::span<const double> edges_bpm,
                                               std::span<const double> truth_bpm,
                                               std::span<const double> typed_bpm, double within_bpm = 2);

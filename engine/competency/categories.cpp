@@ -12,7 +12,8 @@ namespace {
 double weight(std::size_t i, std::size_t j, std::size_t categories, KappaWeights weights) {
     if (i == j) return 1;
     if (weights == KappaWeights::none) return 0;
-    const double apart = (static_cast<double>(i) - static_cast<double>(j)) / static_cast<double>(categories - 1);
+    const double apart =
+        (static_cast<double>(i) - static_cast<double>(j)) / static_cast<double>(categories - 1);
     return weights == KappaWeights::linear ? 1 - std::fabs(apart) : 1 - apart * apart;
 }
 

@@ -1,5 +1,5 @@
-// Agreement on categories (slow, normal, fast; or an unordered list). Kappa misleads alone at a skewed prevalence: show
-// the table and raw agreement beside it. Fleiss, Cohen & Everitt 1969.
+// Agreement on categories (slow, normal, fast; or an unordered list). Kappa misleads alone at a skewed
+// prevalence: show the table and raw agreement beside it. Fleiss, Cohen & Everitt 1969.
 #pragma once
 
 #include "engine/competency/figure.h"

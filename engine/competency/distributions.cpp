@@ -57,7 +57,8 @@ double hypergeometric_at_least(int common, int drawn, int marked, int all) {
 
 namespace {
 
-// P(T <= t) with T = (Z + delta) / W, W the root of a chi-squared over its degrees: the mean of Phi(t W - delta).
+// P(T <= t) with T = (Z + delta) / W, W the root of a chi-squared over its degrees: the mean of Phi(t W -
+// delta).
 double noncentral_t_cdf(double t, double degrees, double delta) {
     constexpr int nodes = 400;
     const double reach = 10 / std::sqrt(2 * degrees);

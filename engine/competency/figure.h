@@ -18,7 +18,10 @@ public:
 
     bool known() const { return known_; }
     explicit operator bool() const { return known_; }
-    double operator*() const { assert(known_); return value_; }
+    double operator*() const {
+        assert(known_);
+        return value_;
+    }
     const std::string& why() const { return why_; }  // empty when known
 
 private:

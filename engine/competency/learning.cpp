@@ -59,7 +59,8 @@ Chart chart_of(double on_right, double on_wrong, double h, const std::vector<boo
 
 std::string fault_of(const FailureRates& rates) {
     if (!(rates.acceptable > 0 && rates.unacceptable < 1)) return "both shares must lie inside 0 to 1";
-    if (!(rates.acceptable < rates.unacceptable)) return "the acceptable share must be below the unacceptable one";
+    if (!(rates.acceptable < rates.unacceptable))
+        return "the acceptable share must be below the unacceptable one";
     return "";
 }
 
@@ -99,7 +100,8 @@ Figure threshold_for(const FailureRates& rates, int attempts, double false_signa
     if (const std::string fault = fault_of(rates); !fault.empty()) return Figure::absent(fault);
     if (attempts < 1 || attempts > most_chart_attempts)
         return Figure::absent("attempts must be 1 to " + std::to_string(most_chart_attempts));
-    if (!(false_signal > 0 && false_signal < 1)) return Figure::absent("the false-signal chance must lie inside 0 to 1");
+    if (!(false_signal > 0 && false_signal < 1))
+        return Figure::absent("the false-signal chance must lie inside 0 to 1");
     const auto too_often = [&](int hundredths) {
         return learning_signal(rates, hundredths / 100.0, rates.unacceptable, attempts).back() > false_signal;
     };

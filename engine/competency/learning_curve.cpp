@@ -15,7 +15,8 @@ double basis(CurveShape shape, double n, double c) {
 }
 
 double basis_slope(CurveShape shape, double n, double c) {  // by c
-    return shape == CurveShape::exponential ? -(n - 1) * std::exp(-c * (n - 1)) : -std::log(n) * std::pow(n, -c);
+    return shape == CurveShape::exponential ? -(n - 1) * std::exp(-c * (n - 1))
+                                            : -std::log(n) * std::pow(n, -c);
 }
 
 struct Linear {
@@ -31,7 +32,8 @@ Linear solve(CurveShape shape, std::span<const double> y, double c) {
     Linear found;
     if (shape != CurveShape::power_to_zero)
         for (std::size_t i = 0; i < y.size(); ++i) mx += x[i] / n, my += y[i] / n;
-    for (std::size_t i = 0; i < y.size(); ++i) xx += (x[i] - mx) * (x[i] - mx), xy += (x[i] - mx) * (y[i] - my);
+    for (std::size_t i = 0; i < y.size(); ++i)
+        xx += (x[i] - mx) * (x[i] - mx), xy += (x[i] - mx) * (y[i] - my);
     found.b = xy / xx;
     found.a = my - found.b * mx;
     for (std::size_t i = 0; i < y.size(); ++i) {
@@ -45,14 +47,17 @@ Linear solve(CurveShape shape, std::span<const double> y, double c) {
 double best_c(CurveShape shape, std::span<const double> y) {
     constexpr int cells = 120;
     const auto squares = [&](double c) { return solve(shape, y, c).squares; };
-    const auto at = [](int i) { return least_c * std::pow(most_c / least_c, static_cast<double>(i) / cells); };
+    const auto at = [](int i) {
+        return least_c * std::pow(most_c / least_c, static_cast<double>(i) / cells);
+    };
     int best = 0;
     double least = squares(at(0));
     for (int i = 1; i <= cells; ++i)
         if (const double s = squares(at(i)); s < least) least = s, best = i;
     double low = at(std::max(0, best - 1)), high = at(std::min(cells, best + 1));
     constexpr double golden = 0.6180339887498949;
-    double c1 = high - golden * (high - low), c2 = low + golden * (high - low), s1 = squares(c1), s2 = squares(c2);
+    double c1 = high - golden * (high - low), c2 = low + golden * (high - low), s1 = squares(c1),
+           s2 = squares(c2);
     while (high - low > 1e-10) {
         if (s1 < s2) {
             high = c2, c2 = c1, s2 = s1;
@@ -77,7 +82,8 @@ Figure error_of_a(CurveShape shape, std::size_t n, const Linear& at, double c) {
     const double corner = m[1][1] * m[2][2] - m[1][2] * m[2][1];
     const double whole = m[0][0] * corner - m[0][1] * (m[1][0] * m[2][2] - m[1][2] * m[2][0]) +
                          m[0][2] * (m[1][0] * m[2][1] - m[1][1] * m[2][0]);
-    if (whole <= 1e-14 * m[0][0] * m[1][1] * m[2][2]) return Figure::absent("a, b and c cannot be told apart");
+    if (whole <= 1e-14 * m[0][0] * m[1][1] * m[2][2])
+        return Figure::absent("a, b and c cannot be told apart");
     return std::sqrt(at.squares / static_cast<double>(n - 3) * corner / whole);
 }
 
@@ -89,7 +95,9 @@ Curve no_curve(CurveShape shape, std::size_t n, const std::string& why) {
 }  // namespace
 
 const char* name_of(CurveShape shape) {
-    return shape == CurveShape::power ? "power" : shape == CurveShape::exponential ? "exponential" : "power to zero";
+    return shape == CurveShape::power         ? "power"
+           : shape == CurveShape::exponential ? "exponential"
+                                              : "power to zero";
 }
 
 Curve fit_curve(CurveShape shape, std::span<const double> y) {

@@ -1,6 +1,6 @@
-// The size of error (or the time taken) over attempts 1, 2, ...: power and exponential curves, and the chance of passing
-// against ln n. For one person prefer the exponential: averaging people manufactures a power law (Heathcote, Brown &
-// Mewhort 2000).
+// The size of error (or the time taken) over attempts 1, 2, ...: power and exponential curves, and the chance
+// of passing against ln n. For one person prefer the exponential: averaging people manufactures a power law
+// (Heathcote, Brown & Mewhort 2000).
 #pragma once
 
 #include "engine/competency/figure.h"
@@ -17,13 +17,14 @@ const char* name_of(CurveShape shape);
 // power: a + b n^-c; exponential: a + b e^-c(n-1); power_to_zero: b n^-c.
 struct Curve {
     CurveShape shape = CurveShape::power;
-    std::size_t n = 0;          // attempts fitted
-    Figure a, a_error, b, c;    // a_error: standard error; much larger than a = the floor is not known
+    std::size_t n = 0;        // attempts fitted
+    Figure a, a_error, b, c;  // a_error: standard error; much larger than a = the floor is not known
     Figure residual_squares;
-    Figure aicc;                // Akaike, corrected for few attempts; only differences mean anything
-    std::string remark;         // why not to use it, or "the floor is not known"; may be empty
+    Figure aicc;         // Akaike, corrected for few attempts; only differences mean anything
+    std::string remark;  // why not to use it, or "the floor is not known"; may be empty
 
-    // Attempts until y falls to `target`. Never beyond twice the attempts seen [practice], never below the floor.
+    // Attempts until y falls to `target`. Never beyond twice the attempts seen [practice], never below the
+    // floor.
     Figure attempts_to(double target) const;
     Figure attempts_to_anyhow(double target) const;  // without the limit of twice: for comparison only
 };

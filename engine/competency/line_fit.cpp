@@ -117,8 +117,13 @@ std::string not_separable(const Coefficient& c) {
 
 Habits habits_of(std::span<const UntappedCount> counts) {
     const auto none = [](const std::string& why) {
-        return Habits{absent_coefficient(why), absent_coefficient(why), absent_coefficient(why),
-                      Figure::absent(why), why, why, why};
+        return Habits{absent_coefficient(why),
+                      absent_coefficient(why),
+                      absent_coefficient(why),
+                      Figure::absent(why),
+                      why,
+                      why,
+                      why};
     };
     if (counts.size() < 9) return none("habits need 9 counts");
     std::set<double> rates, windows;
@@ -149,7 +154,9 @@ Habits habits_of(std::span<const UntappedCount> counts) {
         squares += left * left;
     }
     const double degrees = static_cast<double>(counts.size() - 3), sd = std::sqrt(squares / degrees);
-    const auto found = [&](std::size_t i) { return coefficient(b[i], sd * std::sqrt(inverse[i][i]), degrees); };
+    const auto found = [&](std::size_t i) {
+        return coefficient(b[i], sd * std::sqrt(inverse[i][i]), degrees);
+    };
     Habits habits{found(0), found(1), found(2), sd, "", "", ""};
     habits.fencepost_remark = not_separable(habits.fencepost_beats);
     habits.window_remark = not_separable(habits.window_late_s);

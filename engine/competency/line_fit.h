@@ -1,5 +1,5 @@
-// A straight line through points by least squares, and what is asked of it: does the error grow with the rate, does the
-// scatter, and which habit of the watch do many counts without taps show.
+// A straight line through points by least squares, and what is asked of it: does the error grow with the
+// rate, does the scatter, and which habit of the watch do many counts without taps show.
 #pragma once
 
 #include "engine/competency/figure.h"
@@ -24,12 +24,12 @@ struct LineFit {
     Figure at(double x) const;
     Figure standard_error_at(double x) const;  // of the line, not of a next point
 
-    double mean_x = 0, spread_x = 0;           // sum of squares about the mean
+    double mean_x = 0, spread_x = 0;  // sum of squares about the mean
 };
 LineFit line_fit(std::span<const double> x, std::span<const double> y);
 
-// Error (typed minus truth) against the truth, which is known without error; never against the mean of the two, which
-// builds a correlation in. A negative slope is a pull towards normal.
+// Error (typed minus truth) against the truth, which is known without error; never against the mean of the
+// two, which builds a correlation in. A negative slope is a pull towards normal.
 LineFit error_against_truth(std::span<const double> truth_bpm, std::span<const double> typed_bpm);
 
 // sd(x) = sqrt(pi / 2) (c0 + c1 x), from |residual| of the line above against the truth. Bland & Altman 1999.
@@ -44,7 +44,8 @@ struct UntappedCount {
     double rate_bpm = 0, window_s = 0, surplus_beats = 0;
 };
 
-// Surplus = fencepost + late-by x rate/60 + miss x rate window/60. Needs two rates and two windows, and 9 counts.
+// Surplus = fencepost + late-by x rate/60 + miss x rate window/60. Needs two rates and two windows, and 9
+// counts.
 struct Habits {
     Coefficient fencepost_beats, window_late_s, missed_share;
     Figure residual_sd_beats;

@@ -9,7 +9,8 @@ namespace engine {
 
 std::string fault_of(const AbilityLevels& levels) {
     if (!(levels.must_fail > 0 && levels.must_pass < 1)) return "both levels must lie inside 0 to 1";
-    if (!(levels.must_fail < levels.must_pass)) return "the level that must fail must be below the one that must pass";
+    if (!(levels.must_fail < levels.must_pass))
+        return "the level that must fail must be below the one that must pass";
     return "";
 }
 

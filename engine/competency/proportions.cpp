@@ -59,13 +59,13 @@ Difference newcombe(long long successes1, long long of1, long long successes2, l
 }
 
 CallFigures call_figures(const Calls& c) {
-    const long long abnormal = c.abnormal_called + c.abnormal_missed, normal = c.normal_called + c.normal_passed;
+    const long long abnormal = c.abnormal_called + c.abnormal_missed,
+                    normal = c.normal_called + c.normal_passed;
     const char* const no_abnormal = "no abnormal item in the form";
     const char* const no_normal = "no normal item in the form";
     const Figure sensitivity = share(c.abnormal_called, abnormal, no_abnormal);
     const Figure specificity = share(c.normal_passed, normal, no_normal);
-    return {sensitivity,
-            specificity,
+    return {sensitivity, specificity,
             !sensitivity   ? sensitivity
             : !specificity ? specificity
                            : Figure(*sensitivity + *specificity - 1),
@@ -79,8 +79,9 @@ Predictive predictive_at(const CallFigures& f, double prevalence) {
     if (!f.specificity) return {f.specificity, f.specificity};
     const double hit = *f.sensitivity * prevalence, false_call = (1 - *f.specificity) * (1 - prevalence);
     const double passed = *f.specificity * (1 - prevalence), missed = (1 - *f.sensitivity) * prevalence;
-    return {hit + false_call > 0 ? Figure(hit / (hit + false_call)) : Figure::absent("nothing is ever called"),
-            passed + missed > 0 ? Figure(passed / (passed + missed)) : Figure::absent("all is always called")};
+    return {
+        hit + false_call > 0 ? Figure(hit / (hit + false_call)) : Figure::absent("nothing is ever called"),
+        passed + missed > 0 ? Figure(passed / (passed + missed)) : Figure::absent("all is always called")};
 }
 
 }  // namespace engine

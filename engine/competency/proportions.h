@@ -6,9 +6,10 @@
 
 namespace engine {
 
-Interval wilson(long long successes, long long of);            // exactly 0 at none, 1 at all
+Interval wilson(long long successes, long long of);  // exactly 0 at none, 1 at all
 Interval clopper_pearson(long long successes, long long of);
-Figure clopper_pearson_at_least(long long successes, long long of);  // one-sided: 95 % sure the share is above it
+Figure clopper_pearson_at_least(long long successes,
+                                long long of);  // one-sided: 95 % sure the share is above it
 
 // Same items, two trainees: only-first right, only-second right. Exact two-sided binomial.
 Figure mcnemar_exact(long long only_first, long long only_second);

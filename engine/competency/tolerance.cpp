@@ -28,7 +28,8 @@ struct Spread {
 
 Spread spread(const CountingMethod& m, double rate) {
     const double mean = rate * m.window_s / 60, sd = rate * m.watch_sd_s / 60;
-    return {mean, sd, static_cast<int>(std::floor(mean - 10 * sd - 1)), static_cast<int>(std::ceil(mean + 10 * sd + 1))};
+    return {mean, sd, static_cast<int>(std::floor(mean - 10 * sd - 1)),
+            static_cast<int>(std::ceil(mean + 10 * sd + 1))};
 }
 
 template <typename Wanted>
@@ -89,7 +90,8 @@ Worst worst_between(const CountingMethod& m, double from_bpm, double to_bpm, dou
     const auto steps = static_cast<int>(std::lround((to_bpm - from_bpm) * 10));
     for (int i = 0; i <= steps; ++i) {
         const double rate = from_bpm + i / 10.0;
-        if (const Figure held = holds(m, rate, chance)) worst.distance_bpm = std::max(worst.distance_bpm, *held);
+        if (const Figure held = holds(m, rate, chance))
+            worst.distance_bpm = std::max(worst.distance_bpm, *held);
         worst.reading_sd_bpm = std::max(worst.reading_sd_bpm, reading_sd_bpm(m, rate));
     }
     return worst;

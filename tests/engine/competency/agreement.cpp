@@ -42,9 +42,9 @@ TEST_CASE("five windows counted twice: SD 1.673320053, repeatability 4.638121322
 TEST_CASE("no counts: every figure absent with its reason; one count: bias and RMSE, no spread",
           "[competency]") {
     const CountErrors none = count_errors({}, {});
-    for (const Figure& f : {none.bias_bpm(), none.sd_bpm(), none.rmse_bpm(), none.mean_size_bpm(),
-                            none.cv_percent(), none.concordance(), none.share_within(),
-                            none.largest_size_bpm(), none.bias_interval().low}) {
+    for (const Figure& f :
+         {none.bias_bpm(), none.sd_bpm(), none.rmse_bpm(), none.mean_size_bpm(), none.cv_percent(),
+          none.concordance(), none.share_within(), none.largest_size_bpm(), none.bias_interval().low}) {
         CHECK_FALSE(f.known());
         CHECK(f.why() == "no counts");
     }
@@ -59,7 +59,8 @@ TEST_CASE("no counts: every figure absent with its reason; one count: bias and R
     CHECK(one.sd_bpm().why() == "a spread needs 2 counts, there is 1");
 }
 
-TEST_CASE("all truths 140 and all counts 140, or all 144: concordance is 0/0 and absent, or 0", "[competency]") {
+TEST_CASE("all truths 140 and all counts 140, or all 144: concordance is 0/0 and absent, or 0",
+          "[competency]") {
     const std::vector<double> t(5, 140), same(5, 140), off(5, 144);
     CHECK(count_errors(t, same).concordance().why() == "all truths equal and all counts equal");
     CHECK(count_errors(t, off).concordance().why() == "all truths equal and all counts equal");

@@ -25,7 +25,8 @@ const CategoryTable three{{9, 1, 0}, {2, 24, 2}, {0, 3, 9}};
 
 }  // namespace
 
-TEST_CASE("kappa of five tables, unweighted, linear and quadratic, with both standard errors", "[competency]") {
+TEST_CASE("kappa of five tables, unweighted, linear and quadratic, with both standard errors",
+          "[competency]") {
     const Kappa two = kappa({{20, 5}, {10, 15}});
     check_kappa(two, 0.4, 0.126996063, 0.138564065);  // [R] vcd and [Py] statsmodels, all but the last
     check_interval(two.interval, 0.151092290, 0.648907710);
@@ -51,12 +52,13 @@ TEST_CASE("Wilson and Clopper-Pearson intervals of seven shares", "[competency]"
         long long x, n;
         double wl, wh, cl, ch;
     };
-    for (const Row& r : {Row{81, 263, .255288520, .366209577, .252736746, .367621923},  // all [R]; the first four
-                         Row{15, 148, .062386400, .160487242, .057844010, .161650490},  // round to the digits of
-                         Row{0, 20, 0, .161125158, 0, .168433471},                      // Newcombe 1998 [M]
-                         Row{1, 29, .006113214, .171755219, .000872647, .177644295},
-                         Row{18, 20, .698966355, .972133519, .683017286, .987651473},
-                         Row{20, 20, .838874842, 1, .831566529, 1}, Row{1, 1, .206549314, 1, .025, 1}}) {
+    for (const Row& r :
+         {Row{81, 263, .255288520, .366209577, .252736746, .367621923},  // all [R]; the first four
+          Row{15, 148, .062386400, .160487242, .057844010, .161650490},  // round to the digits of
+          Row{0, 20, 0, .161125158, 0, .168433471},                      // Newcombe 1998 [M]
+          Row{1, 29, .006113214, .171755219, .000872647, .177644295},
+          Row{18, 20, .698966355, .972133519, .683017286, .987651473},
+          Row{20, 20, .838874842, 1, .831566529, 1}, Row{1, 1, .206549314, 1, .025, 1}}) {
         INFO(r.x << "/" << r.n);
         check_interval(wilson(r.x, r.n), r.wl, r.wh);
         check_interval(clopper_pearson(r.x, r.n), r.cl, r.ch);
@@ -94,21 +96,24 @@ TEST_CASE("a form without an abnormal item has no sensitivity, rather than 0", "
     CHECK(predictive_at(call_figures({0, 2, 0, 5}), 0.1).positive.why() == "nothing is ever called");
 }
 
-TEST_CASE("two trainees on the same items: 1 against 7 gives p = 0.0703125, 0 against 0 no test", "[competency]") {
+TEST_CASE("two trainees on the same items: 1 against 7 gives p = 0.0703125, 0 against 0 no test",
+          "[competency]") {
     CHECK(value(mcnemar_exact(1, 7)) == near(0.0703125));  // [R]
     CHECK(value(mcnemar_exact(0, 5)) == near(0.0625));
     CHECK(value(mcnemar_exact(3, 3)) == 1);
     CHECK(mcnemar_exact(0, 0).why() == "the two never differed");
 }
 
-TEST_CASE("different items: 56/70 against 48/80 differ by 0.2, from 0.052431472 to 0.333872654", "[competency]") {
+TEST_CASE("different items: 56/70 against 48/80 differ by 0.2, from 0.052431472 to 0.333872654",
+          "[competency]") {
     const Difference d = newcombe(56, 70, 48, 80);  // [R]; Newcombe 1998
     CHECK(value(d.value) == near(.2));
     check_interval(d.interval, .052431472, .333872654);
     CHECK_FALSE(newcombe(0, 0, 1, 2).value.known());
 }
 
-TEST_CASE("any share: Wilson within 0..1 and around the share; Clopper-Pearson around it too", "[competency]") {
+TEST_CASE("any share: Wilson within 0..1 and around the share; Clopper-Pearson around it too",
+          "[competency]") {
     CHECK(rc::check([] {
         const int n = *rc::gen::inRange(1, 2000), x = *rc::gen::inRange(0, n + 1);
         const double p = static_cast<double>(x) / n;

@@ -5,7 +5,8 @@
 
 using namespace engine;
 
-TEST_CASE("Shrout and Fleiss's six targets and four judges: six coefficients, agreement .2898", "[competency]") {
+TEST_CASE("Shrout and Fleiss's six targets and four judges: six coefficients, agreement .2898",
+          "[competency]") {
     // Shrout & Fleiss 1979 [V: data as in the psych manual]; numbers [R], psych and irr
     const Intraclass i =
         intraclass({{9, 2, 5, 8}, {6, 1, 3, 2}, {8, 4, 6, 8}, {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}});

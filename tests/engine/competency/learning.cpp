@@ -1,5 +1,5 @@
-// Learning and monitoring charts. The learning chart's row at 30 attempts and h = 3.5 also by a simulation of 200,000
-// runs in R: .0513 and .7340.
+// Learning and monitoring charts. The learning chart's row at 30 attempts and h = 3.5 also by a simulation of
+// 200,000 runs in R: .0513 and .7340.
 #include "engine/competency/learning.h"
 
 #include "tests/engine/competency/near.h"
@@ -85,12 +85,14 @@ TEST_CASE("a worked series signals at attempt 23 with S = 3.518402", "[competenc
 
 TEST_CASE("monitoring: a worked series alarms at 3.3 on its 11th attempt", "[competency]") {
     const Chart chart = monitoring_chart(rates, 3.3, series("SSSSFSSFSFFS"));  // [Py]
-    const double s[] = {0, 0, 0, 0, 1.098612, .847298, .595983, 1.694596, 1.443281, 2.541894, 3.640506, 3.389191};
+    const double s[] = {0,       0,        0,        0,        1.098612, .847298,
+                        .595983, 1.694596, 1.443281, 2.541894, 3.640506, 3.389191};
     for (std::size_t i = 0; i < 12; ++i) CHECK(chart.s[i] == near(s[i]));
     CHECK(chart.signal_at == 11);
 }
 
-TEST_CASE("monitoring: h 3.3 and 4, false alarms within 50, detection within 20, median 16 and 20", "[competency]") {
+TEST_CASE("monitoring: h 3.3 and 4, false alarms within 50, detection within 20, median 16 and 20",
+          "[competency]") {
     CHECK(monitoring_signal(rates, 3.3, 0.10, 50).back() == near(.1117, 5e-5));  // [Py]
     CHECK(monitoring_signal(rates, 3.3, 0.30, 20).back() == near(.6661, 5e-5));
     CHECK(value(median_attempts(monitoring_signal(rates, 3.3, 0.30, 50))) == 16);
@@ -112,7 +114,8 @@ TEST_CASE("shares that cannot be used are refused in words; a chart that never s
     CHECK(learning_chart(rates, 3.5, {}).s.empty());
 }
 
-TEST_CASE("sequential chart: 10 % against 20 %, errors 10 %: s .145244354, limits 2.709511291", "[competency]") {
+TEST_CASE("sequential chart: 10 % against 20 %, errors 10 %: s .145244354, limits 2.709511291",
+          "[competency]") {
     const SequentialChart c = sequential_chart({0.1, 0.2}, 0.1, 0.1);  // [Py]
     CHECK(-failure_step({0.1, 0.2}) == near(.693147181));
     CHECK(success_step({0.1, 0.2}) == near(.117783036));
@@ -122,8 +125,9 @@ TEST_CASE("sequential chart: 10 % against 20 %, errors 10 %: s .145244354, limit
     CHECK(c.unacceptable_at == near(2.709511291));
 }
 
-TEST_CASE("any rates: the chance of a signal lies in 0..1, grows with attempts, falls with h and with failures",
-          "[competency]") {
+TEST_CASE(
+    "any rates: the chance of a signal lies in 0..1, grows with attempts, falls with h and with failures",
+    "[competency]") {
     CHECK(rc::check([] {
         const int low = *rc::gen::inRange(2, 30), high = *rc::gen::inRange(low + 2, 70);
         const FailureRates any{low / 100.0, high / 100.0};

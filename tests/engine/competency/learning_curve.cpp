@@ -48,7 +48,8 @@ TEST_CASE("twelve errors: the power curve with floor 0 fits best by AICc", "[com
     CHECK(curves[2].shape == CurveShape::exponential);
 }
 
-TEST_CASE("no curve below six attempts, from equal ones, or when the rate of learning runs away", "[competency]") {
+TEST_CASE("no curve below six attempts, from equal ones, or when the rate of learning runs away",
+          "[competency]") {
     const std::vector<double> five{9, 7, 6, 5, 5}, flat(8, 4), jump{20, 1, 1, 1, 1, 1, 1, 1};
     CHECK(fit_curve(CurveShape::power, five).c.why() == "a curve needs 6 attempts");
     CHECK(fit_curve(CurveShape::power, flat).a.why() == "all attempts equal");
@@ -57,7 +58,8 @@ TEST_CASE("no curve below six attempts, from equal ones, or when the rate of lea
     CHECK_FALSE(fit_curve(CurveShape::exponential, jump).attempts_to(2).known());
 }
 
-TEST_CASE("getting worse is said, and no attempt number is given; nothing beyond twice the attempts", "[competency]") {
+TEST_CASE("getting worse is said, and no attempt number is given; nothing beyond twice the attempts",
+          "[competency]") {
     const std::vector<double> worse{2, 3.2, 4.1, 4.6, 5.1, 5.3, 5.6, 5.7};
     const Curve up = fit_curve(CurveShape::power, worse);
     CHECK(up.remark == "getting worse, not better");
@@ -80,8 +82,10 @@ TEST_CASE("passing 0010010110111111: b0 -3.803065417, b1 2.279988303, 90 % at 13
 }
 
 TEST_CASE("passing: separated, never and always are named, not fitted", "[competency]") {
-    CHECK(fit_passing({false, false, false, true, true, true}).remark == "separated: all fails, then all passes");
-    CHECK(fit_passing({true, true, true, false, false, false}).remark == "separated: all passes, then all fails");
+    CHECK(fit_passing({false, false, false, true, true, true}).remark ==
+          "separated: all fails, then all passes");
+    CHECK(fit_passing({true, true, true, false, false, false}).remark ==
+          "separated: all passes, then all fails");
     CHECK(fit_passing(std::vector<bool>(8, true)).b1.why() == "every attempt passed");
     CHECK(fit_passing(std::vector<bool>(8, false)).attempts_to(0.9).why() == "no attempt passed");
     CHECK(fit_passing({true, false}).remark == "a curve needs 6 attempts");

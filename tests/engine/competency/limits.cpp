@@ -10,8 +10,10 @@ using namespace engine;
 namespace {
 
 // Peak expiratory flow by two meters, first readings: Bland & Altman 1986 [V: as shipped with an R package]
-const std::vector<double> wright{494, 395, 516, 434, 476, 557, 413, 442, 650, 433, 417, 656, 267, 478, 178, 423, 427};
-const std::vector<double> mini{512, 430, 520, 428, 500, 600, 364, 380, 658, 445, 432, 626, 260, 477, 259, 350, 451};
+const std::vector<double> wright{494, 395, 516, 434, 476, 557, 413, 442, 650,
+                                 433, 417, 656, 267, 478, 178, 423, 427};
+const std::vector<double> mini{512, 430, 520, 428, 500, 600, 364, 380, 658,
+                               445, 432, 626, 260, 477, 259, 350, 451};
 
 const std::vector<double> truths{120, 132, 140, 148, 152, 160, 110, 144};
 const std::vector<double> typed{118, 130, 144, 146, 150, 156, 108, 144};
@@ -85,7 +87,8 @@ TEST_CASE("the library's noncentral t and our integral meet at 300 degrees; a mi
     CHECK(value(many.outer) == near(z95 + z95 * std::sqrt((1 + z95 * z95 / 2) / 1e6), 2e-5));
 }
 
-TEST_CASE("limits: none from one count; width 0 and a remark when all differences are equal", "[competency]") {
+TEST_CASE("limits: none from one count; width 0 and a remark when all differences are equal",
+          "[competency]") {
     const std::vector<double> t{140}, c{142};
     CHECK(limits_of_agreement(count_errors(t, c)).high_bpm.why() == "limits need 2 counts");
     CHECK_FALSE(single_limit_factors(1).inner.known());
@@ -112,12 +115,18 @@ TEST_CASE("error against truth: slope -0.010949834, intercept 0.263814617; SD at
     CHECK_FALSE(spread_against_truth(flat, any).sd_at_bpm(140).known());
 }
 
-TEST_CASE("habits from nine counts without taps: only the missed beats differ from 0, no fencepost is claimed",
-          "[competency]") {
+TEST_CASE(
+    "habits from nine counts without taps: only the missed beats differ from 0, no fencepost is claimed",
+    "[competency]") {
     std::vector<UntappedCount> counts;
     const double surplus[] = {-1, 0, -1, -1, -1, -1, -2, -2, -2};
     for (int i = 0; i < 9; ++i)
-        counts.push_back({i % 3 == 0 ? 110.0 : i % 3 == 1 ? 140.0 : 170.0, i < 3 ? 15.0 : i < 6 ? 30.0 : 60.0,
+        counts.push_back({i % 3 == 0   ? 110.0
+                          : i % 3 == 1 ? 140.0
+                                       : 170.0,
+                          i < 3   ? 15.0
+                          : i < 6 ? 30.0
+                                  : 60.0,
                           surplus[i]});
     const Habits h = habits_of(counts);  // [R]
     CHECK(value(h.fencepost_beats.value) == near(-1.222222222));
@@ -141,6 +150,7 @@ TEST_CASE("habits: none below nine counts, with one window length, or with one r
     const std::vector<UntappedCount> one_rate(9, UntappedCount{140, 15, 0});
     CHECK(habits_of(one_rate).fencepost_beats.value.why() == "habits need two rates");
     std::vector<UntappedCount> tied;  // rate and window always together
-    for (int i = 0; i < 10; ++i) tied.push_back(i % 2 == 0 ? UntappedCount{120, 15, 0} : UntappedCount{140, 30, 0});
+    for (int i = 0; i < 10; ++i)
+        tied.push_back(i % 2 == 0 ? UntappedCount{120, 15, 0} : UntappedCount{140, 30, 0});
     CHECK(habits_of(tied).window_late_s.value.why() == "rates and windows always changed together");
 }

@@ -50,7 +50,8 @@ TEST_CASE("Wald's approximation at five abilities; h is 1 and -1 at the two leve
     CHECK(wald_approximation(wald, 1).passes == 1);
 }
 
-TEST_CASE("exact chance of passing and mean number of items, unbounded and between 10 and 30 items", "[competency]") {
+TEST_CASE("exact chance of passing and mean number of items, unbounded and between 10 and 30 items",
+          "[competency]") {
     struct Row {
         double p, passes, items, bounded_passes, bounded_items;
     };
@@ -84,7 +85,8 @@ TEST_CASE("a worked series passes at item 17; three wrong fail at 3, 0010 at 4",
     CHECK(four.sum.back() == near(-3.044522));
 }
 
-TEST_CASE("no items, or too few: go on, never fail; at the 30th item 25 right pass and 24 do not", "[competency]") {
+TEST_CASE("no items, or too few: go on, never fail; at the 30th item 25 right pass and 24 do not",
+          "[competency]") {
     CHECK(walk(wald, {}).verdict == Verdict::go_on);
     CHECK(walk(wald, series("1101")).verdict == Verdict::go_on);
     // Wrong answers spread so that neither bound is met before the 30th. The sum is 0 at 24.41 right of 30.
@@ -93,7 +95,8 @@ TEST_CASE("no items, or too few: go on, never fail; at the 30th item 25 right pa
     CHECK(walk(bounded, series("000")).verdict == Verdict::go_on);  // no verdict before the 10th
 }
 
-TEST_CASE("the shortest fixed check for twelve pairs of levels, at 10 % and at 5 % false passes", "[competency]") {
+TEST_CASE("the shortest fixed check for twelve pairs of levels, at 10 % and at 5 % false passes",
+          "[competency]") {
     struct Row {
         double pass, fail;
         int items, mark;
@@ -126,12 +129,14 @@ TEST_CASE("the shortest fixed check for twelve pairs of levels, at 10 % and at 5
 TEST_CASE("20 items with 17 to pass miss both errors: .867046677 and .107086805", "[competency]") {
     CHECK(FixedRule{20, 17}.passes(.90) == near(.867046677));  // [Py]
     CHECK(FixedRule{20, 17}.passes(.70) == near(.107086805));
-    CHECK(all_critical_right(0.9, 5) == near(0.59049));        // 0.9^5
+    CHECK(all_critical_right(0.9, 5) == near(0.59049));  // 0.9^5
 }
 
-TEST_CASE("levels that cannot be told apart in 2000 items, or make no sense, are refused in words", "[competency]") {
+TEST_CASE("levels that cannot be told apart in 2000 items, or make no sense, are refused in words",
+          "[competency]") {
     CHECK(design_fixed({0.90, 0.91}).items.why() == "more than 2000 items");
-    CHECK(design_fixed({0.9, 0.7}).items.why() == "the level that must fail must be below the one that must pass");
+    CHECK(design_fixed({0.9, 0.7}).items.why() ==
+          "the level that must fail must be below the one that must pass");
     CHECK_FALSE(design_fixed({0, 0.7}).items.known());
     CHECK_FALSE(design_fixed({0.5, 1}).items.known());
     CHECK_FALSE(design_fixed({0.5, 0.9}, 0, 0.1).items.known());
@@ -149,6 +154,7 @@ TEST_CASE("any ability: binomial chances sum to 1, the chance of passing rises w
         RC_ASSERT(passes >= 0 && passes <= 1);
         RC_ASSERT((FixedRule{n, mark}.passes(std::min(1.0, p + 0.05)) >= passes - 1e-12));
         const Operating o = exact(bounded, p);
-        RC_ASSERT(o.passes >= -1e-12 && o.passes <= 1 + 1e-12 && o.items >= 10 - 1e-9 && o.items <= 30 + 1e-9);
+        RC_ASSERT(o.passes >= -1e-12 && o.passes <= 1 + 1e-12 && o.items >= 10 - 1e-9 &&
+                  o.items <= 30 + 1e-9);
     }));
 }

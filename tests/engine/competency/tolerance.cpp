@@ -55,12 +55,14 @@ TEST_CASE("chance that a perfect counter reads within so much of the rate", "[co
     CHECK(chance_within({15}, 160, 6) == near(.98744313));
 }
 
-TEST_CASE("against the true beats of the same window: one beat off at most 99.8 % of the time at 120", "[competency]") {
+TEST_CASE("against the true beats of the same window: one beat off at most 99.8 % of the time at 120",
+          "[competency]") {
     CHECK(chance_same_window({15}, 120, 1) == near(.998397));
     CHECK(chance_same_window({60}, 140, 1) == near(.994643));
     CHECK(chance_same_window({60}, 180, 1) == near(.976343));
     CHECK(chance_same_window({30}, 140, 0) == near(.633013));
-    for (double rate = 60; rate <= 180; rate += 10) CHECK(chance_same_window({60}, rate, 2) >= .999866 - 5e-7);
+    for (double rate = 60; rate <= 180; rate += 10)
+        CHECK(chance_same_window({60}, rate, 2) >= .999866 - 5e-7);
     CHECK(chance_same_window({60}, 180, 2) == near(.999866));
 }
 
@@ -69,10 +71,11 @@ TEST_CASE("chance that a perfect counter lands on the wrong side of 110 to 160",
         double rate;
         std::array<double, 5> chance;  // 60, 30, 15, 10, 6 s
     };
-    for (const Row& r : {Row{106, {.0000, .0002, .0125, .0327, .5837}}, Row{108, {.0003, .1433, .1433, .1433, .7364}},
-                         Row{110, {.1459, .1459, .5000, .6355, .1459}}, Row{112, {.0000, .0004, .1485, .3658, .0697}},
-                         Row{158, {.0000, .0058, .0479, .3917, .1230}}, Row{160, {.2065, .2065, .2065, .6073, .2065}},
-                         Row{162, {.0067, .2087, .5000, .2087, .6865}}})
+    for (const Row& r :
+         {Row{106, {.0000, .0002, .0125, .0327, .5837}}, Row{108, {.0003, .1433, .1433, .1433, .7364}},
+          Row{110, {.1459, .1459, .5000, .6355, .1459}}, Row{112, {.0000, .0004, .1485, .3658, .0697}},
+          Row{158, {.0000, .0058, .0479, .3917, .1230}}, Row{160, {.2065, .2065, .2065, .6073, .2065}},
+          Row{162, {.0067, .2087, .5000, .2087, .6865}}})
         for (std::size_t i = 0; i < 5; ++i) {
             INFO(r.rate << " bpm over " << methods[i].window_s << " s");
             CHECK(chance_wrong_side({methods[i].window_s}, r.rate, 110, 160) == near(r.chance[i], 5e-5));
@@ -84,9 +87,11 @@ TEST_CASE("less than one beat in the window: the method is refused", "[competenc
     CHECK(holds({6}, 140).known());
 }
 
-TEST_CASE("any rate, window and watch: chances of all counts sum to 1, and their mean is the rate", "[competency]") {
+TEST_CASE("any rate, window and watch: chances of all counts sum to 1, and their mean is the rate",
+          "[competency]") {
     CHECK(rc::check([] {
-        const CountingMethod m{*rc::gen::element(60.0, 30.0, 15.0, 10.0, 6.0), *rc::gen::inRange(0, 50) / 100.0};
+        const CountingMethod m{*rc::gen::element(60.0, 30.0, 15.0, 10.0, 6.0),
+                               *rc::gen::inRange(0, 50) / 100.0};
         const double rate = *rc::gen::inRange(500, 2400) / 10.0;
         double sum = 0, mean = 0;
         for (int c = 0; c < 400; ++c) {
