@@ -184,8 +184,8 @@ void cause(Draft& d, std::string_view trouble_word, int at_s) {
 
 void too_many(Draft& d) {
     Woman& w = d.w;
-    w.contractions_per_10min = d.dice.tenths(6.1, 7);
-    w.contraction_length_s = d.dice.whole(42, 50);
+    w.contractions_per_10min = d.dice.tenths(5.8, 6.4);
+    w.contraction_length_s = d.dice.whole(40, 45);
     w.without_drip_per_10min = d.dice.tenths(3, 3.8);
     w.first_contraction_s = d.dice.whole(50, 80);
 }
@@ -200,7 +200,7 @@ void slow_after(Draft& d) {
         w.drip = !given;
         cause(d, "too_many_contractions", 0);
         w.baby.events.push_back(
-            {.kind = "late", .depth_bpm = d.dice.whole(26, 34), .back_after_s = d.dice.whole(28, 36)});
+            {.kind = "late", .depth_bpm = d.dice.whole(26, 32), .back_after_s = d.dice.whole(24, 30)});
     } else {
         w.contractions_per_10min = d.dice.tenths(2.8, 3.5);
         const bool flat = d.answers && d.c[Axis::variant] != variant::in_water;

@@ -65,6 +65,14 @@ struct DrawOptions {
     bool json = false;
 };
 
+struct SheetOptions {
+    std::vector<std::string> files;
+    std::string out, protocol;
+    std::uint64_t seed = 1;
+    double from_s = -1;  // below 0: the minute that differs most
+    bool json = false;
+};
+
 struct BenchOptions {
     bool json = false, strict = false, quick = false;
     std::function<std::vector<WindowFigure>()> measure_window;  // empty in a build without the window
@@ -80,6 +88,7 @@ int attempt(const AttemptOptions&);
 int replay(const ReplayOptions&);
 int debrief(const DebriefOptions&);
 int scenario_draw(const DrawOptions&);
+int scenario_sheet(const SheetOptions&);
 int bench(const BenchOptions&);
 
 }  // namespace ui

@@ -57,6 +57,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     ReplayOptions replay_options;
     DebriefOptions debrief_options;
     DrawOptions draw_options;
+    SheetOptions sheet_options;
     BenchOptions bench_options;
     bench_options.measure_window = measure_window;
     std::function<int()> chosen;
@@ -137,7 +138,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c->add_option("--out", debrief_options.out, "a .pdf, .svg or .png file")->required();
     c->callback([&] { chosen = [&] { return debrief(debrief_options); }; });
 
-    CLI::App* scenarios = add(app, "scenario", "Draw new scenarios", "scenario draw --help");
+    CLI::App* scenarios = add(app, "scenario", "Draw new scenarios; see many at once", "scenario draw --help");
     scenarios->require_subcommand(1);
     c = add(*scenarios, "draw", "New scenarios from a quota file and a seed, each with its own answer key",
             "scenario draw --quota first-week --seed 7 --out drawn");
@@ -148,6 +149,17 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c->add_option("--protocol", draw_options.protocol, "whose limits and key; a file or id; default who-2018");
     c->add_flag("--json", draw_options.json, "what each one is, as JSON on stdout");
     c->callback([&] { chosen = [&] { return scenario_draw(draw_options); }; });
+
+    c = add(*scenarios, "sheet", "Course, beats, sound and loudness of scenarios on one sheet: for authors, never trainees",
+            "scenario sheet scenarios/library --seed 1 --out sheet.pdf");
+    c->add_option("FILE", sheet_options.files, "scenario files or library ids; a folder: twelve of it")->required();
+    c->add_option("--seed", sheet_options.seed, "0 to 9007199254740991")->capture_default_str();
+    c->add_option("--from", sheet_options.from_s, "start of the minute shown, in seconds; default: where the rate differs most")
+        ->check(CLI::NonNegativeNumber);
+    c->add_option("--protocol", sheet_options.protocol, "whose limits and key; a file or id; default who-2018");
+    c->add_option("--out", sheet_options.out, "a .pdf, .svg or .png file")->required();
+    c->add_flag("--json", sheet_options.json, "what was measured, as JSON on stdout");
+    c->callback([&] { chosen = [&] { return scenario_sheet(sheet_options); }; });
 
     c = add(app, "bench", "Speed and memory against the budgets", "bench --json");
     c->add_flag("--json", bench_options.json, "as JSON");
