@@ -18,6 +18,38 @@ constexpr double urge_mmhg = 15.0;  // she bears down above this [practice]
 constexpr double never_s = 1e15;
 constexpr double traces_widths = 2.8;  // beyond so many widths a ten-thousandth of the height is left: none
 
+// exp(-x^2.2) for 0 <= x <= 2.8, worked out when compiled: a course asks for it ten times a second and more. Straight
+// between its points it is within 3e-6 of the curve.
+struct Hump {
+    static constexpr int steps = 1024;
+    std::array<double, steps + 1> height{};
+
+    constexpr Hump() {
+        for (int i = 0; i <= steps; ++i) {
+            const double x = traces_widths * i / steps;
+            double fifth_root = 1.3;
+            for (int n = 0; n < 20; ++n) {
+                const double square = fifth_root * fifth_root;
+                fifth_root -= (fifth_root * square * square - x) / (5.0 * square * square);
+            }
+            // The 64th part of the exponent by its series, then squared six times.
+            const double part = -x * x * fifth_root / 64.0;
+            double sum = 1.0, term = 1.0;
+            for (int n = 1; n < 12; ++n) sum += term *= part / n;
+            for (int n = 0; n < 6; ++n) sum *= sum;
+            height[static_cast<std::size_t>(i)] = sum;
+        }
+        height[0] = 1.0;
+    }
+    double at(double x) const {
+        const double place = x * (steps / traces_widths);
+        const int i = std::min(static_cast<int>(place), steps - 1);
+        const double low = height[static_cast<std::size_t>(i)];
+        return low + (place - i) * (height[static_cast<std::size_t>(i) + 1] - low);
+    }
+};
+constexpr Hump hump;
+
 double power(double x, double exponent) { return x <= 0 ? 0 : exact_exp(exponent * exact_log(x)); }
 
 double widths_to(double height, double level) {
@@ -29,7 +61,7 @@ double widths_to(double height, double level) {
 double ContractionShape::at(double from_peak_s) const {
     const double x = from_peak_s < 0 ? -from_peak_s / rise_s : from_peak_s / fall_s;
     if (x > traces_widths) return 0;
-    return height_mmhg * exact_exp(-power(x, steepness));
+    return height_mmhg * hump.at(x);
 }
 
 double ContractionShape::before_peak(double mmhg) const { return rise_s * widths_to(height_mmhg, mmhg); }
