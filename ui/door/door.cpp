@@ -287,9 +287,7 @@ void DoorScreen::chosen(Frame& frame, Area at) {
             const float used = frame.height_of(line->content_note, Type::text, says.w);
             frame.words_in(says.take_top(used, frame.px(6)), line->content_note, Type::text, Tone::attention);
         }
-        const std::string note =
-            line->boundary ? words("On a limit: protocols differ here.") : task_words(line->task);
-        frame.words_in(says, note, Type::note, Tone::soft);
+        frame.words_in(says, task_words(line->task), Type::note, Tone::soft);
     }
     ButtonLook look;
     look.main = true;
