@@ -189,7 +189,7 @@ BabyEvents::Change BabyEvents::step(std::int64_t tick, const Womb& womb, const R
         if (event.kind == Kind::acceleration) {
             change.rise_bpm = std::max(change.rise_bpm, fall);
         } else {
-            const double left = response.slowing_left(event.kind);
+            const double left = response.slowing_left(which_, event.kind);
             change.fall_bpm += fall * left;
             change.held = std::max(change.held, held * left);
         }

@@ -206,12 +206,16 @@ Bpm Response::pulse_change(Bpm at_rest) const {
 
 WombOrders Response::womb() const { return {pace_, strength_, pushing_}; }
 
-double Response::fall(int baby) const {
-    const bool cord = cause_.trouble == Trouble::cord_pressure || cause_.trouble == Trouble::cord_prolapse;
-    return cord && baby != 0 ? 0.0 : fall_;
+// A cord is the first baby's; everything else is both twins'.
+bool Response::another_s(int baby) const {
+    return baby != 0 &&
+           (cause_.trouble == Trouble::cord_pressure || cause_.trouble == Trouble::cord_prolapse);
 }
 
-double Response::slowing_left(BabyEvent::Kind kind) const {
+double Response::fall(int baby) const { return another_s(baby) ? 0.0 : fall_; }
+
+double Response::slowing_left(int baby, BabyEvent::Kind kind) const {
+    if (another_s(baby)) return 1.0;
     switch (cause_.trouble) {
         case Trouble::cord_pressure:
         case Trouble::cord_prolapse:

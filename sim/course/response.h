@@ -25,8 +25,8 @@ public:
     WombOrders womb() const;
     // How much of the cause's fall is there now, 0..1 (a little over 1 when made worse).
     double fall(int baby) const;
-    // What is left of slowings of this kind that the cause explains, 0..1.
-    double slowing_left(BabyEvent::Kind kind) const;
+    // What is left of one baby's slowings of this kind that the cause explains, 0..1.
+    double slowing_left(int baby, BabyEvent::Kind kind) const;
     // Degrees against the temperature she came with.
     double warmer_c() const { return -cooled_c_; }
     // What the cause adds to her own pulse now, against her pulse at rest.
@@ -37,6 +37,7 @@ public:
 private:
     bool done(Act act) const { return done_[static_cast<std::size_t>(act)]; }
     bool harmed_by(Trouble trouble, Act act) const;
+    bool another_s(int baby) const;
     bool is_done(const Measure& measure) const;
     double relief();  // on by one grid point: 0..1
 

@@ -70,9 +70,10 @@ double FetalVariability::draw_all(std::uint64_t index, const VariabilitySet& set
     const double low = low_.step(draws[1]);
     const double middle = middle_.step(draws[2]);
     const double high = high_.step(draws[3]);
-    // Low and high bands gain power in contractions (Cesarelli 2010: 108 contractions, p < 0.01); size [practice].
+    // Low and high bands gain power in contractions (Cesarelli 2010: 108 contractions, p < 0.01); 1.2 to 1.5 times the
+    // size at their height [practice].
     return set.slow * (slow - slow_mean_) + set.middle * middle * (1.0 + 0.5 * held) +
-           (set.low * low + set.high * high) * (1.0 + 0.25 * squeeze);
+           (set.low * low + set.high * high) * (1.0 + 0.35 * squeeze);
 }
 
 double FetalVariability::step(std::int64_t tick, const VariabilitySet& set, double settled_bpm,

@@ -192,6 +192,23 @@ TEST_CASE("a pressed cord is one twin's; lying flat is both's", "[response]") {
     }
 }
 
+TEST_CASE("freeing one twin's cord takes nothing from the other's slowings", "[response]") {
+    Patient p = woman(Trouble::cord_pressure, 0);
+    p.cause.at = {0};
+    BabyEvent e;
+    e.kind = BabyEvent::Kind::variable;
+    e.depth = {40};
+    e.length = {40};
+    p.babies[0].events.add(e);
+    p.babies.add(p.babies[0]);
+    const auto course = course_over(p, Seed{2}, std::vector<Change>{act(300, Act::off_her_back)}, {2400});
+    double lowest[2] = {999, 999};
+    for (std::size_t k = 4 * 900; k < course.size(); ++k)
+        for (std::size_t b = 0; b < 2; ++b) lowest[b] = std::min(lowest[b], course[k].fhr_bpm[b]);
+    CHECK(lowest[0] > 137 - 20);  // an eighth and less of 40, and its own swings
+    CHECK(lowest[1] < 137 - 32);
+}
+
 TEST_CASE("every act has an id that leads back to it, and takes 0 to 120 s", "[response]") {
     for (int i = 1; i < static_cast<int>(Act::count_); ++i) {
         const Act a = static_cast<Act>(i);
