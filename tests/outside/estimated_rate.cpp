@@ -1,16 +1,8 @@
 // Rendered sound counted by an independent estimator: SciPy's Hilbert envelope and an autocorrelation of our
 // own writing in Python, which shares no code with the program (estimate_rate.py).
-#include "sim/beats/beat_train.h"
-#include "sim/listening.h"
-#include "tests/sim/scene.h"
+#include "tests/outside/rendered.h"
 
-#include <catch2/catch.hpp>
-
-#include <cstdint>
 #include <cstdio>
-#include <fstream>
-#include <memory>
-#include <string>
 
 using namespace sim;
 
@@ -30,29 +22,6 @@ struct Estimate {
     double bpm = 0, strength = 0;
 };
 
-void put(std::ofstream& f, std::uint32_t v, int bytes) {
-    for (int i = 0; i < bytes; ++i) f.put(static_cast<char>(v >> (8 * i) & 0xff));
-}
-
-void write_wav(const std::string& path, const std::vector<float>& x) {
-    std::ofstream f(path, std::ios::binary);
-    const auto bytes = static_cast<std::uint32_t>(2 * x.size());
-    f << "RIFF";
-    put(f, 36 + bytes, 4);
-    f << "WAVEfmt ";
-    put(f, 16, 4);
-    put(f, 1, 2);
-    put(f, 1, 2);
-    put(f, 48'000, 4);
-    put(f, 96'000, 4);
-    put(f, 2, 2);
-    put(f, 16, 2);
-    f << "data";
-    put(f, bytes, 4);
-    for (float s : x) put(f, static_cast<std::uint32_t>(static_cast<std::int32_t>(s * 32767)), 2);
-    REQUIRE(f.good());
-}
-
 std::vector<Estimate> estimated(const Patient& p, std::span<const Scene> scenes) {
     std::string command = std::string("/usr/bin/python3 ") + FULLMINUTE_SOURCE_DIR +
                           "/tests/outside/estimate_rate.py --from 15 --for 20";
@@ -60,15 +29,15 @@ std::vector<Estimate> estimated(const Patient& p, std::span<const Scene> scenes)
         auto l = std::make_unique<Listening>(p, Seed{21}, s.mode);
         scene::place(*l, s.instrument, s.x, s.y);
         const std::string path = std::string(FULLMINUTE_BINARY_DIR) + "/estimated-" + s.name + ".wav";
-        write_wav(path, scene::heard(*l, from_s + for_s));
+        outside::write_wav(path, scene::heard(*l, from_s + for_s));
         command += std::string(" ") + s.kind + ":" + path;
     }
     std::vector<Estimate> out;
-    FILE* told = popen(command.c_str(), "r");
-    REQUIRE(told != nullptr);
-    Estimate e;
-    while (std::fscanf(told, "%lf %lf", &e.bpm, &e.strength) == 2) out.push_back(e);
-    REQUIRE(pclose(told) == 0);
+    for (const std::string& line : outside::told_by(command)) {
+        Estimate e;
+        REQUIRE(std::sscanf(line.c_str(), "%lf %lf", &e.bpm, &e.strength) == 2);
+        out.push_back(e);
+    }
     REQUIRE(out.size() == scenes.size());
     return out;
 }

@@ -1,0 +1,198 @@
+// The acceptance list of the sound, line by line, each judged by SciPy (acceptance.py) or by arithmetic on the truth.
+// Bounds: own requirement. Variability and its bands are in population.cpp.
+#include "tests/outside/rendered.h"
+
+#include <array>
+#include <bit>
+#include <sstream>
+
+using namespace sim;
+
+namespace {
+
+constexpr Seed seed{21};
+constexpr double from_s = 5, to_s = 35, all_s = 37;
+constexpr double rates[] = {60.3, 110.4, 140.3, 180.6, 219.7};  // decades would flatter a count
+
+Patient alone(double bpm, Ladder ladder) {
+    Patient p = scene::quiet_labour();
+    p.babies[0].baseline = {bpm};
+    p.surroundings.souffle = {-60};
+    p.surroundings.vessel = {-60};
+    p.surroundings.ladder = ladder;
+    return p;
+}
+
+std::vector<float> heard(const Patient& p, OutputMode mode = OutputMode::true_sound, double seconds = all_s,
+                         std::size_t block = 512, double x = 6, double y = -7) {
+    auto l = std::make_unique<Listening>(p, seed, mode);
+    scene::place(*l, Instrument::horn, x, y);
+    return scene::heard(*l, seconds, block);
+}
+
+std::string rendered(const std::string& name, const Patient& p) {
+    const std::string path = outside::path_of("accept-" + name);
+    outside::write_wav(path + ".wav", heard(p));
+    outside::write_truth(path + ".txt", outside::beats_of(p, seed, Who::fetal, all_s));
+    return path;
+}
+
+std::string measured(const std::string& what, const std::string& path, const std::string& more = "") {
+    const bool with_truth = what == "count" || what == "tones";
+    return " -- " + what + " " + path + ".wav " + (with_truth ? path + ".txt " : "") + more;
+}
+
+std::vector<std::vector<double>> answers(const std::string& asked, std::size_t lines) {
+    const auto told = outside::told_by(
+        "/usr/bin/python3 " FULLMINUTE_SOURCE_DIR "/tests/outside/acceptance.py" + asked.substr(3));
+    REQUIRE(told.size() == lines);
+    std::vector<std::vector<double>> out;
+    for (const std::string& line : told) {
+        std::istringstream words(line);
+        out.emplace_back();
+        for (double value = 0; words >> value;) out.back().push_back(value);
+    }
+    return out;
+}
+
+constexpr const char* window = "5 35";
+
+// First to second sound by the published slope: 255 - rate / 2 ms, at the mean rate of the window.
+double systole_at(double bpm) { return std::min(240.0, std::max(100.0, 255 - bpm / 2)); }
+
+}  // namespace
+
+TEST_CASE(
+    "SciPy counts 30 s at 60, 110, 140, 180, 220 bpm: as many as the truth when easy, one off at most at 0 "
+    "dB",
+    "[acceptance]") {
+    std::string asked;
+    for (double bpm : rates)
+        for (Ladder ladder : {Ladder::easy, Ladder::hard})
+            asked += measured(
+                "count",
+                rendered(std::to_string(static_cast<int>(bpm)) + (ladder == Ladder::easy ? "-easy" : "-hard"),
+                         alone(bpm, ladder)),
+                window);
+    const auto found = answers(asked, 10);
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        const bool easy = i % 2 == 0;
+        CAPTURE(rates[i / 2], easy, found[i][0], found[i][1], found[i][2], found[i][3]);
+        CHECK(found[i][1] > 25);
+        CHECK(std::fabs(found[i][0] - found[i][1]) <= (easy ? 0 : 1));
+        CHECK(found[i][2] > (easy ? 0.999 : 0.85));  // matched within 60 ms
+        CHECK(std::fabs(found[i][3]) < 5);           // median offset, ms
+    }
+}
+
+// Centres at 39.5 weeks lie between those of 39 and 40 weeks: 37.2 and 55.6 Hz; ratio 1.70 = 4.6 dB (public source
+// accompanying arXiv:2507.10783).
+TEST_CASE(
+    "SciPy measures 255 - rate / 2 ms within 3, 37.2 and 55.6 Hz within 3, 4.6 dB within 1, through a horn",
+    "[acceptance]") {
+    std::string asked;
+    for (double bpm : rates)
+        asked += measured(
+            "tones", rendered(std::to_string(static_cast<int>(bpm)) + "-tones", alone(bpm, Ladder::easy)),
+            window);
+    const auto found = answers(asked, std::size(rates));
+    double size = 0;
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        const auto train = beats_over(alone(rates[i], Ladder::easy), seed, Who::fetal,
+                                      course_over(alone(rates[i], Ladder::easy), seed, {}, {all_s}));
+        const double bpm = rate_between(train, labour_time({from_s}), labour_time({to_s})).value;
+        CAPTURE(bpm, found[i][0], found[i][1], found[i][2], found[i][3]);
+        CHECK(found[i][0] == Approx(systole_at(bpm)).margin(3));
+        CHECK(found[i][1] == Approx(37.2).margin(3));
+        CHECK(found[i][2] == Approx(55.6).margin(3));
+        size += found[i][3] / static_cast<double>(std::size(rates));
+    }
+    CHECK(size == Approx(4.6).margin(1));
+}
+
+// Power of the beats over power of the noise, 20 to 150 Hz, by Welch's method: with the heart less without it.
+TEST_CASE("SciPy measures the ladder: +12, +6, 0, -5 dB within 1.5 at the best spot", "[acceptance]") {
+    const Ladder steps[] = {Ladder::easy, Ladder::normal, Ladder::hard, Ladder::very_hard};
+    const double over[] = {12, 6, 0, -5};
+    std::string asked;
+    for (int i = 0; i < 4; ++i) {
+        Patient p = alone(138.4, steps[i]);
+        const std::string name = "ladder-" + std::to_string(i);
+        asked += measured("power", rendered(name, p), "5 35 20 150");
+        p.babies[0].heart_beats = false;
+        asked += measured("power", rendered(name + "-still", p), "5 35 20 150");
+    }
+    const auto power = answers(asked, 8);
+    for (std::size_t i = 0; i < 4; ++i) {
+        const double both = power[2 * i][0], noise = power[2 * i + 1][0];
+        REQUIRE(both > noise);
+        CHECK(10 * std::log10((both - noise) / noise) == Approx(over[i]).margin(1.5));
+    }
+}
+
+TEST_CASE("Only the mother to be heard: SciPy finds her rate within 1 bpm; nothing to be heard: no rhythm",
+          "[acceptance]") {
+    Patient only_her = alone(138.4, Ladder::easy), nothing = only_her;
+    only_her.babies[0].heart_beats = nothing.babies[0].heart_beats = false;
+    only_her.mother.pulse = {91.3};
+    only_her.surroundings.vessel = {-4};
+    const std::string her = outside::path_of("accept-her"), none = outside::path_of("accept-none");
+    outside::write_wav(her + ".wav", heard(only_her, OutputMode::true_sound, all_s, 512, -5, -13));
+    outside::write_wav(none + ".wav", heard(nothing));
+    const auto found = answers(measured("rate", her, window) + measured("rate", none, window), 2);
+    const auto train = beats_over(only_her, seed, Who::maternal, course_over(only_her, seed, {}, {all_s}));
+    CHECK(found[0][0] ==
+          Approx(rate_between(train, labour_time({from_s}), labour_time({to_s})).value).margin(1));
+    CHECK(found[0][1] > 0.25);
+    CHECK(found[1][1] < 0.25);
+}
+
+TEST_CASE("Written to a file, whatever the mode: no step above 0.05 of full scale", "[acceptance]") {
+    Patient p;
+    p.babies.add(Baby{});
+    p.babies[0].movements_per_10min = 20;
+    p.surroundings.bowel_per_min = 15;
+    p.surroundings.knocks_per_min = 6;
+    p.surroundings.ward = {-6};
+    std::string asked;
+    for (OutputMode mode : {OutputMode::true_sound, OutputMode::assisted, OutputMode::shifted}) {
+        const std::string path = outside::path_of("accept-mode-" + std::to_string(static_cast<int>(mode)));
+        outside::write_wav(path + ".wav", heard(p, mode, 30));
+        asked += measured("step", path);
+    }
+    for (const auto& found : answers(asked, 3)) {
+        CHECK(found[0] <= 0.0501);  // 16 bits round
+        CHECK(found[0] > 0.001);
+    }
+}
+
+TEST_CASE("Blocks of 64, 512, 1000 and 4096 samples give one hash over 20 s in each mode", "[acceptance]") {
+    const auto hash = [](const std::vector<float>& x) {  // FNV-1a, 64 bits
+        std::uint64_t h = 14695981039346656037ull;
+        for (const float s : x)
+            for (const unsigned char byte : std::bit_cast<std::array<unsigned char, 4>>(s))
+                h = (h ^ byte) * 1099511628211ull;
+        return h;
+    };
+    const Patient p = alone(138.4, Ladder::normal);
+    for (OutputMode mode : {OutputMode::true_sound, OutputMode::assisted, OutputMode::shifted}) {
+        const std::uint64_t first = hash(heard(p, mode, 20, 64));
+        for (std::size_t block : {512u, 1'000u, 4'096u}) CHECK(hash(heard(p, mode, 20, block)) == first);
+    }
+}
+
+// The mean of the course by trapezia on its own grid.
+TEST_CASE("Mean rate of the beats over 10 min: the course's own mean within 0.1 bpm, six seeds",
+          "[acceptance]") {
+    Patient p;
+    p.babies.add(Baby{});
+    for (std::uint64_t s = 1; s <= 6; ++s) {
+        const auto course = course_over(p, {s}, {}, {602});
+        double sum = 0;
+        for (std::size_t k = 4; k < 2'404; ++k)
+            sum += 0.5 * (course[k].fhr_bpm[0] + course[k + 1].fhr_bpm[0]);
+        const auto train = beats_over(p, {s}, Who::fetal, course);
+        CHECK(rate_between(train, labour_time({1}), labour_time({601})).value ==
+              Approx(sum / 2'400).margin(0.1));
+    }
+}

@@ -1,0 +1,121 @@
+#!/usr/bin/python3
+"""Measures a rendered sound against its own truth, by methods that share no code with the program.
+
+    acceptance.py count SOUND.wav TRUTH FROM TO     beats found in FROM..TO s, true ones, share matched, median offset ms
+    acceptance.py tones SOUND.wav TRUTH FROM TO     first to second sound ms, centres of both Hz, first over second dB
+    acceptance.py rate  SOUND.wav FROM TO           bpm, highest autocorrelation
+    acceptance.py power SOUND.wav FROM TO LOW HIGH  power between two frequencies
+    acceptance.py step  SOUND.wav                   largest step from sample to sample
+Several measurements: separated by --. A line each.
+
+Method: band 25-120 Hz, squared Hilbert envelope, 12 Hz low pass, scipy.signal.find_peaks with 0.6 of the estimated
+interval and a prominence of 0.15; matched one to one within 60 ms. Tools: SciPy (Debian).
+"""
+import sys
+
+import numpy as np
+from scipy import signal
+
+from estimate_rate import rate_of, read
+
+
+def band(x, fs, low, high, order=3):
+    return signal.sosfiltfilt(signal.butter(order, (low, high), "bandpass", fs=fs, output="sos"), x)
+
+
+def slow(x, rate, to=2000):
+    return signal.resample_poly(x, 1, rate // to), to
+
+
+def truth_of(path):
+    return np.atleast_1d(np.loadtxt(path))
+
+
+def count(path, truth, start, end):
+    x, rate = read(path)
+    bpm, _ = rate_of(x[int(start * rate) : int(end * rate)], rate)
+    x, fs = slow(x, rate)
+    e = np.abs(signal.hilbert(band(x, fs, 25, 120))) ** 2
+    e = signal.sosfiltfilt(signal.butter(2, 12, fs=fs, output="sos"), e)
+    a, b = int(start * fs), int(end * fs)
+    e = np.minimum(e, 4 * np.percentile(e[a:b], 90)) / np.percentile(e[a:b], 95)
+    peaks, _ = signal.find_peaks(e, distance=0.6 * 60 / bpm * fs, prominence=0.15)
+    found = peaks[(peaks >= a) & (peaks < b)] / fs
+    beats = truth_of(truth)
+    beats = beats[(beats >= start) & (beats < end)]
+    off = [found[np.argmin(np.abs(found - t))] - t for t in beats]
+    matched = [o for o in off if abs(o) < 0.06]
+    return f"{len(found)} {len(beats)} {len(matched) / len(beats):.4f} {1e3 * np.median(matched):.2f}"
+
+
+def tones(path, truth, start, end):
+    x, rate = read(path)
+    x, fs = slow(x, rate, 4000)
+    beats = truth_of(truth)
+    beats = beats[(beats > start + 0.2) & (beats < end - 0.6)]
+    interval = np.median(np.diff(beats))
+    half = 0.075
+    # Energy laid over each other, noise (the quietest part of a beat) taken off.
+    e = np.abs(signal.hilbert(band(x, fs, 15, 150, 2))) ** 2
+    reach = int((interval + half) * fs)
+    mean = np.mean([e[int((t - half) * fs) : int((t - half) * fs) + reach] for t in beats], axis=0)
+    mean = mean - np.percentile(mean, 5)
+    t = np.arange(reach) / fs - half
+    first = np.abs(t) < half
+    later = (t > 0.09) & (t < min(0.3, interval - 0.08))
+    top = t[later][np.argmax(mean[later])]
+    second = np.abs(t - top) < 0.05
+    middle = lambda part: np.sum(mean[part] * t[part]) / np.sum(mean[part])
+    size = 10 * np.log10(mean[first].max() / mean[second].max())
+
+    def spectrum(at, width):
+        n = int(2 * width * fs)
+        w = signal.windows.tukey(n, 0.3)
+        parts = [x[int((b + at - width) * fs) : int((b + at - width) * fs) + n] for b in beats]
+        return np.mean([np.abs(np.fft.rfft(p * w, 8 * n)) ** 2 for p in parts], axis=0), np.fft.rfftfreq(8 * n, 1 / fs)
+
+    quiet_at = (top + 0.06 + interval - 0.07) / 2
+    quiet_half = max(0.02, (interval - 0.07 - top - 0.06) / 2)
+
+    def centre(at, width):
+        p, f = spectrum(at, width)
+        q, g = spectrum(quiet_at, min(quiet_half, width))
+        q = np.interp(f, g, q) * width / min(quiet_half, width)
+        use = (f >= 15) & (f <= 110)
+        p = np.maximum(p[use] - q[use], 0)
+        return np.sum(p * f[use]) / np.sum(p)
+
+    return f"{1e3 * (middle(second) - middle(first)):.2f} {centre(0, 0.09):.2f} {centre(top, 0.065):.2f} {size:.2f}"
+
+
+def rate(path, start, end):
+    x, fs = read(path)
+    bpm, strength = rate_of(x[int(start * fs) : int(end * fs)], fs)
+    return f"{bpm:.2f} {strength:.3f}"
+
+
+def power(path, start, end, low, high):
+    x, fs = read(path)
+    x, fs = slow(x, fs)
+    f, p = signal.welch(x[int(start * fs) : int(end * fs)], fs, nperseg=fs // 2)
+    use = (f >= low) & (f <= high)
+    return f"{np.sum(p[use]) * (f[1] - f[0]):.6e}"
+
+
+def step(path):
+    x, _ = read(path)
+    return f"{np.abs(np.diff(x)).max():.5f}"
+
+
+def main():
+    asked, words = {"count": count, "tones": tones, "rate": rate, "power": power, "step": step}, sys.argv[1:]
+    while words:
+        end = words.index("--") if "--" in words else len(words)
+        name, path, *rest = words[:end]
+        words = words[end + 1 :]
+        print(asked[name](path, *[w if name in ("count", "tones") and i == 0 else float(w) for i, w in enumerate(rest)]))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
