@@ -22,14 +22,16 @@ bool more_than_the_heart(const Case& c) {
 
 std::string normal_heart(const Key& key, const Case& c) {
     const bool early = c[Axis::calm] == calm::early;
-    if (key.decision.baseline != BaselineIs::normal) return fmt::format("baseline {}", name_of(key.decision.baseline));
+    if (key.decision.baseline != BaselineIs::normal)
+        return fmt::format("baseline {}", name_of(key.decision.baseline));
     if (key.decision.source != SourceIs::baby) return fmt::format("source {}", name_of(key.decision.source));
     if (early && key.decision.around != Around::slows_in_contraction)
         return fmt::format("around {}", name_of(key.decision.around));
     if (!early && key.decision.around != Around::no_slowing && key.decision.around != Around::not_listened)
         return fmt::format("around {}", name_of(key.decision.around));
     if (key.decision.rhythm != RhythmIs::regular) return "not regular";
-    if (!more_than_the_heart(c) && key.level != Level::green) return fmt::format("level {}", name_of(key.level));
+    if (!more_than_the_heart(c) && key.level != Level::green)
+        return fmt::format("level {} {}", name_of(key.level), fmt::join(key.situations, " "));
     return "";
 }
 
@@ -39,18 +41,21 @@ std::string trouble_there(const Key& key, const Case& c) {
     };
     if (key.level == Level::green) return "level green";
     switch (c[Axis::trouble]) {
-        case trouble::late: return expect(key.decision.around == Around::slow_after_contraction, "slow after contractions");
+        case trouble::late:
+            return expect(key.decision.around == Around::slow_after_contraction, "slow after contractions");
         case trouble::variable:
             return expect(key.decision.around == Around::slow_after_contraction ||
                               key.decision.around == Around::slows_in_contraction,
                           "slowing");
-        case trouble::prolonged: return expect(has(key, "stays_down") && key.level == Level::red, "a fall that stays, red");
+        case trouble::prolonged:
+            return expect(has(key, "stays_down") && key.level == Level::red, "a fall that stays, red");
         case trouble::rising: return expect(has(key, "rising"), "rising");
         case trouble::fast: return expect(key.decision.baseline == BaselineIs::fast, "fast");
         case trouble::slow: return expect(key.decision.baseline == BaselineIs::slow, "slow");
         case trouble::irregular: return expect(key.decision.rhythm == RhythmIs::irregular, "irregular");
         case trouble::twins: return expect(key.decision.source == SourceIs::two_babies, "two babies");
-        case trouble::absent: return expect(has(key, "not_found") && key.level == Level::red, "not found, red");
+        case trouble::absent:
+            return expect(has(key, "not_found") && key.level == Level::red, "not found, red");
         default: return "";
     }
 }
@@ -59,13 +64,15 @@ std::string trouble_there(const Key& key, const Case& c) {
 std::string not_to_be_heard(const Scenario& s, const sim::Patient& patient, sim::Seed seed) {
     const auto course = sim::course_over(patient, seed, {}, {60});
     for (const sim::Instrument with : s.place.instruments)
-        if (sim::countable(sim::best_spot(patient, course.back(), with).levels) == sim::Countable::countable) return "";
+        if (sim::countable(sim::best_spot(patient, course.back(), with).levels) == sim::Countable::countable)
+            return "";
     return "the heart is not countable anywhere";
 }
 
 }  // namespace
 
-std::string not_as_asked(const Scenario& scenario, const Case& asked, const Protocol& protocol, sim::Seed heard_with) {
+std::string not_as_asked(const Scenario& scenario, const Case& asked, const Protocol& protocol,
+                         sim::Seed heard_with) {
     const sim::Patient patient = scenario.patient(heard_with);
     if (asked[Axis::trouble] != trouble::absent) {
         std::string deaf = not_to_be_heard(scenario, patient, heard_with);

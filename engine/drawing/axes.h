@@ -26,16 +26,30 @@ enum class Axis : std::uint8_t {
 inline constexpr std::size_t axis_count = static_cast<std::size_t>(Axis::count_);
 
 // Values of an axis are numbers in the order of its words.
-namespace normal { enum : int { yes, no }; }
-namespace boundary { enum : int { no, yes }; }
-namespace task { enum : int { count, quick, find, tell_apart, pattern, labour }; }
-namespace calm { enum : int { none, no_slowing, early }; }
+namespace normal {
+enum : int { yes, no };
+}
+namespace boundary {
+enum : int { no, yes };
+}
+namespace task {
+enum : int { count, quick, find, tell_apart, pattern, labour };
+}
+namespace calm {
+enum : int { none, no_slowing, early };
+}
 namespace trouble {
 enum : int { none, late, variable, prolonged, rising, fast, slow, irregular, twins, absent };
 }
-namespace instrument { enum : int { horn, stethoscope, doppler, both }; }
-namespace place { enum : int { post, centre, hospital }; }
-namespace position { enum : int { back_front, back_side, back_behind, breech, across }; }
+namespace instrument {
+enum : int { horn, stethoscope, doppler, both };
+}
+namespace place {
+enum : int { post, centre, hospital };
+}
+namespace position {
+enum : int { back_front, back_side, back_behind, breech, across };
+}
 namespace variant {
 enum : int {
     none,

@@ -18,7 +18,8 @@ public:
     // `number` of the scenario in its set, 0 for what belongs to the whole set; `again`: a second drawing of the same.
     Dice(sim::Seed seed, Part part, std::uint64_t number, std::uint64_t again = 0)
         : seed_(seed),
-          next_((std::uint64_t{1} << 41) + (((number * 16 + again) * 8 + static_cast<std::uint64_t>(part)) << 20)) {}
+          next_((std::uint64_t{1} << 41) +
+                (((number * 16 + again) * 8 + static_cast<std::uint64_t>(part)) << 20)) {}
 
     // 0 <= u < 1
     double share() { return sim::uniform(seed_, sim::Stream::scenario, next_++); }

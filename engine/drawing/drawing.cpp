@@ -10,7 +10,7 @@
 namespace engine {
 namespace {
 
-constexpr int most_drawings = 12;                       // of one scenario, until it is what was asked
+constexpr int most_drawings = 16;                  // of one scenario, until it is what was asked
 constexpr std::uint64_t heard_with[] = {1, 2, 3};  // a trainee's seeds differ: it must hold for more than one
 
 // Each woman her own code.
@@ -25,11 +25,12 @@ std::vector<std::string> codes(int n, sim::Seed seed) {
     return all;
 }
 
-std::string written(const Asked& asked, const Protocol& protocol, const std::string& id, const std::string& code,
-                    sim::Seed seed, std::uint64_t number, std::uint64_t again) {
+std::string written(const Asked& asked, const Protocol& protocol, const std::string& id,
+                    const std::string& code, sim::Seed seed, std::uint64_t number, std::uint64_t again) {
     const auto dice = [&](Part part) { return Dice(seed, part, number, again); };
-    Dice body = dice(Part::body), story = dice(Part::story), findings = dice(Part::findings), notes = dice(Part::teaching);
-    Woman woman = woman_of(asked, protocol, body);
+    Dice body = dice(Part::body), story = dice(Part::story), findings = dice(Part::findings),
+         notes = dice(Part::teaching);
+    Woman woman = woman_of(asked, protocol, body, static_cast<int>(again));
     woman.told.code = code;
     add_findings(woman, asked, findings);
     woman.title = title_of(woman.told);
@@ -50,7 +51,8 @@ Outcome<std::vector<DrawnScenario>> draw(const Quota& quota, const Protocol& pro
         DrawnScenario one{fmt::format("d{}-{:03}", seed.value, i + 1), plan.value()[i], "", 0};
         std::string wrong = "not drawn";
         while (!wrong.empty() && one.drawings < most_drawings) {
-            one.text = written(one.asked, protocol, one.id, code[i], seed, i + 1, static_cast<std::uint64_t>(one.drawings));
+            one.text = written(one.asked, protocol, one.id, code[i], seed, i + 1,
+                               static_cast<std::uint64_t>(one.drawings));
             ++one.drawings;
             const auto read = read_scenario(one.text, one.id + ".toml");
             if (!read.ok()) {  // a fault of this program, not of the quota: say which

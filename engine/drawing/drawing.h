@@ -23,6 +23,7 @@ Outcome<std::vector<DrawnScenario>> draw(const Quota& quota, const Protocol& pro
 
 // Why a scenario is not what was asked, heard with this seed; empty when it is. Class of rate, slowing, rhythm, source and
 // level by the key; the heart countable at its best place through at least one instrument of the place.
-std::string not_as_asked(const Scenario& scenario, const Case& asked, const Protocol& protocol, sim::Seed heard_with);
+std::string not_as_asked(const Scenario& scenario, const Case& asked, const Protocol& protocol,
+                         sim::Seed heard_with);
 
 }  // namespace engine

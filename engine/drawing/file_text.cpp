@@ -68,7 +68,8 @@ void write_place(Page& page, const Woman& w) {
             page.line("to_help = \"2 min\"\nto_theatre = \"30 min\"");
     }
     std::string instruments;
-    for (const std::string_view one : w.instruments) instruments += (instruments.empty() ? "" : ", ") + quoted(one);
+    for (const std::string_view one : w.instruments)
+        instruments += (instruments.empty() ? "" : ", ") + quoted(one);
     page.line("instruments = [{}]", instruments);
     if (w.told.place == place::post) page.line("drip_stand = false");
 }
@@ -124,6 +125,7 @@ void write_labour(Page& page, const Woman& w) {
     page.line("births_before = {}", w.told.births_before);
     if (w.told.scar_known) page.line("scar = true");
     if (w.pushing) page.line("pushing = true\npushing_for = \"{} min\"", w.pushing_for_min);
+    if (w.head_visible) page.line("head_visible = true");
     page.line("contractions = \"{:.1f} per 10 min\"", w.contractions_per_10min);
     page.line("contraction_length = \"{} s\"", w.contraction_length_s);
     page.line("strength = \"{} mmHg\"", w.strength_mmhg);
@@ -172,7 +174,9 @@ void write_rest(Page& page, const Woman& w) {
     page.line("ladder = {}", quoted(w.ladder));
     page.line("ward = \"{} dB\"", w.ward_db);
     page.line("souffle = \"{} dB\"", w.souffle_db);
+    page.line("souffle_x = \"{:.1f} cm\"\nsouffle_y = \"{:.1f} cm\"", w.souffle_x_cm, w.souffle_y_cm);
     page.line("vessel = \"{} dB\"", w.vessel_db);
+    page.line("vessel_x = \"{:.1f} cm\"\nvessel_y = \"{:.1f} cm\"", w.vessel_x_cm, w.vessel_y_cm);
     if (w.knocks_per_min > 0) page.line("knocks = \"{} per min\"", w.knocks_per_min);
     page.section("[teaching]");
     page.line("notes = [");

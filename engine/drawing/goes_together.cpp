@@ -20,9 +20,12 @@ std::vector<GoesWith> all() {
     std::vector<GoesWith> r;
     // A normal one has a calm heart, the others have their trouble.
     r.push_back({A::normal, of({normal::yes}), A::calm, but({calm::none}), "a normal heart does something"});
-    r.push_back({A::normal, of({normal::yes}), A::trouble, of({trouble::none}), "a normal heart has no trouble"});
-    r.push_back({A::normal, of({normal::no}), A::calm, of({calm::none}), "a heart that is not normal is not calm"});
-    r.push_back({A::normal, of({normal::no}), A::trouble, but({trouble::none}), "what is not normal has its trouble"});
+    r.push_back(
+        {A::normal, of({normal::yes}), A::trouble, of({trouble::none}), "a normal heart has no trouble"});
+    r.push_back(
+        {A::normal, of({normal::no}), A::calm, of({calm::none}), "a heart that is not normal is not calm"});
+    r.push_back({A::normal, of({normal::no}), A::trouble, but({trouble::none}),
+                 "what is not normal has its trouble"});
     // Places and what is at hand there.
     r.push_back({A::place, of({place::post}), A::instrument, of({instrument::horn, instrument::stethoscope}),
                  "the post has a horn and a stethoscope, no Doppler"});
@@ -31,8 +34,8 @@ std::vector<GoesWith> all() {
                  "slowing in contractions shows only to one who listens through them"});
     r.push_back({A::trouble, of({trouble::late}), A::task, of({task::quick, task::pattern, task::labour}),
                  "slowing after contractions shows only to one who listens through them"});
-    r.push_back({A::trouble, of({trouble::variable, trouble::prolonged}), A::task, of({task::pattern, task::labour}),
-                 "falls need time: contractions or a labour"});
+    r.push_back({A::trouble, of({trouble::variable, trouble::prolonged}), A::task,
+                 of({task::pattern, task::labour}), "falls need time: contractions or a labour"});
     r.push_back({A::trouble, of({trouble::rising}), A::task, of({task::count, task::labour}),
                  "a rise shows against her chart"});
     r.push_back({A::trouble, of({trouble::fast}), A::task, but({task::pattern}),
@@ -46,18 +49,21 @@ std::vector<GoesWith> all() {
     r.push_back({A::trouble, of({trouble::absent}), A::task, of({task::find, task::tell_apart, task::labour}),
                  "what is not there is searched for, not counted"});
     // Twins and two instruments.
-    r.push_back({A::trouble, of({trouble::twins}), A::place, but({place::post}), "twins are born at a centre or hospital"});
+    r.push_back({A::trouble, of({trouble::twins}), A::place, but({place::post}),
+                 "twins are born at a centre or hospital"});
     r.push_back({A::trouble, of({trouble::twins}), A::instrument, of({instrument::doppler, instrument::both}),
                  "two hearts in the same minute need a Doppler"});
-    r.push_back({A::trouble, of({trouble::twins}), A::position, of({position::back_front, position::back_side}),
-                 "the first of twins lies head down here"});
+    r.push_back({A::trouble, of({trouble::twins}), A::position,
+                 of({position::back_front, position::back_side}), "the first of twins lies head down here"});
     // How hard it is.
-    r.push_back({A::trouble, of({trouble::late, trouble::slow}), A::level, from_level(2), "too hard for level 1"});
+    r.push_back(
+        {A::trouble, of({trouble::late, trouble::slow}), A::level, from_level(2), "too hard for level 1"});
     r.push_back({A::calm, of({calm::early}), A::level, from_level(2), "too hard for level 1"});
     r.push_back({A::trouble, of({trouble::prolonged}), A::level, from_level(2), "too hard for level 1"});
-    r.push_back({A::trouble, of({trouble::variable, trouble::rising, trouble::irregular}), A::level, from_level(3),
-                 "too hard below level 3"});
-    r.push_back({A::trouble, of({trouble::twins, trouble::absent}), A::level, from_level(4), "too hard below level 4"});
+    r.push_back({A::trouble, of({trouble::variable, trouble::rising, trouble::irregular}), A::level,
+                 from_level(3), "too hard below level 3"});
+    r.push_back({A::trouble, of({trouble::twins, trouble::absent}), A::level, from_level(4),
+                 "too hard below level 4"});
     r.push_back({A::position, of({position::breech}), A::level, from_level(2), "too hard for level 1"});
     r.push_back({A::position, of({position::back_behind, position::across}), A::level, from_level(3),
                  "too hard below level 3"});
@@ -65,38 +71,42 @@ std::vector<GoesWith> all() {
     // Lying across.
     r.push_back({A::position, of({position::across}), A::task, of({task::count, task::find, task::labour}),
                  "a baby lying across is found, counted, and told of"});
-    r.push_back({A::position, of({position::across}), A::trouble, of({trouble::none, trouble::fast, trouble::prolonged,
-                 trouble::absent}), "with a baby lying across there is no labour to go through"});
+    r.push_back({A::position, of({position::across}), A::trouble,
+                 of({trouble::none, trouble::fast, trouble::prolonged, trouble::absent}),
+                 "with a baby lying across there is no labour to go through"});
     r.push_back({A::position, of({position::across}), A::calm, but({calm::early}),
                  "slowing with a head deep in the pelvis needs a head there"});
     r.push_back({A::position, of({position::breech}), A::calm, but({calm::early}),
                  "slowing with a head deep in the pelvis needs a head there"});
     // On a limit.
-    r.push_back({A::boundary, of({boundary::yes}), A::normal, of({normal::yes}), "a limit has no trouble beside it"});
-    r.push_back({A::boundary, of({boundary::yes}), A::calm, but({calm::early}), "a limit has no slowing beside it"});
+    r.push_back(
+        {A::boundary, of({boundary::yes}), A::normal, of({normal::yes}), "a limit has no trouble beside it"});
+    r.push_back(
+        {A::boundary, of({boundary::yes}), A::calm, but({calm::early}), "a limit has no slowing beside it"});
     r.push_back({A::boundary, of({boundary::yes}), A::task, of({task::count, task::quick, task::tell_apart}),
                  "limits are counted, and like rates told apart"});
-    r.push_back({A::boundary, of({boundary::yes}), A::position, of({position::back_front, position::back_side}),
-                 "one thing hard at a time"});
+    r.push_back({A::boundary, of({boundary::yes}), A::position,
+                 of({position::back_front, position::back_side}), "one thing hard at a time"});
     r.push_back({A::boundary, of({boundary::yes}), A::variant, of({variant::none, variant::generator}),
                  "one thing hard at a time"});
     // What else is the matter.
     r.push_back({A::variant, of({variant::injection}), A::trouble, of({trouble::late}),
                  "an injection to hurry gives too many contractions and slowing after them"});
-    r.push_back({A::variant, of({variant::injection, variant::high_pressure}), A::task, of({task::pattern, task::labour}),
-                 "it is asked for and acted on"});
-    r.push_back({A::variant, of({variant::high_pressure}), A::trouble, of({trouble::late, trouble::prolonged}),
-                 "high pressure or a fit slows the heart"});
-    r.push_back({A::variant, of({variant::high_pressure}), A::task, of({task::labour}), "it is measured and acted on"});
+    r.push_back({A::variant, of({variant::injection, variant::high_pressure}), A::task,
+                 of({task::pattern, task::labour}), "it is asked for and acted on"});
+    r.push_back({A::variant, of({variant::high_pressure}), A::trouble,
+                 of({trouble::late, trouble::prolonged}), "high pressure or a fit slows the heart"});
+    r.push_back({A::variant, of({variant::high_pressure}), A::task, of({task::labour}),
+                 "it is measured and acted on"});
     r.push_back({A::variant, of({variant::in_water}), A::instrument, of({instrument::doppler}),
                  "in water only a Doppler can be used"});
-    r.push_back({A::variant, of({variant::in_water}), A::trouble, of({trouble::none, trouble::late, trouble::fast}),
-                 "women in trouble leave the water"});
+    r.push_back({A::variant, of({variant::in_water}), A::trouble,
+                 of({trouble::none, trouble::late, trouble::fast}), "women in trouble leave the water"});
     r.push_back({A::variant, of({variant::in_water}), A::position,
                  of({position::back_front, position::back_side, position::back_behind}),
                  "only with the head down she goes into water"});
-    r.push_back({A::variant, of({variant::interrupted}), A::task, of({task::count, task::tell_apart, task::pattern}),
-                 "a count is broken into"});
+    r.push_back({A::variant, of({variant::interrupted}), A::task,
+                 of({task::count, task::tell_apart, task::pattern}), "a count is broken into"});
     r.push_back({A::variant, of({variant::second_twin}), A::trouble,
                  of({trouble::none, trouble::fast, trouble::slow, trouble::prolonged}),
                  "the second twin is alone by now and soon born"});
@@ -107,9 +117,10 @@ std::vector<GoesWith> all() {
     r.push_back({A::variant, of({variant::second_twin}), A::calm, but({calm::early}), "no head is deep yet"});
     r.push_back({A::variant, of({variant::second_twin}), A::level, from_level(3), "too hard below level 3"});
     r.push_back({A::trouble, of({trouble::twins}), A::variant,
-                 of({variant::none, variant::preterm, variant::thin_green, variant::generator}), "one thing hard at a time"});
-    r.push_back({A::trouble, of({trouble::absent}), A::variant, of({variant::none, variant::preterm, variant::generator}),
+                 of({variant::none, variant::preterm, variant::thin_green, variant::generator}),
                  "one thing hard at a time"});
+    r.push_back({A::trouble, of({trouble::absent}), A::variant,
+                 of({variant::none, variant::preterm, variant::generator}), "one thing hard at a time"});
     return r;
 }
 
@@ -128,9 +139,11 @@ int broken(const Case& c) {
 
 const GoesWith* apart(Axis a, int value_a, Axis b, int value_b) {
     for (const GoesWith& rule : what_goes_together()) {
-        if (rule.of == a && rule.needs == b && (rule.values >> value_a & 1u) && !(rule.allowed >> value_b & 1u))
+        if (rule.of == a && rule.needs == b && (rule.values >> value_a & 1u) &&
+            !(rule.allowed >> value_b & 1u))
             return &rule;
-        if (rule.of == b && rule.needs == a && (rule.values >> value_b & 1u) && !(rule.allowed >> value_a & 1u))
+        if (rule.of == b && rule.needs == a && (rule.values >> value_b & 1u) &&
+            !(rule.allowed >> value_a & 1u))
             return &rule;
     }
     return nullptr;

@@ -14,20 +14,20 @@ inline constexpr int most_drawn = 2000;
 
 // Percent for each value of an axis, in the order of its words; below 0 = not named in the file.
 struct Shares {
-    bool given = false;                   // false: any value that goes with the rest
-    int line = 0;                         // of the section, for faults
+    bool given = false;  // false: any value that goes with the rest
+    int line = 0;        // of the section, for faults
     std::array<double, 12> percent{-1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1};
 };
 
 struct Quota {
     std::string id, title, file;
     int scenarios = 20;
-    double normal = 50, boundary = 0;     // percent
+    double normal = 50, boundary = 0;  // percent
     int scenarios_line = 0, normal_line = 0, boundary_line = 0;
     std::array<Shares, axis_count> shares;
     const Shares& of(Axis axis) const { return shares[static_cast<std::size_t>(axis)]; }
     Shares& of(Axis axis) { return shares[static_cast<std::size_t>(axis)]; }
-    std::string text;                     // the file's bytes as read
+    std::string text;  // the file's bytes as read
     std::string sha256;
 };
 

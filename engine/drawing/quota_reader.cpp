@@ -8,8 +8,8 @@
 namespace engine {
 namespace {
 
-constexpr Axis written_axes[] = {Axis::task,  Axis::level,    Axis::calm,    Axis::trouble, Axis::instrument,
-                                 Axis::place, Axis::position, Axis::variant};
+constexpr Axis written_axes[] = {Axis::task,       Axis::level, Axis::calm,     Axis::trouble,
+                                 Axis::instrument, Axis::place, Axis::position, Axis::variant};
 
 // Shares named in one section: together 100 %, or at most that where a rest is allowed.
 void check_sum(const Quota& quota, Axis axis, FaultList& faults) {
@@ -19,7 +19,8 @@ void check_sum(const Quota& quota, Axis axis, FaultList& faults) {
     for (const double percent : shares.percent) sum += std::max(0.0, percent);
     const bool rest = axis == Axis::variant;
     if (sum > 100 + 1e-9 || (!rest && sum < 100 - 1e-9))
-        faults.add(shares.line, std::string(words_of(axis).section), in_words(sum, Unit::percent) + " together",
+        faults.add(shares.line, std::string(words_of(axis).section),
+                   in_words(sum, Unit::percent) + " together",
                    rest ? "at most 100 % together" : "100 % together");
 }
 
@@ -37,7 +38,8 @@ Outcome<Quota> read_quota(std::string_view text, const std::string& file) {
     check_id(top, file, faults);
     const auto none = [](const FieldShape&, const FieldValue&) {};
     read_section(quota_table(), "", top, "",
-                 {"tasks", "levels", "when_normal", "when_not_normal", "instruments", "places", "positions", "variants"},
+                 {"tasks", "levels", "when_normal", "when_not_normal", "instruments", "places", "positions",
+                  "variants"},
                  landing, faults, none);
     for (const Axis axis : written_axes) {
         const std::string section(words_of(axis).section);
@@ -71,7 +73,8 @@ std::vector<int> in_whole_numbers(const std::vector<double>& percent, int all) {
     }
     std::vector<std::size_t> order(percent.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return left[a] > left[b] + 1e-9; });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return left[a] > left[b] + 1e-9; });
     for (std::size_t i = 0; given < all; ++i, ++given) ++whole[order[i % order.size()]];
     return whole;
 }

@@ -9,35 +9,68 @@ using Rows = std::vector<Field<QuotaLanding>>;
 
 void add_top(Rows& t) {
     using K = FieldKind;
-    t.push_back({{.section = "", .key = "format", .kind = K::text, .least = 1, .most = 64,
-                  .meaning = "kind and number of the format: \"fullminute-quota/1\"", .needed = true},
+    t.push_back({{.section = "",
+                  .key = "format",
+                  .kind = K::text,
+                  .least = 1,
+                  .most = 64,
+                  .meaning = "kind and number of the format: \"fullminute-quota/1\"",
+                  .needed = true},
                  [](QuotaLanding&, const FieldValue&) {}});
-    t.push_back({{.section = "", .key = "id", .kind = K::text, .least = 1, .most = 64,
-                  .meaning = "name of the file without its ending, 3 to 48 of a-z, 0-9 and -", .needed = true},
+    t.push_back({{.section = "",
+                  .key = "id",
+                  .kind = K::text,
+                  .least = 1,
+                  .most = 64,
+                  .meaning = "name of the file without its ending, 3 to 48 of a-z, 0-9 and -",
+                  .needed = true},
                  [](QuotaLanding& l, const FieldValue& v) { l.quota->id = v.text; }});
-    t.push_back({{.section = "", .key = "title", .kind = K::text, .least = 1, .most = 80,
-                  .meaning = "what the set is for", .needed = true},
+    t.push_back({{.section = "",
+                  .key = "title",
+                  .kind = K::text,
+                  .least = 1,
+                  .most = 80,
+                  .meaning = "what the set is for",
+                  .needed = true},
                  [](QuotaLanding& l, const FieldValue& v) { l.quota->title = v.text; }});
-    t.push_back({{.section = "", .key = "scenarios", .kind = K::whole, .least = 1, .most = most_drawn,
-                  .meaning = "how many are drawn", .needed = true},
+    t.push_back({{.section = "",
+                  .key = "scenarios",
+                  .kind = K::whole,
+                  .least = 1,
+                  .most = most_drawn,
+                  .meaning = "how many are drawn",
+                  .needed = true},
                  [](QuotaLanding& l, const FieldValue& v) {
                      l.quota->scenarios = static_cast<int>(v.whole);
                      l.quota->scenarios_line = v.line;
                  }});
-    t.push_back({{.section = "", .key = "normal", .kind = K::quantity, .unit = Unit::percent, .least = 0, .most = 100,
-                  .standard = "50 %", .meaning = "share of normal ones; under half teaches to call everything abnormal"},
+    t.push_back({{.section = "",
+                  .key = "normal",
+                  .kind = K::quantity,
+                  .unit = Unit::percent,
+                  .least = 0,
+                  .most = 100,
+                  .standard = "50 %",
+                  .meaning = "share of normal ones; under half teaches to call everything abnormal"},
                  [](QuotaLanding& l, const FieldValue& v) {
                      l.quota->normal = v.number;
                      l.quota->normal_line = v.line;
                  }});
-    t.push_back({{.section = "", .key = "boundary", .kind = K::quantity, .unit = Unit::percent, .least = 0,
-                  .most = 50, .standard = "0 %",
-                  .meaning = "share that sits on a limit, or where mother and baby beat alike; tagged, never used for "
-                             "pass marks"},
-                 [](QuotaLanding& l, const FieldValue& v) {
-                     l.quota->boundary = v.number;
-                     l.quota->boundary_line = v.line;
-                 }});
+    t.push_back(
+        {{.section = "",
+          .key = "boundary",
+          .kind = K::quantity,
+          .unit = Unit::percent,
+          .least = 0,
+          .most = 50,
+          .standard = "0 %",
+          .meaning =
+              "share that sits on a limit, or where mother and baby beat alike; tagged, never used for "
+              "pass marks"},
+         [](QuotaLanding& l, const FieldValue& v) {
+             l.quota->boundary = v.number;
+             l.quota->boundary_line = v.line;
+         }});
 }
 
 template <Axis axis, std::size_t value>
@@ -54,8 +87,13 @@ void add_shares(Rows& t, const std::vector<std::string_view>& meanings, std::ind
     const std::size_t first = words.words.front() == "-" ? 1 : 0;
     const auto row = [&](std::size_t i, void (*lands)(QuotaLanding&, const FieldValue&)) {
         if (i < first || i >= words.words.size()) return;
-        t.push_back({{.section = words.section, .key = words.words[i], .kind = FieldKind::quantity,
-                      .unit = Unit::percent, .least = 0, .most = 100, .meaning = meanings[i - first]},
+        t.push_back({{.section = words.section,
+                      .key = words.words[i],
+                      .kind = FieldKind::quantity,
+                      .unit = Unit::percent,
+                      .least = 0,
+                      .most = 100,
+                      .meaning = meanings[i - first]},
                      lands});
     };
     (row(value, lands_share<axis, value>), ...);
@@ -69,43 +107,48 @@ void add_axis(Rows& t, const std::vector<std::string_view>& meanings) {
 void add_axes(Rows& t) {
     add_axis<Axis::task>(t, {"one full-minute count", "short windows", "where it is loudest", "whose heart",
                              "through contractions", "several listenings, decide and act"});
-    add_axis<Axis::level>(t, {"first day", "first week", "sure of the simple ones", "hard", "as hard as it gets"});
+    add_axis<Axis::level>(
+        t, {"first day", "first week", "sure of the simple ones", "hard", "as hard as it gets"});
     add_axis<Axis::calm>(t, {"no slowing", "slows in the contraction and is back when it ends"});
     add_axis<Axis::trouble>(
         t, {"still slow after the contraction", "sudden falls of changing shape, the cord pressed",
             "falls and stays down", "has risen 20 or more since labour began, inside the limits", "too fast",
             "too slow", "extra or missing beats", "two babies, two rates",
             "no heart of the baby to be found; with a content note"});
-    add_axis<Axis::instrument>(t, {"Pinard horn", "flat and cup side of a stethoscope", "hand-held Doppler",
-                                   "horn and Doppler"});
-    add_axis<Axis::place>(t, {"Pellan Ford post: alone, no Doppler, hospital 90 min",
-                              "Sirro Bridge centre: two midwives, a drip, hospital 40 min",
-                              "Ambrel hospital: theatre 30 min"});
+    add_axis<Axis::instrument>(
+        t, {"Pinard horn", "flat and cup side of a stethoscope", "hand-held Doppler", "horn and Doppler"});
+    add_axis<Axis::place>(
+        t, {"Pellan Ford post: alone, no Doppler, hospital 90 min",
+            "Sirro Bridge centre: two midwives, a drip, hospital 40 min", "Ambrel hospital: theatre 30 min"});
     add_axis<Axis::position>(t, {"head down, back in front", "head down, back to the side",
                                  "head down, back behind: faint, far out", "bottom down", "lying across"});
-    add_axis<Axis::variant>(t, {"an injection \"to hurry\", given before she came: too many contractions",
-                                "headache and high pressure, or a fit", "35 weeks", "waters thin and green",
-                                "a generator behind the wall", "woman in water: Doppler only",
-                                "the count is broken into and begun again",
-                                "the second of twins, the first one born"});
+    add_axis<Axis::variant>(
+        t, {"an injection \"to hurry\", given before she came: too many contractions",
+            "headache and high pressure, or a fit", "35 weeks", "waters thin and green",
+            "a generator behind the wall", "woman in water: Doppler only",
+            "the count is broken into and begun again", "the second of twins, the first one born"});
 }
 
 struct SectionHead {
     std::string_view section, heading, meaning;
 };
 const SectionHead headings[] = {
-    {"", "Top of a quota", "What the set is and how large. Shares are made whole numbers by largest remainders."},
+    {"", "Top of a quota",
+     "What the set is and how large. Shares are made whole numbers by largest remainders."},
     {"tasks", "`[tasks]`", "Shares of all, together 100 %."},
     {"levels", "`[levels]`", "Shares of all, together 100 %."},
-    {"when_normal", "`[when_normal]`", "What the heart does in the normal ones: shares of these, together 100 %."},
+    {"when_normal", "`[when_normal]`",
+     "What the heart does in the normal ones: shares of these, together 100 %."},
     {"when_not_normal", "`[when_not_normal]`",
-     "What the heart does in the others: shares of these, together 100 %. Of the troubles that move the rate a third "
+     "What the heart does in the others: shares of these, together 100 %. Of the troubles that move the rate "
+     "a third "
      "answer to nothing."},
     {"instruments", "`[instruments]`", "Shares of all, together 100 %."},
     {"places", "`[places]`", "Shares of all, together 100 %."},
     {"positions", "`[positions]`", "How the baby lies: shares of all, together 100 %."},
-    {"variants", "`[variants]`", "What else is the matter: shares of all, together at most 100 %; the rest has nothing "
-                                 "else. Section left out: none."},
+    {"variants", "`[variants]`",
+     "What else is the matter: shares of all, together at most 100 %; the rest has nothing "
+     "else. Section left out: none."},
 };
 
 }  // namespace
@@ -123,7 +166,8 @@ const std::vector<Field<QuotaLanding>>& quota_table() {
 std::string quota_format_page() {
     std::string page;
     for (const SectionHead& head : headings) {
-        page += "### " + std::string(head.heading) + "\n\n" + std::string(head.meaning) + "\n\n" + page_head();
+        page +=
+            "### " + std::string(head.heading) + "\n\n" + std::string(head.meaning) + "\n\n" + page_head();
         for (const auto& field : quota_table())
             if (field.shape.section == head.section) page += page_row(field.shape);
         page += "\n";

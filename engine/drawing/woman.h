@@ -53,8 +53,8 @@ struct Told {
     int hour = 9;  // 0..23
     int length_min = 10;
     bool second_stage = false, latent = false;
-    bool twins_known = false, scar_known = false, first_twin_born = false, in_water = false, generator = false,
-         interrupted = false, headache = false, on_her_back = false;
+    bool twins_known = false, scar_known = false, first_twin_born = false, in_water = false,
+         generator = false, interrupted = false, headache = false, on_her_back = false;
 };
 
 struct Woman {
@@ -75,13 +75,14 @@ struct Woman {
     double contractions_per_10min = 3, without_drip_per_10min = 3.5;
     int contraction_length_s = 60, strength_mmhg = 45, tone_mmhg = 10, first_contraction_s = 120;
     int contractions_stop_s = 0;  // 0 = they go on
-    bool pushing = false, drip = false;
+    bool pushing = false, drip = false, head_visible = false;
     std::string_view trouble;  // "" = no cause
     int trouble_at_s = -1, falls_over_s = 0, recovers_over_s = 0;
     double falls_to_bpm = 0, pulse_to_bpm = 0;
     bool answers = true;
     std::string_view ladder = "easy";
     int ward_db = -60, souffle_db = -14, vessel_db = -10, knocks_per_min = 0;
+    double souffle_x_cm = -8, souffle_y_cm = -9, vessel_x_cm = -5, vessel_y_cm = -13;
     std::vector<DrawnCall> calls;
     std::vector<DrawnFinding> findings;
     std::vector<DrawnLine> chart;
@@ -90,7 +91,8 @@ struct Woman {
 };
 
 // Facts of her body and her labour, with calls, findings and chart that fit.
-Woman woman_of(const Asked& asked, const Protocol& protocol, Dice& body);
+// `again`: drawn so often before and not what was asked; each time the heart lies a little nearer and stands out more.
+Woman woman_of(const Asked& asked, const Protocol& protocol, Dice& body, int again);
 void add_findings(Woman& woman, const Asked& asked, Dice& dice);
 // Title and story, from what is told alone.
 std::string title_of(const Told& told);

@@ -20,8 +20,8 @@ std::size_t cell_of(std::uint32_t word) {
 }
 
 struct Few {
-    std::vector<std::uint32_t> colours;                    // 0x00RRGGBB
-    std::vector<std::uint8_t> nearest;  // for each cell of 8 x 8 x 8
+    std::vector<std::uint32_t> colours;  // 0x00RRGGBB
+    std::vector<std::uint8_t> nearest;   // for each cell of 8 x 8 x 8
 };
 
 int apart(std::uint32_t a, std::uint32_t b) {
@@ -42,7 +42,8 @@ Few few_colours(const Picture& picture) {
     for (int y = 0; y < picture.height(); ++y)
         for (int x = 0; x < picture.width(); ++x) {
             std::uint32_t word = 0;
-            std::memcpy(&word, picture.pixels() + static_cast<std::ptrdiff_t>(y) * picture.stride_bytes() + x * 4, 4);
+            std::memcpy(
+                &word, picture.pixels() + static_cast<std::ptrdiff_t>(y) * picture.stride_bytes() + x * 4, 4);
             Met& met = cells[cell_of(word)];
             if (met.times++ == 0) met.word = word & 0xFFFFFFu;
         }
@@ -53,7 +54,8 @@ Few few_colours(const Picture& picture) {
                      [&](std::size_t a, std::size_t b) { return cells[a].times > cells[b].times; });
     Few few;
     few.nearest.resize(cells.size());
-    for (std::size_t i = 0; i < std::min(order.size(), most_colours); ++i) few.colours.push_back(cells[order[i]].word);
+    for (std::size_t i = 0; i < std::min(order.size(), most_colours); ++i)
+        few.colours.push_back(cells[order[i]].word);
     for (const std::size_t c : order) {
         std::size_t best = 0;
         for (std::size_t i = 1; i < few.colours.size(); ++i)
@@ -71,7 +73,8 @@ engine::Outcome<engine::Done> write_png_few_colours(const Picture& picture, cons
     for (int y = 0; y < picture.height(); ++y)
         for (int x = 0; x < picture.width(); ++x) {
             std::uint32_t word = 0;
-            std::memcpy(&word, picture.pixels() + static_cast<std::ptrdiff_t>(y) * picture.stride_bytes() + x * 4, 4);
+            std::memcpy(
+                &word, picture.pixels() + static_cast<std::ptrdiff_t>(y) * picture.stride_bytes() + x * 4, 4);
             rows.push_back(few.nearest[cell_of(word)]);
         }
     std::vector<png_byte> colours;

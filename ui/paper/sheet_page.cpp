@@ -50,7 +50,9 @@ void draw_legend(Canvas& canvas, Box box, const Theme& theme) {
         canvas.area(wedge, p.act);
         canvas.disc({at, y - r * 0.35}, r * 0.4, p.card);
     });
-    entry("mother's pulse", [&](double at) { canvas.fill({at - r * 0.7, y - r * 0.7, r * 1.4, r * 1.4}, p.ink); });
+    entry("mother's pulse", [&](double at) {
+        canvas.fill({at - r * 0.7, y - r * 0.7, r * 1.4, r * 1.4}, p.ink);
+    });
     entry("artery", [&](double at) { diamond(canvas, {at, y}, true, theme); });
     entry("womb blow", [&](double at) { diamond(canvas, {at, y}, false, theme); });
     draw_spectrogram_key(canvas, {box.right() - theme.px(250), box.y, theme.px(230), theme.px(26)}, theme);
@@ -61,8 +63,8 @@ void draw_legend(Canvas& canvas, Box box, const Theme& theme) {
 void draw_head(Canvas& canvas, const Theme& theme, int page, std::size_t of) {
     const Palette& p = theme.colour;
     canvas.fill({0, 0, page_w, page_h}, p.page);
-    canvas.text({margin, margin + theme.px(14)}, of > 1 ? fmt::format("Contact sheet, page {} of {}", page, of)
-                                                       : std::string("Contact sheet"),
+    canvas.text({margin, margin + theme.px(14)},
+                of > 1 ? fmt::format("Contact sheet, page {} of {}", page, of) : std::string("Contact sheet"),
                 set(theme, TypeScale::title, p.ink, true));
     canvas.text({page_w - margin, margin + theme.px(14)},
                 "For authors and engineers. It shows what is true: never show it to trainees.",
@@ -77,10 +79,10 @@ void draw_sounds(Canvas& canvas, Box box, const SheetRow& row, const Theme& them
     for (std::size_t i = 0; i < shown; ++i) {
         const SheetSound& s = row.sounds[i];
         const auto strongest = s.spectrogram.strongest();
-        draw_spectrogram(canvas, {box.x, box.y + static_cast<double>(i) * (h + gap), box.w, h}, s.spectrogram, s.marks,
-                         std::string(engine::name_of(s.with)) + ", Hz",
-                         fmt::format("at {:.1f}, {:.1f} cm; peak {:.0f} dBFS, most at {:.0f} Hz", s.x_cm, s.y_cm,
-                                     s.peak_db, strongest.hz),
+        draw_spectrogram(canvas, {box.x, box.y + static_cast<double>(i) * (h + gap), box.w, h}, s.spectrogram,
+                         s.marks, std::string(engine::name_of(s.with)) + ", Hz",
+                         fmt::format("at {:.1f}, {:.1f} cm; peak {:.0f} dBFS, most at {:.0f} Hz", s.x_cm,
+                                     s.y_cm, s.peak_db, strongest.hz),
                          theme);
     }
 }
@@ -110,18 +112,22 @@ void draw_small_map(Canvas& canvas, Box box, const SheetRow& row, const Theme& t
         constexpr Line lines[] = {{24, 0.7}, {12, 1.1}, {6, 1.7}, {3, 2.4}};
         for (const Line& line : lines)
             for (const LevelPiece& piece : level_line(l, l.best_db - line.under_db))
-                canvas.line(at(piece.from.x, piece.from.y), at(piece.to.x, piece.to.y), p.act, theme.px(line.width));
+                canvas.line(at(piece.from.x, piece.from.y), at(piece.to.x, piece.to.y), p.act,
+                            theme.px(line.width));
         const Point best = at(l.best_x, l.best_y);
         const double r = theme.px(5);
         canvas.line({best.x - r, best.y}, {best.x + r, best.y}, p.fine, theme.px(2));
         canvas.line({best.x, best.y - r}, {best.x, best.y + r}, p.fine, theme.px(2));
     }
-    for (const SheetRival& rival : row.rivals) diamond(canvas, at(rival.x_cm, rival.y_cm), rival.vessel, theme);
+    for (const SheetRival& rival : row.rivals)
+        diamond(canvas, at(rival.x_cm, rival.y_cm), rival.vessel, theme);
     const double y = box.bottom() - foot + theme.px(13);
-    canvas.text({box.x, y}, row.map.heart ? fmt::format("+ {:.1f}, {:.1f} cm", l.best_x, l.best_y) : "no heart there",
+    canvas.text({box.x, y},
+                row.map.heart ? fmt::format("+ {:.1f}, {:.1f} cm", l.best_x, l.best_y) : "no heart there",
                 set(theme, TypeScale::key, row.map.heart ? p.fine : p.attention, true));
     if (row.map.heart)
-        canvas.text({box.x, y + theme.px(13)}, "lines: 3, 6, 12, 24 dB less", set(theme, TypeScale::key, p.act));
+        canvas.text({box.x, y + theme.px(13)}, "lines: 3, 6, 12, 24 dB less",
+                    set(theme, TypeScale::key, p.act));
 }
 
 void draw_row(Canvas& canvas, Box box, const SheetRow& row, const Theme& theme) {
@@ -163,16 +169,19 @@ engine::Outcome<engine::Done> write_sheet(const std::vector<SheetRow>& rows, con
     for (std::size_t page = 0; page < of; ++page)
         pages.push_back([&rows, &foot, theme, page, of](Canvas& canvas) {
             draw_head(canvas, theme, static_cast<int>(page) + 1, of);
-            const double each =
-                (page_h - 2 * margin - head_h - foot_h - apart * (rows_a_page - 1)) / static_cast<double>(rows_a_page);
+            const double each = (page_h - 2 * margin - head_h - foot_h - apart * (rows_a_page - 1)) /
+                                static_cast<double>(rows_a_page);
             for (std::size_t i = 0; i < rows_a_page && page * rows_a_page + i < rows.size(); ++i)
                 draw_row(canvas,
-                         {margin, margin + head_h + static_cast<double>(i) * (each + apart), page_w - 2 * margin, each},
+                         {margin, margin + head_h + static_cast<double>(i) * (each + apart),
+                          page_w - 2 * margin, each},
                          rows[page * rows_a_page + i], theme);
-            canvas.text({margin, page_h - margin + 4}, foot, set(theme, TypeScale::note, theme.colour.soft_ink));
+            canvas.text({margin, page_h - margin + 4}, foot,
+                        set(theme, TypeScale::note, theme.colour.soft_ink));
         });
     if (path.ends_with(".png")) {  // one page below the other
-        Picture picture(static_cast<int>(page_w * png_scale), static_cast<int>(page_h * png_scale) * static_cast<int>(of));
+        Picture picture(static_cast<int>(page_w * png_scale),
+                        static_cast<int>(page_h * png_scale) * static_cast<int>(of));
         cairo_t* context = picture.canvas().context();
         for (std::size_t page = 0; page < of; ++page) {
             cairo_save(context);

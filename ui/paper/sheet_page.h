@@ -39,7 +39,7 @@ struct SheetRow {
     std::vector<SheetSound> sounds;
     MapContent map;
     std::vector<SheetRival> rivals;  // those loud enough to matter: above -20 dB at their own place
-    double from_s = 0;  // of that minute
+    double from_s = 0;               // of that minute
 };
 
 inline constexpr double sheet_minute_s = 60, sheet_sound_s = 6;

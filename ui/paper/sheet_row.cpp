@@ -21,11 +21,13 @@ double minute_that_differs(const std::vector<sim::CourseTick>& course, double le
     std::vector<double> rates;
     for (const sim::CourseTick& tick : course) rates.push_back(tick.fhr_bpm[0]);
     std::vector<double> sorted = rates;
-    std::nth_element(sorted.begin(), sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2), sorted.end());
+    std::nth_element(sorted.begin(), sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2),
+                     sorted.end());
     const double middle = sorted[sorted.size() / 2];
     const auto ticks = static_cast<std::size_t>(sheet_minute_s * 4), step = static_cast<std::size_t>(20);
     double best_s = 0, most = -1;
-    for (std::size_t k = 0; static_cast<double>(k) / 4 + sheet_minute_s <= length_s && k + ticks < rates.size(); k += step) {
+    for (std::size_t k = 0;
+         static_cast<double>(k) / 4 + sheet_minute_s <= length_s && k + ticks < rates.size(); k += step) {
         double off = 0;
         for (std::size_t i = k; i < k + ticks; ++i) off += std::fabs(rates[i] - middle);
         if (off > most + 1e-6) {
@@ -43,8 +45,8 @@ sim::Change change(sim::Change::Kind kind, double at_s) {
     return c;
 }
 
-std::vector<float> heard(const sim::Patient& patient, sim::Seed seed, sim::Instrument with, double x_cm, double y_cm,
-                         double from_s, double for_s) {
+std::vector<float> heard(const sim::Patient& patient, sim::Seed seed, sim::Instrument with, double x_cm,
+                         double y_cm, double from_s, double for_s) {
     sim::Listening listening(patient, seed, sim::OutputMode::true_sound);
     const double placed_s = std::max(0.0, from_s - settle_s);
     std::vector<float> unheard(4800);
@@ -87,10 +89,11 @@ std::string plain_words(std::string_view id) {
 }
 
 std::string truth_of(const engine::Key& key) {
-    std::string says = key.baseline_bpm > 0 ? fmt::format("{:.1f} a minute, ", key.baseline_bpm) : std::string();
+    std::string says =
+        key.baseline_bpm > 0 ? fmt::format("{:.1f} a minute, ", key.baseline_bpm) : std::string();
     for (const std::string_view part :
-         {engine::name_of(key.decision.source), engine::name_of(key.decision.baseline), engine::name_of(key.decision.around),
-          engine::name_of(key.decision.rhythm)})
+         {engine::name_of(key.decision.source), engine::name_of(key.decision.baseline),
+          engine::name_of(key.decision.around), engine::name_of(key.decision.rhythm)})
         says += plain_words(part) + ", ";
     std::string level(engine::name_of(key.level));
     for (char& c : level) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
@@ -106,8 +109,9 @@ SheetRow sheet_row(const engine::Scenario& scenario, const engine::Protocol& pro
     const double length_s = scenario.length.value;
     row.id = scenario.id;
     row.heading = fmt::format("{}   {}", scenario.id, scenario.title);
-    row.truth = fmt::format("{}, level {}, {}. Key by {}: {}.", plain_words(engine::name_of(scenario.task)), scenario.level,
-                            scenario.place.name, protocol.id, truth_of(engine::key_of(scenario, protocol, seed)));
+    row.truth = fmt::format("{}, level {}, {}. Key by {}: {}.", plain_words(engine::name_of(scenario.task)),
+                            scenario.level, scenario.place.name, protocol.id,
+                            truth_of(engine::key_of(scenario, protocol, seed)));
     const bool twins = played.patient.babies.size > 1;
     for (const sim::CourseTick& tick : played.course) {
         row.strip.baby.push_back(tick.fhr_bpm[0]);
@@ -131,7 +135,8 @@ SheetRow sheet_row(const engine::Scenario& scenario, const engine::Protocol& pro
     for (const sim::Instrument with : scenario.place.instruments) {
         const sim::BestSpot best = sim::best_spot(played.patient, now, with);
         SheetSound sound{with, best.x_cm, best.y_cm, sound_s, -120, {}, {}};
-        const std::vector<float> samples = heard(played.patient, seed, with, best.x_cm, best.y_cm, sound_s, sheet_sound_s);
+        const std::vector<float> samples =
+            heard(played.patient, seed, with, best.x_cm, best.y_cm, sound_s, sheet_sound_s);
         float peak = 0;
         for (const float v : samples) peak = std::max(peak, std::fabs(v));
         if (peak > 0) sound.peak_db = 20 * std::log10(static_cast<double>(peak));
@@ -143,7 +148,8 @@ SheetRow sheet_row(const engine::Scenario& scenario, const engine::Protocol& pro
     }
     row.strip.listened.push_back({sound_s, sound_s + sheet_sound_s});
     const sim::Surroundings& around = played.patient.surroundings;
-    if (around.souffle.value > -20) row.rivals.push_back({false, around.souffle_x.value, around.souffle_y.value});
+    if (around.souffle.value > -20)
+        row.rivals.push_back({false, around.souffle_x.value, around.souffle_y.value});
     if (around.vessel.value > -20) row.rivals.push_back({true, around.vessel_x.value, around.vessel_y.value});
     row.map.instrument = scenario.place.instruments.front();
     row.map.loudness = loudness_of(played.patient, now, row.map.instrument);

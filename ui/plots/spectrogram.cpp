@@ -34,27 +34,31 @@ std::vector<float> hann() {
 constexpr Colour sky_blue{0x56, 0xB4, 0xE9}, blue{0x00, 0x72, 0xB2};
 
 std::uint32_t word_of(Colour c) {
-    return 0xFF000000u | static_cast<std::uint32_t>(c.red) << 16 | static_cast<std::uint32_t>(c.green) << 8 | c.blue;
+    return 0xFF000000u | static_cast<std::uint32_t>(c.red) << 16 | static_cast<std::uint32_t>(c.green) << 8 |
+           c.blue;
 }
 
 // Pitches are shown as the ear has them, octave by octave from 20 Hz, in bands of equal height.
-constexpr double least_hz = 20;
+constexpr double shown_from_hz = 20;
 constexpr int bands = 40;
 
-double hz_of(double share, double most_hz) { return least_hz * std::pow(most_hz / least_hz, share); }
-double share_of(double hz, double most_hz) { return std::log(hz / least_hz) / std::log(most_hz / least_hz); }
+double hz_of(double share, double most_hz) { return shown_from_hz * std::pow(most_hz / shown_from_hz, share); }
+double share_of(double hz, double most_hz) { return std::log(hz / shown_from_hz) / std::log(most_hz / shown_from_hz); }
 
 // Mean power of the rows inside a band; between two rows where a band is narrower than they lie apart.
 double band_db(const Spectrogram& s, int column, double from_hz, double to_hz) {
-    const int first = static_cast<int>(std::ceil(from_hz / s.row_hz)), last = static_cast<int>(std::floor(to_hz / s.row_hz));
+    const int first = static_cast<int>(std::ceil(from_hz / s.row_hz)),
+              last = static_cast<int>(std::floor(to_hz / s.row_hz));
     if (first > last || last >= s.rows) {
         const double row = std::clamp((from_hz + to_hz) / 2 / s.row_hz, 0.0, s.rows - 1.001);
         const int low = static_cast<int>(row);
         const double u = row - low;
-        return static_cast<double>(s.at(column, low)) * (1 - u) + static_cast<double>(s.at(column, low + 1)) * u;
+        return static_cast<double>(s.at(column, low)) * (1 - u) +
+               static_cast<double>(s.at(column, low + 1)) * u;
     }
     double power = 0;
-    for (int row = first; row <= last; ++row) power += std::pow(10.0, static_cast<double>(s.at(column, row)) / 10);
+    for (int row = first; row <= last; ++row)
+        power += std::pow(10.0, static_cast<double>(s.at(column, row)) / 10);
     return 10 * std::log10(power / (last - first + 1));
 }
 
@@ -126,7 +130,8 @@ Spectrogram spectrogram_of(std::span<const float> samples, double from_s, double
     const std::vector<float> window = hann();
     std::vector<float> piece(window_samples);
     std::vector<kiss_fft_cpx> pitches(window_samples / 2 + 1);
-    constexpr double sine_of_one = window_samples / 4.0;  // what a sine of amplitude 1 gives under this window
+    constexpr double sine_of_one =
+        window_samples / 4.0;  // what a sine of amplitude 1 gives under this window
     for (int c = 0; c < s.columns; ++c) {
         const auto first = static_cast<std::size_t>(c) * step_samples;
         for (std::size_t i = 0; i < window_samples; ++i) piece[i] = samples[first + i] * window[i];
@@ -178,7 +183,8 @@ void draw_spectrogram(Canvas& canvas, Box box, const Spectrogram& s, const Spect
         free_above = y;
     }
     for (double t = std::ceil(s.from_s); t <= to_s; t += 1)
-        canvas.line({x_of(t), shades.bottom()}, {x_of(t), shades.bottom() + theme.px(3)}, p.soft_ink, theme.px(1));
+        canvas.line({x_of(t), shades.bottom()}, {x_of(t), shades.bottom() + theme.px(3)}, p.soft_ink,
+                    theme.px(1));
     const Words seconds{.size = theme.px(TypeScale::key), .colour = p.soft_ink, .align = Align::centre};
     const double last = std::floor(to_s);
     for (const double t : {std::ceil(s.from_s), last})

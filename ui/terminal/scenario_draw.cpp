@@ -25,10 +25,12 @@ nlohmann::ordered_json told_of(const engine::DrawnScenario& drawn, const std::st
     using engine::Axis;
     const engine::Case& c = drawn.asked.what;
     nlohmann::ordered_json one{{"id", drawn.id}, {"file", file}};
-    for (const auto& [name, axis] :
-         {std::pair{"task", Axis::task}, {"heart", c.is_normal() ? Axis::calm : Axis::trouble},
-          {"instrument", Axis::instrument}, {"place", Axis::place}, {"position", Axis::position},
-          {"variant", Axis::variant}})
+    for (const auto& [name, axis] : {std::pair{"task", Axis::task},
+                                     {"heart", c.is_normal() ? Axis::calm : Axis::trouble},
+                                     {"instrument", Axis::instrument},
+                                     {"place", Axis::place},
+                                     {"position", Axis::position},
+                                     {"variant", Axis::variant}})
         one[name] = c.word(axis);
     one["level"] = c[Axis::level] + 1;
     one["normal"] = c.is_normal();

@@ -28,7 +28,9 @@ std::vector<std::string> files_meant(const std::vector<std::string>& given) {
         std::vector<std::string> inside;
         for (const auto& entry : std::filesystem::directory_iterator(one))
             if (entry.path().extension() == ".toml") inside.push_back(entry.path().string());
-        if (inside.empty()) refuse("FILE", one + ", a folder without scenarios", "scenario files, library ids, or their folder");
+        if (inside.empty())
+            refuse("FILE", one + ", a folder without scenarios",
+                   "scenario files, library ids, or their folder");
         std::sort(inside.begin(), inside.end());
         const std::size_t n = std::min(of_a_folder, inside.size());
         for (std::size_t i = 0; i < n; ++i) files.push_back(inside[i * inside.size() / n]);
@@ -80,8 +82,9 @@ int scenario_sheet(const SheetOptions& options) {
         rows.push_back(sheet_row(scenario, protocol, seed, from_s));
         list.push_back(measured(rows.back()));
     }
-    or_refuse(write_sheet(rows, fmt::format("Fullminute {}, seed {}. Sound at the best place, true mode.", program_version(),
-                                            seed.value),
+    or_refuse(write_sheet(rows,
+                          fmt::format("Fullminute {}, seed {}. Sound at the best place, true mode.",
+                                      program_version(), seed.value),
                           options.out));
     if (options.json) write_out("-", list.dump(2) + "\n");
     return fine;

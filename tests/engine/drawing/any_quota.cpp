@@ -39,15 +39,16 @@ std::string random_section(Axis axis) {
 
 }  // namespace
 
-TEST_CASE("Any quota: its drawings are read without a fault, or the shares that do not fit are named", "[quota]") {
+TEST_CASE("Any quota: its drawings are read without a fault, or the shares that do not fit are named",
+          "[quota]") {
     const Protocol who = shipped_protocol("who-2018");
     int drew = 0, refused = 0;
     const bool held = rc::check("any quota", [&] {
         std::string text = "format = \"fullminute-quota/1\"\nid = \"any\"\ntitle = \"Any\"\nscenarios = " +
                            std::to_string(*rc::gen::inRange(1, 9)) + "\nnormal = \"" +
                            std::to_string(*rc::gen::inRange(0, 101)) + " %\"\n";
-        for (const Axis axis : {Axis::task, Axis::level, Axis::calm, Axis::trouble, Axis::instrument, Axis::place,
-                                Axis::position})
+        for (const Axis axis : {Axis::task, Axis::level, Axis::calm, Axis::trouble, Axis::instrument,
+                                Axis::place, Axis::position})
             if (*rc::gen::weightedElement<bool>({{1, true}, {2, false}})) text += random_section(axis);
         const auto quota = read_quota(text, "any.toml");
         RC_LOG() << text;
@@ -68,7 +69,8 @@ TEST_CASE("Any quota: its drawings are read without a fault, or the shares that 
         for (const DrawnScenario& one : drawn.value()) {
             RC_ASSERT(broken(one.asked.what) == 0);
             const auto read = read_scenario(one.text, one.id + ".toml");
-            for (const std::string& line : lines_of(read.ok() ? std::vector<Fault>{} : read.faults())) RC_LOG() << line;
+            for (const std::string& line : lines_of(read.ok() ? std::vector<Fault>{} : read.faults()))
+                RC_LOG() << line;
             RC_ASSERT(read.ok());
         }
     });

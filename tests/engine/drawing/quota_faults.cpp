@@ -60,13 +60,15 @@ labour = "120 %"
     REQUIRE(several.size() == 5);
     CHECK(several[0] == "a-set.toml:4: scenarios, found 0, allowed: a whole number, 1 to 2000");
     CHECK(several[1].find("a-set.toml:5: normal, found 60, a number without its unit") == 0);
-    CHECK(several[2].find("a-set.toml:8: tasks.cuont, found an unknown key, allowed: did you mean `count`?") == 0);
+    CHECK(several[2].find(
+              "a-set.toml:8: tasks.cuont, found an unknown key, allowed: did you mean `count`?") == 0);
     CHECK(several[3] == "a-set.toml:9: tasks.labour, found \"120 %\", allowed: 0 % to 100 %");
     CHECK(several[4].find("a-set.toml:12: levels.6, found an unknown key") == 0);
 }
 
-TEST_CASE("Shares of a section: 90 % together is refused at the line of the section; variants may leave a rest",
-          "[quota]") {
+TEST_CASE(
+    "Shares of a section: 90 % together is refused at the line of the section; variants may leave a rest",
+    "[quota]") {
     const auto less = quota_faults(with(right_quota, "labour = \"50 %\"", "labour = \"40 %\""));
     REQUIRE(less.size() == 1);
     CHECK(less[0] == "a-set.toml:7: tasks, found 90 % together, allowed: 100 % together");
@@ -78,7 +80,8 @@ TEST_CASE("Shares of a section: 90 % together is refused at the line of the sect
 
 TEST_CASE("A quota of another kind, or by another name than its file, is refused", "[quota]") {
     CHECK(quota_faults(with(right_quota, "quota/1", "scenario/1")).size() == 1);
-    CHECK(quota_faults(with(right_quota, "quota/1", "quota/2"))[0].find("newer program") != std::string::npos);
+    CHECK(quota_faults(with(right_quota, "quota/1", "quota/2"))[0].find("newer program") !=
+          std::string::npos);
     CHECK(quota_faults(with(right_quota, "\"a-set\"", "\"b-set\""))[0].find("a-set") != std::string::npos);
     CHECK(quota_faults(with(right_quota, "[tasks]", "[[tasks]]")).size() >= 1);
     CHECK_FALSE(read_quota_file("/nowhere/at-all.toml").ok());
@@ -107,7 +110,8 @@ TEST_CASE("FORMAT.md holds every row of the quota table", "[quota]") {
     CHECK(page.size() > 3000);
     CHECK(bytes_at("scenarios/FORMAT.md").find(page) != std::string::npos);
     std::size_t rows = 0;
-    for (std::size_t at = page.find("\n| `"); at != std::string::npos; at = page.find("\n| `", at + 1)) ++rows;
+    for (std::size_t at = page.find("\n| `"); at != std::string::npos; at = page.find("\n| `", at + 1))
+        ++rows;
     CHECK(rows == quota_table().size());
 }
 

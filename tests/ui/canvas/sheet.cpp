@@ -39,7 +39,8 @@ struct Made {
 
 }  // namespace
 
-TEST_CASE("A row of the sheet: course, one minute of beats, six seconds of sound for each instrument", "[sheet]") {
+TEST_CASE("A row of the sheet: course, one minute of beats, six seconds of sound for each instrument",
+          "[sheet]") {
     const engine::Scenario s = library("f10-two-instruments");
     const SheetRow row = sheet_row(s, who(), {1}, 30.0);
     CHECK(row.from_s == 30);
@@ -48,7 +49,7 @@ TEST_CASE("A row of the sheet: course, one minute of beats, six seconds of sound
     CHECK(row.sounds[1].with == sim::Instrument::doppler);
     for (const SheetSound& sound : row.sounds) {
         CHECK(sound.from_s == 57);
-        CHECK(sound.marks.baby_s.empty());  // there is no heart
+        CHECK(sound.marks.baby_s.empty());        // there is no heart
         CHECK(sound.marks.mother_s.size() >= 9);  // 112 a minute: 11 in six seconds
         CHECK(sound.spectrogram.columns > 200);
         CHECK(sound.peak_db > -60);
@@ -60,7 +61,8 @@ TEST_CASE("A row of the sheet: course, one minute of beats, six seconds of sound
     CHECK(row.truth.find("RED") != std::string::npos);
 }
 
-TEST_CASE("The minute shown is the one that differs most: in l03 it is after the fall begins at 240 s", "[sheet]") {
+TEST_CASE("The minute shown is the one that differs most: in l03 it is after the fall begins at 240 s",
+          "[sheet]") {
     const SheetRow row = sheet_row(library("l03-a-long-night"), who(), {1});
     double in_minute = 0;
     for (const BeatDot& dot : row.dots.baby) in_minute += dot.bpm / static_cast<double>(row.dots.baby.size());
@@ -72,8 +74,8 @@ TEST_CASE("The minute shown is the one that differs most: in l03 it is after the
 TEST_CASE("The sheet is a PDF, an SVG, a PNG; another suffix or no such folder is a fault", "[sheet]") {
     const std::vector<SheetRow> rows(4, sheet_row(library("c01-own-minute"), who(), {1}, 0.0));
     Made made;
-    for (const auto& [name, magic] :
-         std::vector<std::pair<std::string, std::string>>{{"s.pdf", "%PDF"}, {"s.svg", "<?xml"}, {"s.png", "\x89PNG"}}) {
+    for (const auto& [name, magic] : std::vector<std::pair<std::string, std::string>>{
+             {"s.pdf", "%PDF"}, {"s.svg", "<?xml"}, {"s.png", "\x89PNG"}}) {
         REQUIRE(write_sheet(rows, "foot", made.at(name)).ok());
         std::ifstream file(made.at(name), std::ios::binary);
         std::string start(magic.size(), ' ');
@@ -93,7 +95,8 @@ TEST_CASE("Few colours: the palette's own stay within a step of 8, a thousand gr
     canvas.fill({10, 10, 20, 20}, light_palette.attention);
     for (int x = 40; x < 100; ++x)
         canvas.fill({static_cast<double>(x), 0, 1, 40},
-                    {static_cast<std::uint8_t>(x * 2), static_cast<std::uint8_t>(x * 2), static_cast<std::uint8_t>(x * 2)});
+                    {static_cast<std::uint8_t>(x * 2), static_cast<std::uint8_t>(x * 2),
+                     static_cast<std::uint8_t>(x * 2)});
     Made made;
     REQUIRE(write_png_few_colours(picture, made.at("f.png")).ok());
     cairo_surface_t* read = cairo_image_surface_create_from_png(made.at("f.png").c_str());
@@ -105,7 +108,8 @@ TEST_CASE("Few colours: the palette's own stay within a step of 8, a thousand gr
         for (int x = 0; x < 100; ++x) {
             const unsigned char* p = pixels + y * cairo_image_surface_get_stride(read) + x * 4;  // B, G, R
             const Colour c = picture.at(x, y);
-            furthest = std::max({furthest, std::abs(p[2] - c.red), std::abs(p[1] - c.green), std::abs(p[0] - c.blue)});
+            furthest = std::max(
+                {furthest, std::abs(p[2] - c.red), std::abs(p[1] - c.green), std::abs(p[0] - c.blue)});
         }
     cairo_surface_destroy(read);
     CHECK(furthest <= 8);

@@ -35,7 +35,8 @@ int darkness(Colour c) { return 765 - c.red - c.green - c.blue; }
 
 // A sine of amplitude a has a level of 20 log10 a under full scale [arithmetic]; a Hann window loses at most 1.42 dB half
 // way between two rows (Harris 1978, table 1).
-TEST_CASE("A tone of 300 Hz and amplitude 0.1 has its ridge at 300 Hz in every column, at -20 dB", "[spectrogram]") {
+TEST_CASE("A tone of 300 Hz and amplitude 0.1 has its ridge at 300 Hz in every column, at -20 dB",
+          "[spectrogram]") {
     const Spectrogram s = spectrogram_of(tone(300, 0.1), 5);
     CHECK(s.row_hz == Approx(11.71875));
     REQUIRE(s.columns > 60);
@@ -50,7 +51,8 @@ TEST_CASE("A tone of 300 Hz and amplitude 0.1 has its ridge at 300 Hz in every c
     CHECK(std::fabs(s.strongest().hz - 300) <= s.row_hz / 2);
 }
 
-TEST_CASE("A tone on a row reads its level to 0.05 dB; 3 octaves away it is 60 dB down or more", "[spectrogram]") {
+TEST_CASE("A tone on a row reads its level to 0.05 dB; 3 octaves away it is 60 dB down or more",
+          "[spectrogram]") {
     const double hz = 48000.0 / 4096 * 20;  // 234.4 Hz
     const Spectrogram s = spectrogram_of(tone(hz, 0.5), 0);
     CHECK(static_cast<double>(s.at(10, 20)) == Approx(20 * std::log10(0.5)).margin(0.05));
@@ -62,7 +64,8 @@ TEST_CASE("A burst from 1.0 s to 1.1 s is loudest in the columns between, and no
     std::vector<float> samples = tone(150, 0.3, 2.5);
     for (std::size_t i = 0; i < samples.size(); ++i)
         if (i < 48000 || i >= 52800) samples[i] = 0;
-    const Spectrogram s = spectrogram_of(samples, 10);  // the first sample is at 10 s: the burst at 11.0 s to 11.1 s
+    const Spectrogram s =
+        spectrogram_of(samples, 10);  // the first sample is at 10 s: the burst at 11.0 s to 11.1 s
     const int row = static_cast<int>(std::lround(150 / s.row_hz));
     const float most = s.loudest_db();
     for (int c = 0; c < s.columns; ++c) {
@@ -73,7 +76,8 @@ TEST_CASE("A burst from 1.0 s to 1.1 s is loudest in the columns between, and no
     }
 }
 
-TEST_CASE("Nothing at all, or less than a window of it, draws as no sound and does not fall over", "[spectrogram]") {
+TEST_CASE("Nothing at all, or less than a window of it, draws as no sound and does not fall over",
+          "[spectrogram]") {
     CHECK(spectrogram_of({}, 0).columns == 0);
     CHECK(spectrogram_of(std::vector<float>(1000), 0).columns == 0);
     const Spectrogram silent = spectrogram_of(std::vector<float>(48000), 0);
@@ -104,7 +108,8 @@ TEST_CASE("Drawn, 300 Hz is the darkest line, four fifths of the way up from 20 
     CHECK(picture.at(200, 270) == light_palette.card);  // nothing near 25 Hz
 }
 
-TEST_CASE("Shades grow darker with every step of 4 dB: also without colour the louder is the darker", "[spectrogram]") {
+TEST_CASE("Shades grow darker with every step of 4 dB: also without colour the louder is the darker",
+          "[spectrogram]") {
     for (double under = 0; under < spectrogram_depth_db; under += 4)
         CHECK(darkness(shade_of(under, Theme{})) > darkness(shade_of(under + 4, Theme{})));
     CHECK(shade_of(0, Theme{}) == light_palette.ink);
@@ -113,9 +118,11 @@ TEST_CASE("Shades grow darker with every step of 4 dB: also without colour the l
 }
 
 // 60 / 0.5 s = 120; a missing beat makes 60 / 1.0 s = 60 [arithmetic].
-TEST_CASE("Beat dots: 0.5 s apart is 120; across a missing beat 60; a dropped beat has no dot", "[spectrogram]") {
-    const std::vector<sim::Beat> train{beat(0), beat(0.5), beat(1.0), beat(1.5, sim::BeatKind::dropped), beat(2.0),
-                                       beat(2.4, sim::BeatKind::ectopic)};
+TEST_CASE("Beat dots: 0.5 s apart is 120; across a missing beat 60; a dropped beat has no dot",
+          "[spectrogram]") {
+    const std::vector<sim::Beat> train{beat(0),   beat(0.5),
+                                       beat(1.0), beat(1.5, sim::BeatKind::dropped),
+                                       beat(2.0), beat(2.4, sim::BeatKind::ectopic)};
     const auto dots = beat_dots(train, 0, 10);
     REQUIRE(dots.size() == 4);
     CHECK(dots[0].at_s == 0.5);
@@ -133,7 +140,8 @@ TEST_CASE("Spectrogram, its key and beat dots draw on a picture and on paper (PD
         dots.baby = {{10, 140}, {20, 250}};
         dots.mother = {{15, 40}};
         draw_beat_dots(canvas, {20, 20, 200, 100}, dots, Theme{});
-        draw_spectrogram(canvas, {20, 140, 300, 150}, s, {{0.5, 0.9}, {0.7}, {0.6}}, "horn", "at 1, 2 cm", Theme{});
+        draw_spectrogram(canvas, {20, 140, 300, 150}, s, {{0.5, 0.9}, {0.7}, {0.6}}, "horn", "at 1, 2 cm",
+                         Theme{});
         draw_spectrogram_key(canvas, {20, 300, 200, 30}, Theme{});
         CHECK(canvas.overflows().empty());
     };

@@ -7,7 +7,8 @@
 
 using nlohmann::json;
 
-TEST_CASE("scenario draw and sheet explain themselves with an example that the README has too", "[scenario]") {
+TEST_CASE("scenario draw and sheet explain themselves with an example that the README has too",
+          "[scenario]") {
     const std::string readme = text_of(FULLMINUTE_SOURCE_DIR "/README.md");
     Folder folder;
     for (const std::string command : {"draw", "sheet"}) {
@@ -24,7 +25,8 @@ TEST_CASE("scenario draw and sheet explain themselves with an example that the R
     CHECK(folder.run("scenario paint").exit == 2);
 }
 
-TEST_CASE("scenario draw: 24 files that lint, the same bytes each time, and what each one is as JSON", "[scenario]") {
+TEST_CASE("scenario draw: 24 files that lint, the same bytes each time, and what each one is as JSON",
+          "[scenario]") {
     Folder folder;
     const Run run = folder.run("scenario draw --quota first-week --seed 7 --out drawn --json");
     REQUIRE(run.exit == 0);
@@ -53,7 +55,8 @@ TEST_CASE("scenario draw: 24 files that lint, the same bytes each time, and what
     CHECK(words.out.find("drawn/d8-001.toml  ") != std::string::npos);
 }
 
-TEST_CASE("scenario sheet: PDF, SVG, PNG of scenarios by id, file or folder, and what was measured", "[scenario]") {
+TEST_CASE("scenario sheet: PDF, SVG, PNG of scenarios by id, file or folder, and what was measured",
+          "[scenario]") {
     Folder folder;
     const Run run = folder.run("scenario sheet c01 f10 --seed 3 --from 60 --out s.png --json");
     REQUIRE(run.exit == 0);
@@ -72,9 +75,12 @@ TEST_CASE("scenario sheet: PDF, SVG, PNG of scenarios by id, file or folder, and
 
 TEST_CASE("scenario draw and sheet refuse bad input: exit 2, file and line, nothing written", "[scenario]") {
     Folder folder;
-    folder.write("bad.toml", "format = \"fullminute-quota/1\"\nid = \"bad\"\ntitle = \"t\"\nscenarios = 4\n[tasks]\ncuont = \"100 %\"\n");
+    folder.write("bad.toml",
+                 "format = \"fullminute-quota/1\"\nid = \"bad\"\ntitle = \"t\"\nscenarios = "
+                 "4\n[tasks]\ncuont = \"100 %\"\n");
     folder.write("not.toml",
-                 "format = \"fullminute-quota/1\"\nid = \"not\"\ntitle = \"t\"\nscenarios = 4\n[places]\npost = \"100 %\"\n"
+                 "format = \"fullminute-quota/1\"\nid = \"not\"\ntitle = \"t\"\nscenarios = "
+                 "4\n[places]\npost = \"100 %\"\n"
                  "[instruments]\ndoppler = \"100 %\"\n");
     folder.write("a.toml", "format = \"fullminute-scenario/1\"\ntitle = 3\n");
     folder.write("b.toml", "format = \"fullminute-scenario/1\"\nlevel = 9\n");
@@ -103,14 +109,17 @@ TEST_CASE("scenario draw and sheet refuse bad input: exit 2, file and line, noth
         INFO(run.err);
         CHECK(run.err.find(bad.says) != std::string::npos);
         CHECK(run.out.empty());
-        for (const char* name : {"x", "x.png", "x.pdf", "x.doc"}) CHECK_FALSE(std::filesystem::exists(folder / name));
+        for (const char* name : {"x", "x.png", "x.pdf", "x.doc"})
+            CHECK_FALSE(std::filesystem::exists(folder / name));
     }
 }
 
 TEST_CASE("lint knows a quota by its format, and names its faults", "[scenario]") {
     Folder folder;
     CHECK(folder.run("lint '" FULLMINUTE_SOURCE_DIR "'/scenarios/quotas/*.toml").exit == 0);
-    folder.write("q.toml", "format = \"fullminute-quota/1\"\nid = \"q-a\"\ntitle = \"t\"\nscenarios = 4\n[levels]\n1 = \"90 %\"\n");
+    folder.write("q.toml",
+                 "format = \"fullminute-quota/1\"\nid = \"q-a\"\ntitle = \"t\"\nscenarios = 4\n[levels]\n1 = "
+                 "\"90 %\"\n");
     const Run run = folder.run("lint q.toml");
     CHECK(run.exit == 2);
     CHECK(run.err.find("q.toml:2: id") != std::string::npos);
