@@ -145,7 +145,7 @@ struct FourWords {
     for (int i = 0; i < n16; ++i) {
         const float u = size * run(mix.assist[1], run(mix.assist[0], y[i]));
         follows += 0.015f * (std::fabs(u) - follows) + quiet;
-        const float strength = 6 * follows * follows * follows;
+        const float strength = follows * (1.5f + 5 * follows);
         const float open = strength > 1 ? 1.0f : strength;
         float x = 4 * open * (u + 0.35f * std::fabs(u));
         x = x > 3 ? 3.0f : x < -3 ? -3.0f : x;
