@@ -2,8 +2,6 @@
 // by a practising midwife's review [practice]: what is there, how soon to act, what to do; at five seeds each.
 #include "library_row.h"
 
-#include <set>
-
 using namespace perfect;
 
 namespace {
@@ -129,4 +127,40 @@ TEST_CASE("t10: no heart, a hard sore womb, 128.4 everywhere: red; nobody examin
                {"call_for_help", "off_her_back", "check_bleeding", "feel_pulse", "start_plan",
                 "get_scan_or_monitor"},
                {"examine_inside", "offer_drink", "say_baby_has_died", "break_waters"}});
+}
+
+TEST_CASE("75 s from the first minute: the same rate, and nothing said around contractions", "[library]") {
+    const auto heard_early = [](const std::string& id, Is baseline, Level level,
+                                RhythmIs rhythm = RhythmIs::regular) {
+        key_reads({id, SourceIs::baby, baseline, Around::not_listened, rhythm, level, {}, {}, 20, 75});
+    };
+    for (const char* id : {"c01", "c02", "c05", "c06", "c07", "c09", "f01", "f02", "f04", "f07", "f09", "q01",
+                           "q04", "q07", "t01", "t02", "t03", "t07"})
+        heard_early(id, Is::normal, Level::green);
+    heard_early("q05", Is::normal, Level::green);  // one good number, and the fall not heard yet
+    heard_early("q06", Is::normal, Level::yellow, RhythmIs::irregular);
+    for (const char* id : {"c03", "c08", "f05", "q03", "q08", "t06", "t09"})
+        heard_early(id, Is::fast, Level::yellow);  // c08: her fever not found yet
+    for (const char* id : {"c04", "t05"}) heard_early(id, Is::slow, Level::red);
+    heard_early("q02", Is::slow, Level::yellow);
+    heard_early("c10", Is::rising, Level::yellow);
+}
+
+TEST_CASE("Of 34 counting, quick, finding and telling-apart scenarios off the limits, 21 are normal hearts",
+          "[library]") {
+    int scenarios = 0, normal_hearts = 0;
+    const Protocol who = protocol_named("who-2018");
+    for (const auto& file : std::filesystem::directory_iterator(FULLMINUTE_SOURCE_DIR "/scenarios/library")) {
+        const std::string stem = file.path().stem().string();
+        if (std::string("cqft").find(stem[0]) == std::string::npos) continue;
+        const Scenario scenario = scenario_named(stem);
+        if (scenario.boundary) continue;
+        ++scenarios;
+        const Decision d = key_of(scenario, who, sim::Seed{1}).decision;
+        normal_hearts += d.baseline == Is::normal && d.around == Around::no_slowing &&
+                         d.rhythm == RhythmIs::regular &&
+                         (d.source == SourceIs::baby || d.source == SourceIs::two_babies);
+    }
+    CHECK(scenarios == 34);
+    CHECK(normal_hearts == 21);
 }
