@@ -83,7 +83,7 @@ private:
     // Window -> audio
     std::atomic<Sounding*> incoming_{nullptr};
     std::atomic<bool> paused_{false}, held_{false};
-    std::atomic<float> volume_{0.25f};  // safe starting level: a quarter of the cap
+    std::atomic<float> volume_{0.5f};  // safe start: no second louder than -20 dBFS RMS
     std::atomic<int> wanted_mode_{-1};  // -1: as the listening was made
     TimedRing<Tagged, 256> changes_;
     // Audio -> window

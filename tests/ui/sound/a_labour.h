@@ -62,6 +62,30 @@ inline sim::Change moving(int n, std::int64_t at_us) {
     return move(x, y, at_us);
 }
 
+// The n-th of an endless row of everything a hand, a screen or an act can change; every third puts the instrument back.
+inline sim::Change anything(int n, std::int64_t at_us) {
+    if (n % 3 == 0) {
+        sim::Change c = place(6 - 0.1 * (n % 50), -7 + 0.1 * (n % 40), at_us);
+        c.press_n = 6;
+        return c;
+    }
+    sim::Change c = change(static_cast<sim::Change::Kind>(n % 12), at_us);
+    if (c.kind == sim::Change::Kind::skip && n % 36 != 11) c.kind = sim::Change::Kind::move;
+    c.instrument = static_cast<sim::Instrument>(1 + n / 12 % 4);
+    c.x_cm = -8 + 0.1 * (n % 160);
+    c.y_cm = -12 + 0.1 * (n % 180);
+    c.press_n = static_cast<float>(n % 25);
+    c.tilt_deg = static_cast<float>(n % 45);
+    c.gel = n % 7 != 0;
+    c.hand = static_cast<sim::Hand>(n / 5 % 2);
+    c.on = static_cast<sim::On>(n / 7 % 4);
+    c.position = static_cast<sim::Position>(n / 11 % 8);
+    c.act = static_cast<sim::Act>(n / 13 % static_cast<int>(sim::Act::count_));
+    c.mode = static_cast<sim::OutputMode>(n / 17 % 3);
+    c.skip_to_us = 0;  // the past: an empty skip, unless the sender says where to
+    return c;
+}
+
 inline std::vector<sim::Change> script(int seconds) {
     std::vector<sim::Change> list{take(sim::Instrument::horn, 500'000), place(6, -7, 1'000'123)};
     for (int n = 0; n < 20 * (seconds - 2); ++n) list.push_back(moving(n, 2'000'000 + 50'000 * n + 333));
