@@ -47,7 +47,7 @@ bool came_back(const Evidence& e, const Bound& b) {
     if (by >= e.played.end) return false;
     const std::vector<Slowing> falls = slowings(e.protocol, e.played, 0);
     return !fallen_at(e.protocol, e.played, falls, 0, by) &&
-           classify(e.protocol, sim::Bpm{tick_at(e.played, by).fhr_base_bpm[0]}) != BaselineClass::slow;
+           classify(e.protocol, sim::Bpm{settled_as_counted(e.played, 0, by)}) != BaselineClass::slow;
 }
 
 bool no_routine_yet(const Evidence& e, const Bound& b) {

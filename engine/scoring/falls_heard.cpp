@@ -30,6 +30,7 @@ void Painter::around(int b, const std::vector<Slowing>& falls) {
         const sim::LabourTime until{womb.to.us + on};
         if (!womb.ended || until > to_ || womb.to.us + slack < from_.us) continue;
         if (!covered(b, {womb.to.us + slack}, until)) continue;
+        const bool was_over_half = around.over_half();
         ++around.listened_through;
         bool in = false, after = false;
         for (const Slowing& s : falls) {
@@ -38,6 +39,7 @@ void Painter::around(int b, const std::vector<Slowing>& falls) {
         }
         if (after && around.slow_after++ == 0) around.slow_after_known = until;
         if (in && !after && covered(b, womb.peak, until)) ++around.slow_in;
+        if (around.over_half() && !was_over_half) around.over_half_known = until;
     }
     if (around.slow_after > 0)
         know("slow_after_contraction", around.slow_after_known,

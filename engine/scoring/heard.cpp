@@ -36,6 +36,12 @@ const sim::CourseTick& tick_at(const Played& played, sim::LabourTime t) {
     return played.course[static_cast<std::size_t>(std::clamp<std::int64_t>(t.us / sim::course_tick_us, 0, last))];
 }
 
+double settled_as_counted(const Played& played, int baby, sim::LabourTime t) {
+    const double settled = tick_at(played, t).fhr_base_bpm[static_cast<std::size_t>(baby)];
+    const int n = played.patient.babies[baby].rhythm.drop_every;
+    return n > 1 ? settled * (n - 1) / n : settled;
+}
+
 std::span<const sim::Beat> heart_of(const Played& played, int baby) { return baby == 1 ? played.fetal2 : played.fetal; }
 
 std::vector<HeardPiece> what_was_heard(const Played& played) {

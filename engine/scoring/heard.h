@@ -43,6 +43,8 @@ double baby_heard_s(const std::vector<HeardPiece>& heard, sim::LabourTime from, 
 const sim::CourseTick& tick_at(const Played& played, sim::LabourTime t);
 std::span<const sim::Beat> heart_of(const Played& played, int baby);
 bool heart_beats(const Played& played);
+// The settled rate at t as a whole minute counts it, bpm: a pattern of beats that are missed is missing from the count.
+double settled_as_counted(const Played& played, int baby, sim::LabourTime t);
 
 // The labour as it runs with nothing done, over the scenario's whole length; nothing listened to.
 Played untouched(const Scenario& scenario, sim::Seed seed);

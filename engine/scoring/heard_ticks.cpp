@@ -20,7 +20,7 @@ std::vector<HeardTick> heard_ticks(const Protocol& protocol, const Played& playe
             HeardTick tick;
             tick.t = {us};
             tick.spell = h.spell;
-            tick.base_bpm = tick_at(played, tick.t).fhr_base_bpm[static_cast<std::size_t>(baby)];
+            tick.base_bpm = settled_as_counted(played, baby, tick.t);
             if (tick.base_bpm != classed_bpm) {  // settled: mostly the same from tick to tick
                 classed_bpm = tick.base_bpm;
                 kind = classify(protocol, sim::Bpm{to_thousandth(classed_bpm)});

@@ -50,7 +50,7 @@ private:
 
     // What follows from all that: situations.cpp.
     void position_and_birth();
-    bool serious_enough(const Known& k) const;
+    std::optional<sim::LabourTime> serious_from(const Known& k) const;
     void finish();
 
     const Scenario& scenario_;

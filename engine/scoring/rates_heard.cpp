@@ -101,7 +101,7 @@ void Painter::rates(int b) {
 }
 
 double Painter::rate_at_start(int b) const {
-    double start = played_.course.empty() ? 0 : played_.course.front().fhr_base_bpm[static_cast<std::size_t>(b)];
+    double start = played_.course.empty() ? 0 : base(b, {0});
     double ago = 0;
     for (const ChartLine& line : scenario_.chart)
         if (line.bpm > 0 && line.minutes_ago > ago) {

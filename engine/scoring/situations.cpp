@@ -11,6 +11,7 @@ namespace engine {
 namespace {
 
 bool is_rate(std::string_view s) { return s == "fast" || s == "slow_steady"; }
+bool is_closeness(std::string_view s) { return s == "close_to_birth" || s == "not_close_to_birth"; }
 
 }  // namespace
 
@@ -37,7 +38,7 @@ void Painter::know(std::string_view situation, sim::LabourTime at, std::string w
 }
 
 double Painter::base(int baby, sim::LabourTime t) const {
-    return tick_at(played_, t).fhr_base_bpm[static_cast<std::size_t>(baby)];
+    return settled_as_counted(played_, baby, t);
 }
 
 sim::LabourTime Painter::first_heard() const {
@@ -59,18 +60,28 @@ void Painter::position_and_birth() {
         know("lying_flat", *trouble, "She lies flat on her back while the heart is down.");
     std::optional<sim::LabourTime> serious;
     for (const Known& k : picture_.known)
-        if (k.situation != "always" && serious_enough(k) && (!serious || k.from < *serious)) serious = k.from;
-    if (!serious || scenario_.task != Task::labour) return;
+        if (const auto at = serious_from(k); at && (!serious || *at < *serious)) serious = at;
+    // Around contractions alone, how close the birth is matters once she is fully open.
+    const bool matters = scenario_.task == Task::labour ||
+                         (scenario_.task == Task::pattern && scenario_.labour.stage == Stage::second);
+    if (!serious || !matters) return;
     if (birth_close(scenario_, played_)) know("close_to_birth", *serious, "The birth is close.");
     else know("not_close_to_birth", *serious, "The birth is not close.");
 }
 
-bool Painter::serious_enough(const Known& k) const {
-    if (k.situation == "slow_after_contraction")
-        return picture_.over_half || picture_.has("thick_green_waters") ||
-               level_of(protocol_, k.situation) >= Level::orange;
-    if (k.situation == "fast" && picture_.has("fever")) return true;
-    return level_of(protocol_, k.situation) >= Level::orange;
+// Since when it is more than a matter of looking again.
+std::optional<sim::LabourTime> Painter::serious_from(const Known& k) const {
+    if (k.situation == "always") return std::nullopt;
+    if (level_of(protocol_, k.situation) >= Level::orange) return k.from;
+    const auto together = [&](const Known* other) {
+        return other ? std::optional(std::max(k.from, other->from)) : std::nullopt;
+    };
+    if (k.situation == "fast") return together(picture_.find("fever"));
+    if (k.situation != "slow_after_contraction") return std::nullopt;
+    std::optional<sim::LabourTime> since = together(picture_.find("thick_green_waters"));
+    for (const AroundHeard& around : picture_.around)
+        if (around.over_half() && (!since || around.over_half_known < *since)) since = around.over_half_known;
+    return since;
 }
 
 void Painter::finish() {
@@ -88,6 +99,7 @@ void Painter::finish() {
         const bool worsened =
             ((k.situation == "too_many_contractions" || k.situation == "thick_green_waters") && slows) ||
             (k.situation == "slow_after_contraction" && picture_.over_half) ||
+            (is_closeness(k.situation) && picture_.over_half && picture_.has("rising")) ||
             (k.situation == "fast" && picture_.has("fever")) || (rate_held_ && is_rate(k.situation));
         const Situation* s = protocol_.situation(k.situation);
         if (worsened) picture_.level = std::max({picture_.level, Level::orange, s ? s->level_if_it_holds : Level::orange});

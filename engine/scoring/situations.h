@@ -34,6 +34,7 @@ struct AroundHeard {
     int slow_after = 0, slow_in = 0;    // of these
     bool stays_down = false;
     sim::LabourTime slow_after_known, stays_down_known;
+    sim::LabourTime over_half_known;    // since when more than half were slow after, of three or more
     bool over_half() const { return listened_through >= 3 && slow_after * 2 > listened_through; }
 };
 
