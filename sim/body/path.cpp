@@ -120,7 +120,7 @@ HeartAtSkin heart_at_skin(const Patient& patient, int baby, const CourseTick& no
     double db = spread_db(spot.depth_cm, aside, reference_depth_cm, hum_hz) - in_the_way;
     db += turned_away_db(b) - (limbs_in_front(b) && now.moving ? limb_passes_db : 0);
     db -= fat_db_per_cm(hum_hz) * thick;
-    db -= mother.extra_fluid_cm;  // it swims off the wall, besides lying deeper
+    db -= 0.9 * mother.extra_fluid_cm;  // it swims off the wall, besides lying deeper
     db -= 5 * placenta_under(patient, x_cm, y_cm);
     db -= 5 * squeezed;
     // The womb at work blurs what it lets through.
