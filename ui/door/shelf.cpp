@@ -23,8 +23,7 @@ bool Shelf::take(const std::string& path, std::string& fault) {
         return false;
     }
     const engine::Scenario& s = *read;
-    lines_.push_back(
-        {path, s.id, s.title, s.place.name, s.content_note, s.story, s.task, s.level, s.boundary});
+    lines_.push_back({path, s.id, s.title, s.place.name, s.content_note, s.story, s.task, s.level});
     return true;
 }
 

@@ -12,7 +12,6 @@ struct ShelfLine {
     std::string path, id, title, where, content_note, story;
     engine::Task task = engine::Task::count;
     int level = 1;
-    bool boundary = false;
 };
 
 class Shelf {
