@@ -13,7 +13,7 @@ import wave
 import numpy as np
 from scipy import signal
 
-BANDS = {"tones": (25, 120), "raised": (150, 350), "doppler": (80, 600), "blow": (100, 400), "assisted": (180, 600)}
+BANDS = {"tones": (25, 120), "raised": (150, 350), "doppler": (80, 600), "parts": (320, 600), "blow": (100, 400), "assisted": (180, 600)}
 
 
 def read(path):
@@ -29,7 +29,7 @@ def rate_of(samples, rate, kind="tones"):
     low, high = BANDS[kind]
     x = signal.sosfiltfilt(signal.butter(3, (low, high), "bandpass", fs=work, output="sos"), x)
     envelope = np.abs(signal.hilbert(x))
-    if kind not in ("doppler", "blow"):
+    if kind not in ("doppler", "parts", "blow"):
         envelope = envelope**2
     envelope = signal.sosfiltfilt(signal.butter(2, 12, fs=work, output="sos"), envelope)[:: work // 200]
     envelope = np.minimum(envelope, 4 * np.percentile(envelope, 90))
