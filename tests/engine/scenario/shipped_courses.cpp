@@ -18,7 +18,8 @@ TEST_CASE("p03: after every contraction still 15 bpm down at its end, back 60 s 
             for (std::size_t i = 0; i < 32; ++i) later += course[k + 4 * 54 + i].fhr_bpm[0] / 32;
             for (std::size_t i = 0; i < 4 * 62; ++i) next_began = next_began || course[k + i].in_contraction;
             INFO("seed " << seed << ", contraction ends at " << static_cast<double>(k) / 4 << " s");
-            // One end may be caught by the slow swing of the heart itself, 10 bpm and less: it is over by the mean.
+            // One end may be caught by the slow swing of the heart itself, 10 bpm and less: it is over by the
+            // mean.
             CHECK(after <= 142.4 - 15 + 10);
             after_all += after;
             if (!next_began) {

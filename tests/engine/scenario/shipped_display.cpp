@@ -1,5 +1,6 @@
-// The number on the Doppler in the two shipped labours that turn on it: by the display's own method (autocorrelation of
-// the envelope) a slow heart of which only walls are met reads doubled, and one too fast to follow reads halved.
+// The number on the Doppler in the two shipped labours that turn on it: by the display's own method
+// (autocorrelation of the envelope) a slow heart of which only walls are met reads doubled, and one too fast
+// to follow reads halved.
 #include "sim/beats/beat_train.h"
 #include "sim/body/abdomen.h"
 #include "tests/engine/scenario/shipped.h"
@@ -30,8 +31,9 @@ Shown shown_in(const engine::Scenario& s, double times, std::uint64_t seed) {
     Shown shown;
     for (int t = 7; t <= 66; ++t) {
         scene::heard(*l, 1, 24'000);
-        const double truth = sim::rate_between(train, sim::labour_time({t - 3.75}),
-                                               sim::labour_time({static_cast<double>(t)})).value;
+        const double truth =
+            sim::rate_between(train, sim::labour_time({t - 3.75}), sim::labour_time({static_cast<double>(t)}))
+                .value;
         const int now = l->displayed_bpm();
         shown.all.push_back(now);
         shown.misleads += std::fabs(now / (times * truth) - 1) < 0.06 ? 1.0 / 60 : 0;
@@ -43,7 +45,8 @@ Shown shown_in(const engine::Scenario& s, double times, std::uint64_t seed) {
 }  // namespace
 
 // Two like bursts 0.47 of an interval apart read doubled in 27 to 73 % of a reference run [computed].
-TEST_CASE("t05: the display shows about 144 for a heart of 71.8 in half of the readings and more", "[shipped]") {
+TEST_CASE("t05: the display shows about 144 for a heart of 71.8 in half of the readings and more",
+          "[shipped]") {
     double misleads = 0;
     for (std::uint64_t seed : {1, 2, 3}) {
         const Shown shown = shown_in(library("t05"), 2, seed);

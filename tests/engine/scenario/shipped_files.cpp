@@ -19,8 +19,9 @@ TEST_CASE("Every shipped scenario and protocol is without a fault", "[shipped]")
         CHECK(lines_of(engine::read_protocol_file(path).faults()).empty());
 }
 
-TEST_CASE("Sixty: 10 counting, 8 quick, 10 finding, 10 telling apart, 10 patterns, 12 labours, named by letter",
-          "[shipped]") {
+TEST_CASE(
+    "Sixty: 10 counting, 8 quick, 10 finding, 10 telling apart, 10 patterns, 12 labours, named by letter",
+    "[shipped]") {
     std::map<char, int> by_letter;
     const std::map<char, engine::Task> task_of = {
         {'c', engine::Task::count},      {'q', engine::Task::quick},   {'f', engine::Task::find},
@@ -93,8 +94,8 @@ TEST_CASE("Every act that reveals finds something, in every scenario and at any 
     }
 }
 
-// Facts of the counting, quick, finding and telling-apart scenarios and of the first ten, as the library's plan gives
-// them [practice].
+// Facts of the counting, quick, finding and telling-apart scenarios and of the first ten, as the library's
+// plan gives them [practice].
 TEST_CASE("The library has the rates, pulses and places of its plan", "[shipped]") {
     struct Row {
         const char* id;
@@ -102,27 +103,27 @@ TEST_CASE("The library has the rates, pulses and places of its plan", "[shipped]
         bool placed;
     };
     const Row rows[] = {
-        {"c01", 138.4, 79, 6, -7, true}, {"c02", 126.7, 84, -6, -7, true},
-        {"c03", 171.3, 96, 0, 0, false}, {"c04", 97.6, 72, 0, 0, false},
-        {"c05", 152.4, 0, 0, 0, false}, {"c06", 133.2, 88, 0, 0, false},
-        {"c07", 143.9, 0, 0, 0, false}, {"c08", 184.6, 118, 0, 0, false},
-        {"c09", 114.3, 0, 0, 0, false}, {"c10", 148.3, 0, 0, 0, false},
-        {"q01", 136.3, 0, 0, 0, false}, {"q02", 107.2, 0, 0, 0, false},
-        {"q03", 163.8, 0, 0, 0, false}, {"q04", 141.7, 0, 0, 0, false},
-        {"q05", 139.6, 0, 0, 0, false}, {"q06", 129.1, 0, 0, 0, false},
+        {"c01", 138.4, 79, 6, -7, true},  {"c02", 126.7, 84, -6, -7, true},
+        {"c03", 171.3, 96, 0, 0, false},  {"c04", 97.6, 72, 0, 0, false},
+        {"c05", 152.4, 0, 0, 0, false},   {"c06", 133.2, 88, 0, 0, false},
+        {"c07", 143.9, 0, 0, 0, false},   {"c08", 184.6, 118, 0, 0, false},
+        {"c09", 114.3, 0, 0, 0, false},   {"c10", 148.3, 0, 0, 0, false},
+        {"q01", 136.3, 0, 0, 0, false},   {"q02", 107.2, 0, 0, 0, false},
+        {"q03", 163.8, 0, 0, 0, false},   {"q04", 141.7, 0, 0, 0, false},
+        {"q05", 139.6, 0, 0, 0, false},   {"q06", 129.1, 0, 0, 0, false},
         {"q07", 131.4, 106, 0, 0, false}, {"q08", 187.6, 93.8, 0, 0, false},
-        {"f01", 137.1, 0, 6, -7, true}, {"f02", 128.9, 0, -9, -7, true},
-        {"f03", 144.6, 0, 4, 5, true}, {"f04", 139.3, 0, 0, 0, false},
+        {"f01", 137.1, 0, 6, -7, true},   {"f02", 128.9, 0, -9, -7, true},
+        {"f03", 144.6, 0, 4, 5, true},    {"f04", 139.3, 0, 0, 0, false},
         {"f05", 168.4, 90, 11, -8, true}, {"f06", 134.8, 0, -3, -1, true},
-        {"f07", 147.5, 83, 0, 0, false}, {"f08", 136.4, 0, 8, -8, true},
-        {"f09", 132.6, 0, 2, -13, true}, {"f10", 0, 112, 0, 0, false},
-        {"t01", 142.3, 88, 0, 0, false}, {"t02", 134.2, 81, 0, 0, false},
-        {"t03", 147.4, 0, 0, 0, false}, {"t04", 139.8, 92, 0, 0, false},
-        {"t05", 71.8, 97, 0, 0, false}, {"t06", 211.4, 0, 0, 0, false},
+        {"f07", 147.5, 83, 0, 0, false},  {"f08", 136.4, 0, 8, -8, true},
+        {"f09", 132.6, 0, 2, -13, true},  {"f10", 0, 112, 0, 0, false},
+        {"t01", 142.3, 88, 0, 0, false},  {"t02", 134.2, 81, 0, 0, false},
+        {"t03", 147.4, 0, 0, 0, false},   {"t04", 139.8, 92, 0, 0, false},
+        {"t05", 71.8, 97, 0, 0, false},   {"t06", 211.4, 0, 0, 0, false},
         {"t07", 133.5, 91, 1, -14, true}, {"t08", 124.9, 121.6, 0, 0, false},
         {"t09", 172.8, 126, 0, 0, false}, {"t10", 0, 128.4, 0, 0, false},
-        {"p02", 138.2, 0, 0, 0, false}, {"p03", 142.4, 0, 0, 0, false},
-        {"l03", 137.3, 0, 0, 0, false}, {"l05", 173.2, 114, 0, 0, false},
+        {"p02", 138.2, 0, 0, 0, false},   {"p03", 142.4, 0, 0, 0, false},
+        {"l03", 137.3, 0, 0, 0, false},   {"l05", 173.2, 114, 0, 0, false},
         {"l06", 136.4, 0, 0, 0, false},
     };
     for (const Row& row : rows) {

@@ -1,5 +1,5 @@
-// What a good midwife does in the library's counting, quick, finding and telling-apart scenarios: no aspect of her
-// sheet is missed, at five seeds. The first ten of the library have theirs in faultless_listeners.h.
+// What a good midwife does in the library's counting, quick, finding and telling-apart scenarios: no aspect
+// of her sheet is missed, at five seeds. The first ten of the library have theirs in faultless_listeners.h.
 #include "faultless_listeners.h"
 #include "library_row.h"
 
@@ -48,7 +48,8 @@ TEST_CASE("Normal hearts, one whole minute each: nothing missed", "[library][fau
         nothing_missed_at_seeds(
             [&] { return one_minute(id, Instrument::doppler, BaselineIs::normal, carry_on); });
     for (const char* id : {"c02", "c07", "f02", "f04", "f09"})
-        nothing_missed_at_seeds([&] { return one_minute(id, Instrument::horn, BaselineIs::normal, carry_on); });
+        nothing_missed_at_seeds(
+            [&] { return one_minute(id, Instrument::horn, BaselineIs::normal, carry_on); });
     nothing_missed_at_seeds([] { return one_minute("c09", Instrument::bell, BaselineIs::normal, carry_on); });
     nothing_missed_at_seeds(
         [] { return one_minute("f06", Instrument::doppler, BaselineIs::normal, {"inform_senior"}); });
@@ -85,9 +86,8 @@ TEST_CASE("Slow hearts under 100, called and acted on within the minute: nothing
 }
 
 TEST_CASE("Her own beat first, known for hers, then the baby: nothing missed", "[library][faultless]") {
-    nothing_missed_at_seeds([] {
-        return not_hers("t01", Instrument::doppler, 11, -11, BaselineIs::normal, carry_on);
-    });
+    nothing_missed_at_seeds(
+        [] { return not_hers("t01", Instrument::doppler, 11, -11, BaselineIs::normal, carry_on); });
     nothing_missed_at_seeds(
         [] { return not_hers("t02", Instrument::horn, -9, -12, BaselineIs::normal, carry_on); });
     nothing_missed_at_seeds(
@@ -98,7 +98,8 @@ TEST_CASE("Her own beat first, known for hers, then the baby: nothing missed", "
         [] { return not_hers("f05", Instrument::horn, -1, -9, BaselineIs::fast, fast_acts); });
 }
 
-TEST_CASE("q02 and q03: a look of 6 s, then the minute near the limit: nothing missed", "[library][faultless]") {
+TEST_CASE("q02 and q03: a look of 6 s, then the minute near the limit: nothing missed",
+          "[library][faultless]") {
     nothing_missed_at_seeds([] {
         Listener l = at_the_heart("q02", Instrument::doppler);
         l.count(6).count().lift().decide(SourceIs::baby, BaselineIs::slow);
@@ -148,13 +149,15 @@ TEST_CASE("q06: four counts of 15 s that jump: irregular, senior, monitor: nothi
     });
 }
 
-TEST_CASE("q07 and q08: no watch: whose heart is said, the rate is not: nothing missed", "[library][faultless]") {
+TEST_CASE("q07 and q08: no watch: whose heart is said, the rate is not: nothing missed",
+          "[library][faultless]") {
     for (const char* id : {"q07", "q08"})
         nothing_missed_at_seeds([&] {
             Listener l = first_touch(library_stem(id), Instrument::horn);
             l.place_best().wrist().wait(70).add(Do::compare).to_pulse =
                 id == std::string("q08") ? ToPulse::about_twice : ToPulse::more;
-            l.lift().decide(SourceIs::baby, BaselineIs::not_checked, Around::not_said, RhythmIs::not_said, true);
+            l.lift().decide(SourceIs::baby, BaselineIs::not_checked, Around::not_said, RhythmIs::not_said,
+                            true);
             return ends(l, fast_acts, "no watch: one sent for");
         });
 }
@@ -173,7 +176,8 @@ TEST_CASE("t08: a minute with both beats at once, still doubtful, a second liste
           "[library][faultless]") {
     nothing_missed_at_seeds([] {
         Listener l = at_the_heart("t08", Instrument::doppler);
-        l.count().decide(SourceIs::doubtful, BaselineIs::not_checked, Around::not_said, RhythmIs::not_said, true);
+        l.count().decide(SourceIs::doubtful, BaselineIs::not_checked, Around::not_said, RhythmIs::not_said,
+                         true);
         l.act("second_listener").wait(60).lift();
         return ends(l, {"inform_senior"}, "doubtful whose heart, senior told");
     });
@@ -188,7 +192,8 @@ TEST_CASE("t10: nothing but her own beat, called at once, plan started, not exam
         l.lift().act("call_for_help").act("check_bleeding").act("off_her_back").act("take_blood_pressure");
         l.take(Instrument::horn).place(6, -7).wait(10).lift();
         l.decide(SourceIs::not_found);
-        for (const char* act : {"start_plan", "get_scan_or_monitor", "inform_senior", "look_for_cord"}) l.act(act);
+        for (const char* act : {"start_plan", "get_scan_or_monitor", "inform_senior", "look_for_cord"})
+            l.act(act);
         l.explain().record("", "", "heart not found, womb hard, called, plan started").finish();
         return l;
     });

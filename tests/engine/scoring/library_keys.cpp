@@ -1,5 +1,6 @@
-// The library's counting, quick, finding and telling-apart scenarios against its table of expected readings, written
-// by a practising midwife's review [practice]: what is there, how soon to act, what to do; at five seeds each.
+// The library's counting, quick, finding and telling-apart scenarios against its table of expected readings,
+// written by a practising midwife's review [practice]: what is there, how soon to act, what to do; at five
+// seeds each.
 #include "library_row.h"
 
 using namespace perfect;
@@ -35,7 +36,8 @@ TEST_CASE("c04: 97.6 is slow and under 100: red; call, turn, look, plan; waiting
 }
 TEST_CASE("c08: 184.6 with 38.7 degrees is fast with fever: orange, cooled, senior, monitor or transfer",
           "[library]") {
-    key_reads(fast("c08", Level::orange, {"cool_her", "offer_drink", "get_scan_or_monitor|arrange_transfer"}));
+    key_reads(
+        fast("c08", Level::orange, {"cool_her", "offer_drink", "get_scan_or_monitor|arrange_transfer"}));
 }
 TEST_CASE("c09: 114.3 is normal by WHO 2018 and slow by the older 120 to 160", "[library]") {
     key_reads(normal("c09"));
@@ -59,19 +61,32 @@ TEST_CASE("q02: 107.2 is on the slow side: yellow; pulse, turn, look, senior", "
 TEST_CASE("q03 and q08: 163.8 and 187.6 are on the fast side", "[library]") {
     for (const char* id : {"q03", "q08"}) key_reads(fast(id));
 }
-TEST_CASE("q05: 139.6 to 96 and back 55 s after the end: slow after, orange; turn, look, senior", "[library]") {
-    key_reads({"q05", SourceIs::baby, Is::normal, Around::slow_after_contraction, RhythmIs::regular,
-               Level::orange, {"off_her_back", "look_for_cord", "check_waters", "inform_senior"},
+TEST_CASE("q05: 139.6 to 96 and back 55 s after the end: slow after, orange; turn, look, senior",
+          "[library]") {
+    key_reads({"q05",
+               SourceIs::baby,
+               Is::normal,
+               Around::slow_after_contraction,
+               RhythmIs::regular,
+               Level::orange,
+               {"off_her_back", "look_for_cord", "check_waters", "inform_senior"},
                {"continue_routine", "raise_oxytocin"}});
 }
-TEST_CASE("q06: extra beats, six in a hundred: irregular, settled rate normal; senior, monitor", "[library]") {
-    key_reads({"q06", SourceIs::baby, Is::normal, Around::no_slowing, RhythmIs::irregular, Level::yellow,
-               {"inform_senior", "get_scan_or_monitor"}, {}});
+TEST_CASE("q06: extra beats, six in a hundred: irregular, settled rate normal; senior, monitor",
+          "[library]") {
+    key_reads({"q06",
+               SourceIs::baby,
+               Is::normal,
+               Around::no_slowing,
+               RhythmIs::irregular,
+               Level::yellow,
+               {"inform_senior", "get_scan_or_monitor"},
+               {}});
 }
-TEST_CASE("q07: without a watch the heart is the baby's, and no minute and no routine is asked for", "[library]") {
+TEST_CASE("q07: without a watch the heart is the baby's, and no minute and no routine is asked for",
+          "[library]") {
     key_reads(heard("q07", Is::normal, Level::green, {"feel_pulse"}));
-    const Key key =
-        key_of(scenario_named(library_stem("q07")), protocol_named("who-2018"), sim::Seed{1});
+    const Key key = key_of(scenario_named(library_stem("q07")), protocol_named("who-2018"), sim::Seed{1});
     CHECK_FALSE(asks_for(key, "count_full_minute"));
     CHECK_FALSE(asks_for(key, "continue_routine"));
 }
@@ -82,21 +97,32 @@ TEST_CASE("Finding, a normal heart in a head-down baby: five places, all green",
 TEST_CASE("f03 and f06: bottom down and across, heart normal: yellow, the senior told, not carried on with",
           "[library]") {
     for (const char* id : {"f03", "f06"}) {
-        key_reads(heard(id, Is::normal, Level::yellow, {"inform_senior", "count_full_minute"}, {"break_waters"}));
-        const Key key =
-            key_of(scenario_named(library_stem(id)), protocol_named("who-2018"), sim::Seed{1});
+        key_reads(
+            heard(id, Is::normal, Level::yellow, {"inform_senior", "count_full_minute"}, {"break_waters"}));
+        const Key key = key_of(scenario_named(library_stem(id)), protocol_named("who-2018"), sim::Seed{1});
         CHECK_FALSE(asks_for(key, "continue_routine"));
     }
 }
 TEST_CASE("f05: 168.4 far out on the left is fast", "[library]") { key_reads(fast("f05")); }
 TEST_CASE("f08: twins at 136.4 and 151.7: two babies, both normal, yellow; second listener, senior, monitor",
           "[library]") {
-    key_reads({"f08", SourceIs::two_babies, Is::normal, Around::no_slowing, RhythmIs::regular, Level::yellow,
-               {"second_listener", "inform_senior", "get_scan_or_monitor|arrange_transfer"}, {"break_waters"}});
+    key_reads({"f08",
+               SourceIs::two_babies,
+               Is::normal,
+               Around::no_slowing,
+               RhythmIs::regular,
+               Level::yellow,
+               {"second_listener", "inform_senior", "get_scan_or_monitor|arrange_transfer"},
+               {"break_waters"}});
 }
 TEST_CASE("f10: no heart to be found: red; called by 300 s, a scan asked for, nobody says it has died",
           "[library]") {
-    key_reads({"f10", SourceIs::not_found, Is::not_checked, Around::not_listened, RhythmIs::not_said, Level::red,
+    key_reads({"f10",
+               SourceIs::not_found,
+               Is::not_checked,
+               Around::not_listened,
+               RhythmIs::not_said,
+               Level::red,
                {"feel_pulse", "move_and_search", "change_instrument|second_listener", "call_for_help",
                 "get_scan_or_monitor"},
                {"say_baby_has_died", "continue_routine", "wait_and_see"}});
@@ -108,7 +134,8 @@ TEST_CASE("Whose heart, normal babies at 133.5 to 147.4: baby, green, also while
 TEST_CASE("t04: 139.8 high above, bottom down: yellow, the senior told", "[library]") {
     key_reads(heard("t04", Is::normal, Level::yellow, {"inform_senior", "feel_pulse"}));
 }
-TEST_CASE("t05: 71.8 is the baby and red, whatever the display says; writing the display is unsafe", "[library]") {
+TEST_CASE("t05: 71.8 is the baby and red, whatever the display says; writing the display is unsafe",
+          "[library]") {
     key_reads(heard("t05", Is::slow, Level::red, slow_acts, {"write_display_number", "continue_routine"}));
 }
 TEST_CASE("t06 and t09: 211.4 and 172.8 are fast; after a spray she is asked what she was given as well",
@@ -118,12 +145,23 @@ TEST_CASE("t06 and t09: 211.4 and 172.8 are fast; after a spray she is asked wha
 }
 TEST_CASE("t08: 124.9 and 121.6 cannot be told by number: doubtful, yellow; second listener, senior",
           "[library]") {
-    key_reads({"t08", SourceIs::doubtful, Is::normal, Around::no_slowing, RhythmIs::regular, Level::yellow,
-               {"feel_pulse", "second_listener|move_and_search", "inform_senior"}, {}});
+    key_reads({"t08",
+               SourceIs::doubtful,
+               Is::normal,
+               Around::no_slowing,
+               RhythmIs::regular,
+               Level::yellow,
+               {"feel_pulse", "second_listener|move_and_search", "inform_senior"},
+               {}});
 }
 TEST_CASE("t10: no heart, a hard sore womb, 128.4 everywhere: red; nobody examines inside or gives a drink",
           "[library]") {
-    key_reads({"t10", SourceIs::not_found, Is::not_checked, Around::not_listened, RhythmIs::not_said, Level::red,
+    key_reads({"t10",
+               SourceIs::not_found,
+               Is::not_checked,
+               Around::not_listened,
+               RhythmIs::not_said,
+               Level::red,
                {"call_for_help", "off_her_back", "check_bleeding", "feel_pulse", "start_plan",
                 "get_scan_or_monitor"},
                {"examine_inside", "offer_drink", "say_baby_has_died", "break_waters"}});

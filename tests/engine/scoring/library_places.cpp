@@ -1,5 +1,5 @@
-// Where the hearts of the library are to be heard, and where its traps are: five seeds each. The places of the traps
-// are the library plan's [practice].
+// Where the hearts of the library are to be heard, and where its traps are: five seeds each. The places of
+// the traps are the library plan's [practice].
 #include "library_row.h"
 
 #include "sim/body/abdomen.h"
@@ -50,18 +50,19 @@ TEST_CASE("Every heart of the sixty can be counted at its own place with every i
     CHECK(places >= 5 * 60);
 }
 
-TEST_CASE("At the traps' places her own beat is over the baby's, which cannot be counted there", "[library]") {
+TEST_CASE("At the traps' places her own beat is over the baby's, which cannot be counted there",
+          "[library]") {
     struct Trap {
         const char* id;
         sim::Instrument with;
         double x, y;
     };
-    for (const Trap& trap : {Trap{"t01", sim::Instrument::doppler, 11, -11},  // her vessel at the side
-                             Trap{"t02", sim::Instrument::horn, -9, -12},     // the womb's blow, right groin
-                             Trap{"t04", sim::Instrument::horn, -3, -12},     // her artery, low
-                             Trap{"t07", sim::Instrument::doppler, 6, -6},    // where the heart was before
-                             Trap{"f05", sim::Instrument::horn, -1, -9},      // a blow at 90
-                             Trap{"f07", sim::Instrument::doppler, 0, -5}}) { // the placenta in front
+    for (const Trap& trap : {Trap{"t01", sim::Instrument::doppler, 11, -11},   // her vessel at the side
+                             Trap{"t02", sim::Instrument::horn, -9, -12},      // the womb's blow, right groin
+                             Trap{"t04", sim::Instrument::horn, -3, -12},      // her artery, low
+                             Trap{"t07", sim::Instrument::doppler, 6, -6},     // where the heart was before
+                             Trap{"f05", sim::Instrument::horn, -1, -9},       // a blow at 90
+                             Trap{"f07", sim::Instrument::doppler, 0, -5}}) {  // the placenta in front
         const Scenario scenario = scenario_named(library_stem(trap.id));
         for (int n = 1; n <= 5; ++n) {
             const There there = at(scenario, trap.with, trap.x, trap.y, n);
@@ -98,7 +99,8 @@ TEST_CASE("t07: her pulse goes from 91 to about 129 with each push", "[library]"
         const auto course = sim::course_over(pushing.patient(seed), seed, {}, pushing.length);
         double at_rest = 0, at_work = 0, rests = 0, works = 0;
         for (std::size_t k = 240; k < course.size(); ++k) {
-            const bool hard_at_work = course[k].pushing && course[k - 80].in_contraction;  // for 20 s and more
+            const bool hard_at_work =
+                course[k].pushing && course[k - 80].in_contraction;  // for 20 s and more
             if (hard_at_work) at_work += course[k].mhr_bpm, ++works;
             bool idle = true;  // 80 s since the last push: back at rest
             for (std::size_t j = k > 320 ? k - 320 : 0; j <= k; j += 4) idle = idle && !course[j].pushing;

@@ -1,6 +1,6 @@
-// One row a scenario of the library: what a listener throughout is expected to read there, and what to do about it.
-// The rows are the library's table of expected readings, written by a practising midwife's review [practice]; the
-// program computes its key from course, findings, place and protocol and has never seen them.
+// One row a scenario of the library: what a listener throughout is expected to read there, and what to do
+// about it. The rows are the library's table of expected readings, written by a practising midwife's review
+// [practice]; the program computes its key from course, findings, place and protocol and has never seen them.
 #pragma once
 
 #include "perfect_listener.h"
@@ -27,8 +27,7 @@ struct LibraryRow {
 
 // "c02" -> "c02-a-second-minute".
 inline std::string library_stem(const std::string& id) {
-    for (const auto& file :
-         std::filesystem::directory_iterator(FULLMINUTE_SOURCE_DIR "/scenarios/library")) {
+    for (const auto& file : std::filesystem::directory_iterator(FULLMINUTE_SOURCE_DIR "/scenarios/library")) {
         const std::string stem = file.path().stem().string();
         if (stem.rfind(id + "-", 0) == 0 && file.path().extension() == ".toml") return stem;
     }
