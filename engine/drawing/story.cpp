@@ -63,6 +63,7 @@ std::string told_besides(const Told& t) {
     if (t.weeks < 37) says += " By her card it is thirty-five weeks.";
     if (t.scar_known) says += " Her last baby was born by operation.";
     if (t.headache) says += " Her feet are swollen, and her head has ached since the morning.";
+    if (t.drip) says += " A drip for the contractions runs into her arm.";
     if (t.generator) says += " The generator runs behind the wall.";
     if (t.interrupted)
         says += " The house is full today; people come and go, and no count is safe from being broken into.";

@@ -31,7 +31,7 @@ void slow_after(Draft& d) {
     if (given ||
         (d.task() == Task::labour && may_drip && d.c[Axis::variant] == variant::none && d.dice.chance(0.4))) {
         too_many(d);
-        w.drip = !given;
+        w.drip = w.told.drip = !given;
         cause(d, "too_many_contractions", 0);
         w.baby.events.push_back(
             {.kind = "late", .depth_bpm = d.dice.whole(26, 32), .back_after_s = d.dice.whole(24, 30)});
@@ -190,7 +190,10 @@ void out_of_rhythm(Draft& d) {
     switch (d.dice.below(4)) {
         case 0: w.baby.early_beat_percent = d.dice.whole(4, 8); break;
         case 1: w.baby.dropped_beat_percent = d.dice.whole(4, 8); break;
-        case 2: w.baby.drop_every = d.dice.whole(5, 9); break;
+        case 2:  // what is left of the beats is still a normal rate
+            w.baby.baseline_bpm = rate_between(d.dice, 140, 154);
+            w.baby.drop_every = d.dice.whole(7, 10);
+            break;
         default: w.baby.early_every = d.dice.whole(5, 9);
     }
     pulse_apart(d, 70, 92);

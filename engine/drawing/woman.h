@@ -54,7 +54,7 @@ struct Told {
     int length_min = 10;
     bool second_stage = false, latent = false;
     bool twins_known = false, scar_known = false, first_twin_born = false, in_water = false,
-         generator = false, interrupted = false, headache = false, on_her_back = false;
+         generator = false, interrupted = false, headache = false, on_her_back = false, drip = false;
 };
 
 struct Woman {
