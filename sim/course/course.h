@@ -42,7 +42,7 @@ struct CourseTick {
         shifted_y_cm{};  // what its movements have put its heart off the spot, 0..3
 };
 
-// Felt above this pressure over tone [memory: signal science note, section 3].
+// Felt above this pressure over tone [memory].
 inline constexpr double felt_above_tone_mmhg = 10.0;
 
 // The course as a machine. Trivially copyable. Tick k fixes the cell from t_k to t_(k+1); an act done at t (plus

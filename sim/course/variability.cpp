@@ -18,7 +18,7 @@ constexpr int warm_up_ticks = 1200;
 constexpr double slow_forgets_s = 25.0;
 constexpr double mean_over_s = 120.0;
 
-// Reference table of variability sets: STV and LTV of 6 x 60 min were tuned to Dawes-Redman medians (reference
+// The variability sets: STV and LTV of 6 x 60 min were tuned to Dawes-Redman medians (reference
 // ranges of 224 records, 1998) [computed].
 constexpr std::array<VariabilitySet, 5> sets{{
     {135, 1.2, 1.2, 0.6, 0.35, 0, 0, 0},    // quiet

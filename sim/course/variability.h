@@ -33,7 +33,7 @@ struct Swing {
     }
 };
 
-// One row of the reference table of variability sets.
+// One row of the table of variability sets.
 struct VariabilitySet {
     double usual_bpm;                // the baseline it was tuned at
     double slow, low, middle, high;  // standard deviations, bpm

@@ -30,7 +30,7 @@ Variation variation(Variability set, double baseline, int seeds, int minutes) {
     return sum;
 }
 
-// The reference table of sets: STV and LTV in ms, range in bpm a minute, shares of power in percent; computed elsewhere,
+// The table of sets: STV and LTV in ms, range in bpm a minute, shares of power in percent; computed elsewhere,
 // 6 x 60 min each, so tuned that states mixed 60/30/10 come near the published medians.
 struct SetRow {
     Variability set;

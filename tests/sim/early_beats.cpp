@@ -1,4 +1,4 @@
-// Early, blocked and silent beats: where they fall, by the reference table of rhythm.
+// Early, blocked and silent beats: where they fall, how early, and that no rhythm breaks the limits of a heart.
 #include "sim/beats/beat_train.h"
 
 #include <catch2/catch.hpp>

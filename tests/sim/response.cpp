@@ -205,7 +205,7 @@ TEST_CASE("freeing one twin's cord takes nothing from the other's slowings", "[r
     double lowest[2] = {999, 999};
     for (std::size_t k = 4 * 900; k < course.size(); ++k)
         for (std::size_t b = 0; b < 2; ++b) lowest[b] = std::min(lowest[b], course[k].fhr_bpm[b]);
-    CHECK(lowest[0] > 137 - 20);  // an eighth and less of 40, and its own swings
+    CHECK(lowest[0] > 137 - 20);  // a fifth is left: 8, and its own swings
     CHECK(lowest[1] < 137 - 32);
 }
 
