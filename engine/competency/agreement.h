@@ -23,14 +23,14 @@ public:
         const double error = typed_bpm - truth_bpm, truth = truth_bpm - origin_;
         const double size = error < 0 ? -error : error;
         ++n_;
+        within_ += size <= within_bpm_;
         error_ += error;
         error2_ += error * error;
         truth_ += truth;
         truth2_ += truth * truth;
         cross_ += truth * error;
         size_ += size;
-        if (size > largest_) largest_ = size;
-        if (size <= within_bpm_) ++within_;
+        largest_ = largest_ < size ? size : largest_;
     }
     void add(const CountErrors& more);  // the same within_bpm
 

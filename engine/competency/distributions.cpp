@@ -28,8 +28,11 @@ double f_quantile(double p, double above, double below) {
     return bm::quantile(bm::fisher_f(above, below), p);
 }
 double chi_squared_at_least(double x, double degrees) {
-    return bm::cdf(bm::complement(bm::chi_squared(degrees), x));
+    using Fast =
+        bm::policies::policy<bm::policies::promote_double<false>>;  // asked for hundreds of times a figure
+    return bm::cdf(bm::complement(bm::chi_squared_distribution<double, Fast>(degrees), x));
 }
+double chi_squared_quantile(double p, double degrees) { return bm::quantile(bm::chi_squared(degrees), p); }
 double beta_quantile(double p, double a, double b) { return bm::quantile(bm::beta_distribution<>(a, b), p); }
 
 double log_gamma(double x) { return bm::lgamma(x); }

@@ -12,6 +12,7 @@ double t_two_sided_p(double t, double degrees);
 double t_quantile(double p, double degrees);
 double f_quantile(double p, double above, double below);  // degrees of freedom
 double chi_squared_at_least(double x, double degrees);
+double chi_squared_quantile(double p, double degrees);
 double beta_quantile(double p, double a, double b);
 double log_gamma(double x);
 double log_choose(double n, double k);

@@ -23,8 +23,8 @@ double half_width(double off_centre) {
     return r;
 }
 
-constexpr int nodes = 160;
-constexpr double reach = 10;  // in standard errors of the mean
+constexpr int nodes = 48;
+constexpr double reach = 9;  // in standard errors of the mean
 
 // P(bias -+ k sd holds at least 95 % of the counts), by the trapezium rule over the mean (even: half of it).
 double chance_of_holding(double k, double n, const std::array<double, nodes + 1>& r) {
@@ -39,14 +39,16 @@ double chance_of_holding(double k, double n, const std::array<double, nodes + 1>
 }
 
 double pair_factor(double wanted, double n, const std::array<double, nodes + 1>& r) {
-    double low = 1e-3, high = z95;
-    while (chance_of_holding(high, n, r) < wanted) low = high, high *= 2;
-    double f_low = chance_of_holding(low, n, r) - wanted, f_high = chance_of_holding(high, n, r) - wanted;
+    // Howe's approximation, then a bracket about it, then the false position (Illinois).
+    const double guess = z95 * std::sqrt((1 + 1 / n) * (n - 1) / chi_squared_quantile(1 - wanted, n - 1));
+    const auto off = [&](double k) { return chance_of_holding(k, n, r) - wanted; };
+    double low = guess * 0.99, high = guess * 1.01, f_low = off(low), f_high = off(high);
+    while (f_low > 0) high = low, f_high = f_low, f_low = off(low *= 0.95);
+    while (f_high < 0) low = high, f_low = f_high, f_high = off(high *= 1.05);
     int same_side = 0;
-    for (int i = 0; i < 200 && high - low > 1e-12 * high; ++i) {  // regula falsi, Illinois
-        const double k = (low * f_high - high * f_low) / (f_high - f_low);
-        const double f = chance_of_holding(k, n, r) - wanted;
-        if (f == 0 || std::fabs(f) < 1e-15) return k;
+    for (int i = 0; i < 200 && high - low > 1e-12 * high; ++i) {
+        const double k = (low * f_high - high * f_low) / (f_high - f_low), f = off(k);
+        if (std::fabs(f) < 1e-14) return k;
         if (f < 0) {
             low = k, f_low = f;
             if (same_side == -1) f_high /= 2;

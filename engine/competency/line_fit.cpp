@@ -2,6 +2,7 @@
 
 #include "engine/competency/distributions.h"
 
+#include <algorithm>
 #include <array>
 #include <cassert>
 #include <cmath>
@@ -29,29 +30,23 @@ LineFit no_line(std::size_t n, const std::string& why) {
 
 LineFit line_fit(std::span<const double> x, std::span<const double> y) {
     assert(x.size() == y.size());
-    const std::size_t n = x.size();
+    LineSums sums;
+    for (std::size_t i = 0; i < x.size(); ++i) sums.add(x[i], y[i]);
+    return sums.fit();
+}
+
+LineFit LineSums::fit() const {
+    const auto n = static_cast<std::size_t>(n_);
     if (n < 3) return no_line(n, "a line with its error needs 3 points");
-    double mean_x = 0, mean_y = 0, xx = 0, xy = 0, yy = 0;
-    for (std::size_t i = 0; i < n; ++i) mean_x += x[i], mean_y += y[i];
-    const double count = static_cast<double>(n);
-    mean_x /= count, mean_y /= count;
-    for (std::size_t i = 0; i < n; ++i) {
-        xx += (x[i] - mean_x) * (x[i] - mean_x);
-        xy += (x[i] - mean_x) * (y[i] - mean_y);
-        yy += (y[i] - mean_y) * (y[i] - mean_y);
-    }
-    if (xx <= 1e-20 * count * mean_x * mean_x) return no_line(n, "all x equal");
+    const double xx = xx_ - x_ * x_ / n_, xy = xy_ - x_ * y_ / n_, yy = std::max(0.0, yy_ - y_ * y_ / n_);
+    const double mean_x = x0_ + x_ / n_, mean_y = y0_ + y_ / n_;
+    if (xx <= 1e-12 * xx_ || xx <= 1e-20 * n_ * mean_x * mean_x) return no_line(n, "all x equal");
     const double slope = xy / xx, intercept = mean_y - slope * mean_x;
-    double squares = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-        const double left = y[i] - intercept - slope * x[i];
-        squares += left * left;
-    }
-    const double sd = std::sqrt(squares / (count - 2));
-    return {coefficient(intercept, sd * std::sqrt(1 / count + mean_x * mean_x / xx), count - 2),
-            coefficient(slope, sd / std::sqrt(xx), count - 2),
+    const double sd = std::sqrt(std::max(0.0, yy - slope * xy) / (n_ - 2));
+    return {coefficient(intercept, sd * std::sqrt(1 / n_ + mean_x * mean_x / xx), n_ - 2),
+            coefficient(slope, sd / std::sqrt(xx), n_ - 2),
             sd,
-            yy > 0 ? Figure(1 - squares / yy) : Figure::absent("all y equal"),
+            yy > 0 ? Figure(std::min(1.0, slope * xy / yy)) : Figure::absent("all y equal"),
             n,
             mean_x,
             xx};
@@ -69,18 +64,19 @@ Figure LineFit::standard_error_at(double x) const {
 
 LineFit error_against_truth(std::span<const double> truth_bpm, std::span<const double> typed_bpm) {
     assert(truth_bpm.size() == typed_bpm.size());
-    std::vector<double> error(truth_bpm.size());
-    for (std::size_t i = 0; i < error.size(); ++i) error[i] = typed_bpm[i] - truth_bpm[i];
-    return line_fit(truth_bpm, error);
+    LineSums sums;
+    for (std::size_t i = 0; i < truth_bpm.size(); ++i) sums.add(truth_bpm[i], typed_bpm[i] - truth_bpm[i]);
+    return sums.fit();
 }
 
 SpreadByRate spread_against_truth(std::span<const double> truth_bpm, std::span<const double> typed_bpm) {
     const LineFit line = error_against_truth(truth_bpm, typed_bpm);
     if (!line.slope.value) return {line};
-    std::vector<double> size(truth_bpm.size());
-    for (std::size_t i = 0; i < size.size(); ++i)
-        size[i] = std::fabs(typed_bpm[i] - truth_bpm[i] - *line.at(truth_bpm[i]));
-    return {line_fit(truth_bpm, size)};
+    const double intercept = *line.intercept.value, slope = *line.slope.value;
+    LineSums sums;
+    for (std::size_t i = 0; i < truth_bpm.size(); ++i)
+        sums.add(truth_bpm[i], std::fabs(typed_bpm[i] - truth_bpm[i] - intercept - slope * truth_bpm[i]));
+    return {sums.fit()};
 }
 
 Figure SpreadByRate::sd_at_bpm(double truth_bpm) const {

@@ -28,6 +28,22 @@ struct LineFit {
 };
 LineFit line_fit(std::span<const double> x, std::span<const double> y);
 
+// The same from running sums about the first point: one pass, nothing kept. A fit that meets every point
+// leaves a residual of rounding, not exactly 0.
+class LineSums {
+public:
+    void add(double x, double y) {
+        if (n_ == 0) x0_ = x, y0_ = y;
+        const double u = x - x0_, v = y - y0_;
+        n_ += 1;
+        x_ += u, y_ += v, xx_ += u * u, xy_ += u * v, yy_ += v * v;
+    }
+    LineFit fit() const;
+
+private:
+    double n_ = 0, x0_ = 0, y0_ = 0, x_ = 0, y_ = 0, xx_ = 0, xy_ = 0, yy_ = 0;
+};
+
 // Error (typed minus truth) against the truth, which is known without error; never against the mean of the
 // two, which builds a correlation in. A negative slope is a pull towards normal.
 LineFit error_against_truth(std::span<const double> truth_bpm, std::span<const double> typed_bpm);

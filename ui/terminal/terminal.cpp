@@ -2,6 +2,7 @@
 
 #include "ui/files.h"
 #include "ui/terminal/commands.h"
+#include "ui/terminal/figures.h"
 #include "ui/terminal/input_output.h"
 
 #include <CLI/CLI.hpp>
@@ -58,6 +59,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     DebriefOptions debrief_options;
     DrawOptions draw_options;
     SheetOptions sheet_options;
+    FiguresOptions figures_options;
     BenchOptions bench_options;
     bench_options.measure_window = measure_window;
     std::function<int()> chosen;
@@ -160,6 +162,8 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c->add_option("--out", sheet_options.out, "a .pdf, .svg or .png file")->required();
     c->add_flag("--json", sheet_options.json, "what was measured, as JSON on stdout");
     c->callback([&] { chosen = [&] { return scenario_sheet(sheet_options); }; });
+
+    add_figures(app, figures_options, chosen);
 
     c = add(app, "bench", "Speed and memory against the budgets", "bench --json");
     c->add_flag("--json", bench_options.json, "as JSON");

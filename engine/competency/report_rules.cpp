@@ -1,0 +1,164 @@
+#include "engine/competency/learning.h"
+#include "engine/competency/learning_curve.h"
+#include "engine/competency/pass_rule.h"
+#include "engine/competency/reports.h"
+#include "engine/competency/tolerance.h"
+
+namespace engine {
+namespace {
+
+Fault option(const std::string& name, double found, const std::string& allowed) {
+    std::string text = std::to_string(found);
+    while (text.back() == '0') text.pop_back();
+    if (text.back() == '.') text.pop_back();
+    return {"", 0, name, text, allowed};
+}
+
+bool inside(double share) { return share > 0 && share < 1; }
+
+const char* name_of(Verdict v) {
+    return v == Verdict::pass ? "pass" : v == Verdict::fail ? "fail" : "not decided";
+}
+
+}  // namespace
+
+Outcome<Report> learning_report(const FiguresAsked& asked, const Table& t) {
+    const FailureRates rates{asked.acceptable, asked.unacceptable};
+    std::vector<Fault> faults;
+    if (const std::string fault = fault_of(rates); !fault.empty())
+        faults.push_back(option("--acceptable, --unacceptable", asked.acceptable, fault));
+    if (asked.attempts < 1 || asked.attempts > most_chart_attempts)
+        faults.push_back(option("--attempts", asked.attempts, "1 to " + std::to_string(most_chart_attempts)));
+    if (!inside(asked.false_signal))
+        faults.push_back(option("--false-signal", asked.false_signal, "between 0 and 1"));
+    if (!faults.empty()) return faults;
+
+    const Figure h = threshold_for(rates, asked.attempts, asked.false_signal);
+    Report r;
+    r.put("attempts", asked.attempts).put("threshold", h);
+    const auto falsely = learning_signal(rates, *h, rates.unacceptable, asked.attempts);
+    const auto truly = learning_signal(rates, *h, rates.acceptable, asked.attempts);
+    r.put("false_signal", falsely.back()).put("true_signal", truly.back());
+    r.put("median_attempts", median_attempts(truly));
+    std::vector<std::vector<bool>> by(1);
+    const Column* who = t.find("who");
+    if (who != nullptr) by.resize(who->names.size());
+    for (std::size_t i = 0; i < t.rows; ++i)
+        by[who == nullptr ? 0 : who->words[i]].push_back(t["right"].numbers[i] > 0);
+    Report::Rows rows;
+    for (std::size_t p = 0; p < by.size(); ++p) {
+        Chart chart = learning_chart(rates, *h, by[p]);
+        Report one;
+        if (who != nullptr) one.words("name", who->names[p]);
+        const bool late = chart.signal_at > asked.attempts;
+        one.put("n", by[p].size());
+        one.put("adequate_at", chart.signal_at == 0 ? Figure::absent("no signal yet")
+                               : late ? Figure::absent("only after the attempts the threshold is tied to")
+                                      : Figure(static_cast<double>(chart.signal_at)));
+        rows.push_back(one.numbers("s", std::move(chart.s)));
+    }
+    return r.rows("persons", rows);
+}
+
+Outcome<Report> curve_report(const FiguresAsked&, const Table& t) {
+    Report r;
+    r.put("n", t.rows);
+    Report::Rows rows;
+    for (const Curve& c : fit_curves(t["size"].numbers)) {
+        Report one;
+        one.words("shape", name_of(c.shape))
+            .put("a", c.a)
+            .put("a_error", c.a_error)
+            .put("b", c.b)
+            .put("c", c.c);
+        rows.push_back(one.put("residual_squares", c.residual_squares).put("aicc", c.aicc).remark(c.remark));
+    }
+    r.rows("curves", rows);
+    if (const Column* right = t.find("right")) {
+        const PassingCurve p = fit_passing(std::vector<bool>(right->numbers.begin(), right->numbers.end()));
+        Report one;
+        one.put("b0", p.b0).put("b1", p.b1).put("b1_error", p.b1_error).put("b1_p", p.b1_p);
+        r.part("passing", one.put("attempts_to_90_percent", p.attempts_to(0.9)).remark(p.remark));
+    }
+    return r;
+}
+
+Outcome<Report> passrule_report(const FiguresAsked& asked, const Table& t) {
+    Report::Rows rows;
+    for (std::size_t i = 0; i < t.rows; ++i) {
+        const auto cell = [&](const char* name, double otherwise) {
+            const Column* c = t.find(name);
+            return c == nullptr ? otherwise : c->numbers[i];
+        };
+        const AbilityLevels levels{t["must_fail"].numbers[i], t["must_pass"].numbers[i]};
+        const Design d =
+            design_fixed(levels, cell("false_pass", asked.false_pass), cell("false_fail", asked.false_fail));
+        Report one;
+        one.put("must_fail", levels.must_fail).put("must_pass", levels.must_pass).put("items", d.items);
+        if (d.items) {
+            const FixedRule rule = d.rule.rule;
+            one.put("mark", rule.mark)
+                .put("false_pass", d.rule.false_pass)
+                .put("false_fail", d.rule.false_fail);
+            std::vector<double> ability, passes;
+            for (int p = 50; p <= 100; p += 5)
+                ability.push_back(p / 100.0), passes.push_back(rule.passes(p / 100.0));
+            one.numbers("ability", ability).numbers("passes", passes);
+        }
+        rows.push_back(one);
+    }
+    Report r;
+    return r.rows("rules", rows);
+}
+
+Outcome<Report> sequential_report(const FiguresAsked& asked, const Table& t) {
+    std::vector<Fault> faults;
+    const SequentialRule rule{
+        {asked.must_fail, asked.must_pass}, asked.false_pass, asked.false_fail, asked.least, asked.most};
+    if (const std::string fault = fault_of(rule.levels); !fault.empty())
+        faults.push_back(option("--must-fail, --must-pass", asked.must_fail, fault));
+    if (!inside(asked.false_pass) || !inside(asked.false_fail) || asked.false_pass + asked.false_fail >= 1)
+        faults.push_back(option("--false-pass, --false-fail", asked.false_pass, "above 0, together below 1"));
+    if (asked.least < 0 || asked.most < 0 || (asked.most > 0 && asked.least > asked.most) ||
+        asked.most > 10'000)
+        faults.push_back(option("--least, --most", asked.least, "0 to 10000, least not above most"));
+    if (!faults.empty()) return faults;
+    SequentialWalk w = walk(rule, std::vector<bool>(t["right"].numbers.begin(), t["right"].numbers.end()));
+    Report r;
+    r.put("pass_at", rule.upper()).put("fail_at", rule.lower()).put("on_right", rule.on_right());
+    r.put("on_wrong", rule.on_wrong()).words("verdict", name_of(w.verdict)).put("items_used", w.sum.size());
+    r.numbers("sum", std::move(w.sum));
+    Report::Rows rows;
+    for (int p = 50; p <= 95; p += 5) {
+        const Operating o = exact(rule, p / 100.0);
+        Report one;
+        rows.push_back(one.put("ability", p / 100.0).put("passes", o.passes).put("items", o.items));
+    }
+    return r.rows("operating", rows);
+}
+
+Outcome<Report> tolerance_report(const FiguresAsked& asked, const Table& t) {
+    Report::Rows rows;
+    std::vector<Fault> faults;
+    for (std::size_t i = 0; i < t.rows; ++i) {
+        const Column* watch = t.find("watch_sd_s");
+        const CountingMethod method{t["window_s"].numbers[i], watch == nullptr ? 0.2 : watch->numbers[i]};
+        const double rate = t["rate"].numbers[i];
+        if (const char* why = refused(method, rate); *why) {
+            faults.push_back(t.fault(i, "window_s", why, "one beat or more"));
+            continue;
+        }
+        Report one;
+        one.put("rate", rate).put("window_s", method.window_s).put("holds_95_bpm", holds(method, rate));
+        one.put("holds_99_bpm", holds(method, rate, 0.99)).put("allowed_bpm", allowed_bpm(method));
+        one.put("chance_within_allowed", chance_within(method, rate, allowed_bpm(method)));
+        one.put("reading_sd_bpm", reading_sd_bpm(method, rate));
+        rows.push_back(
+            one.put("chance_wrong_side", chance_wrong_side(method, rate, asked.low_bpm, asked.high_bpm)));
+    }
+    if (!faults.empty()) return faults;
+    Report r;
+    return r.put("low_bpm", asked.low_bpm).put("high_bpm", asked.high_bpm).rows("each", rows);
+}
+
+}  // namespace engine

@@ -1,0 +1,116 @@
+#include "engine/competency/forms.h"
+#include "engine/competency/grid.h"
+#include "engine/competency/refresher.h"
+#include "engine/competency/reports.h"
+#include "engine/competency/standards.h"
+
+#include <algorithm>
+#include <charconv>
+
+namespace engine {
+
+Outcome<Report> angoff_report(const FiguresAsked&, const Table& t) {
+    const Outcome<Grid> grid = grid_of(t, "who", "item", "rating");
+    if (!grid.ok()) return grid.faults();
+    if (!grid->left_out.empty()) {  // no judge is dropped silently
+        std::vector<Fault> faults;
+        for (const std::string& judge : grid->left_out)
+            faults.push_back(
+                {t.file, 0, "who " + judge, "items without a rating", "a rating for every item"});
+        return faults;
+    }
+    const AngoffCut a = angoff(grid->cells);
+    Report r;
+    r.put("judges", grid->cells.size()).put("items", grid->column_names.size()).put("cut", a.cut);
+    r.put("share", a.share).put("cut", a.interval).put("sd", a.sd).put("standard_error", a.standard_error);
+    return r.put("mark", a.mark)
+        .numbers("judge_cuts", a.judge_cuts)
+        .names("judge", grid->row_names)
+        .remark(a.remark);
+}
+
+Outcome<Report> borderline_report(const FiguresAsked& asked, const Table& t) {
+    const BorderlineCut b = borderline_regression(t["rating"].numbers, t["score"].numbers, asked.borderline);
+    Report r;
+    r.put("n", t.rows).put("borderline", asked.borderline).put("cut", b.cut).put("cut", b.interval);
+    r.put("standard_error", b.standard_error).put("jackknife_error", b.jackknife_error);
+    r.put("intercept", b.line.intercept.value).put("slope", b.line.slope.value);
+    r.put("share_explained", b.line.share_explained).put("residual_sd", b.line.residual_sd);
+    return r.put("group_mean", b.group_mean).remark(b.remark);
+}
+
+Outcome<Report> refresher_report(const FiguresAsked& asked, const Table& t) {
+    std::vector<Fault> faults;
+    if (!(0 < asked.untrained && asked.untrained < asked.after && asked.after < 1))
+        faults.push_back({"", 0, "--untrained, --after", "shares out of order", "0 < untrained < after < 1"});
+    std::vector<LaterCheck> checks;
+    for (std::size_t i = 0; i < t.rows; ++i) {
+        const double right = t["right"].numbers[i], items = t["items"].numbers[i];
+        if (right > items)
+            faults.push_back(t.fault(i, "right", std::to_string(static_cast<long long>(right)),
+                                     "at most items, " + std::to_string(static_cast<long long>(items))));
+        checks.push_back({t["months"].numbers[i], static_cast<int>(right), static_cast<int>(items)});
+    }
+    if (!faults.empty()) return faults;
+    Forgetting curve{asked.after, asked.untrained, 6.5};
+    const HalfLife h = half_life(curve, checks);
+    curve.half_life_months = *h.months;
+    Report r;
+    r.put("checks", t.rows)
+        .put("half_life_from_checks_alone", h.from_checks_alone)
+        .put("half_life_months", h.months);
+    r.put("target", asked.target).put("due_months", curve.due_months(asked.target));
+    r.put("share_right_after_12_months", curve.share_right(12)).remark(h.remark);
+    return r.remark("an estimate from a borrowed curve, not evidence about any one person");
+}
+
+Outcome<Report> form_report(const FiguresAsked& asked, const Table& t) {
+    const Column &item = t["item"], &group = t["group"];
+    std::vector<Fault> faults;
+    std::vector<Stratum> strata;
+    for (const std::string& name : group.names) strata.push_back({name, {}});
+    std::vector<char> seen(item.names.size());
+    for (std::size_t i = 0; i < t.rows; ++i) {
+        if (seen[item.words[i]]++)
+            faults.push_back(t.fault(i, "item", item.names[item.words[i]] + " again", "once each"));
+        strata[group.words[i]].ids.push_back(item.names[item.words[i]]);
+    }
+    std::sort(strata.begin(), strata.end(),
+              [](const Stratum& a, const Stratum& b) { return a.name < b.name; });
+    std::vector<int> quota(strata.size());
+    if (asked.seed.empty())
+        faults.push_back({"", 0, "--seed", "nothing", "any text; publish it after the check"});
+    if (asked.quota.empty())
+        faults.push_back({"", 0, "--quota", "nothing", "STRATUM=N for each stratum wanted"});
+    for (const std::string& one : asked.quota) {
+        const std::size_t sign = one.rfind('=');
+        const std::string name = one.substr(0, sign);
+        int n = -1;
+        if (sign != std::string::npos) {
+            const auto [end, error] = std::from_chars(one.data() + sign + 1, one.data() + one.size(), n);
+            if (error != std::errc() || end != one.data() + one.size()) n = -1;
+        }
+        const auto at =
+            std::find_if(strata.begin(), strata.end(), [&](const Stratum& s) { return s.name == name; });
+        if (n < 0 || n > 1'000'000)
+            faults.push_back({"", 0, "--quota", one, "STRATUM=N"});
+        else if (at == strata.end())
+            faults.push_back(
+                {t.file, 0, "--quota " + one, "no such group in the table", "one of its groups"});
+        else
+            quota[static_cast<std::size_t>(at - strata.begin())] = n;
+    }
+    if (asked.nth < 0 || asked.nth > 1000)
+        faults.push_back({"", 0, "--nth", std::to_string(asked.nth), "0 to 1000"});
+    if (!faults.empty()) return faults;
+    Outcome<std::vector<std::string>> drawn = draw_form(asked.seed, asked.form, strata, quota, asked.nth);
+    if (!drawn.ok()) {
+        faults = drawn.faults();
+        for (Fault& fault : faults) fault.file = t.file;
+        return faults;
+    }
+    Report r;
+    return r.words("form", asked.form).put("items", drawn->size()).names("drawn", std::move(drawn).value());
+}
+
+}  // namespace engine

@@ -1,0 +1,31 @@
+// One report a kind of figures_of.h. The table has the columns its kind asks for.
+#pragma once
+
+#include "engine/competency/figures_of.h"
+
+namespace engine {
+
+Outcome<Report> agreement_report(const FiguresAsked&, const Table&);
+Outcome<Report> repeat_report(const FiguresAsked&, const Table&);
+Outcome<Report> habits_report(const FiguresAsked&, const Table&);
+Outcome<Report> icc_report(const FiguresAsked&, const Table&);
+Outcome<Report> kappa_report(const FiguresAsked&, const Table&);
+
+Outcome<Report> shares_report(const FiguresAsked&, const Table&);
+Outcome<Report> reliability_report(const FiguresAsked&, const Table&);
+Outcome<Report> items_report(const FiguresAsked&, const Table&);
+Outcome<Report> rasch_report(const FiguresAsked&, const Table&);
+Outcome<Report> consistency_report(const FiguresAsked&, const Table&);
+
+Outcome<Report> learning_report(const FiguresAsked&, const Table&);
+Outcome<Report> curve_report(const FiguresAsked&, const Table&);
+Outcome<Report> passrule_report(const FiguresAsked&, const Table&);
+Outcome<Report> sequential_report(const FiguresAsked&, const Table&);
+Outcome<Report> tolerance_report(const FiguresAsked&, const Table&);
+
+Outcome<Report> angoff_report(const FiguresAsked&, const Table&);
+Outcome<Report> borderline_report(const FiguresAsked&, const Table&);
+Outcome<Report> refresher_report(const FiguresAsked&, const Table&);
+Outcome<Report> form_report(const FiguresAsked&, const Table&);
+
+}  // namespace engine

@@ -1,0 +1,233 @@
+#include "engine/competency/table.h"
+
+#include "engine/competency/cells.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <cstdio>
+#include <cstdint>
+#include <memory>
+#include <sys/mman.h>
+
+namespace engine {
+namespace {
+
+std::string plain(double x) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%g", x);
+    return text;
+}
+
+std::string allowed_by(const ColumnRule& rule) {
+    if (rule.word) return "a word";
+    std::string words = rule.whole ? "a whole number" : "a number";
+    if (rule.least > -1e12 && rule.most < 1e12)
+        words += " from " + plain(rule.least) + " to " + plain(rule.most);
+    else if (rule.least > -1e12)
+        words += " of at least " + plain(rule.least);
+    return words;
+}
+
+// A found cell may be long or hold a line end: quoted, and cut.
+std::string quoted(std::string_view cell) {
+    if (cell.empty()) return "nothing";
+    return "`" + std::string(cell.substr(0, 40)) + (cell.size() > 40 ? "..." : "") + "`";
+}
+
+struct Reading {
+    Table table;
+    std::vector<const ColumnRule*> rule_of;  // by column of the table
+    std::vector<int> into;                   // by cell of a line: column of the table, -1 = not asked for
+    std::vector<std::unique_ptr<WordList>> lists;
+    std::vector<Fault> faults;
+    unsigned line = 1;
+    bool quotes = false;  // in this row: it may hold line ends
+    std::string kept;
+
+    void note(std::string what, std::string found, std::string allowed) {
+        faults.push_back(
+            {table.file, static_cast<int>(line), std::move(what), std::move(found), std::move(allowed)});
+    }
+};
+
+void end_of_line(CellReader& cells, Reading& r) {
+    if (cells.at != cells.end && *cells.at == '\r') ++cells.at;
+    if (cells.at != cells.end && *cells.at == '\n') ++cells.at;
+    ++r.line;
+}
+
+bool read_header(CellReader& cells, std::span<const ColumnRule> rules, Reading& r) {
+    std::vector<std::string> names;
+    for (;;) {
+        std::string_view cell;
+        if (!cells.text(cell, r.kept)) {
+            r.note("header", "a quote that does not end its cell", "\"NAME\",...");
+            return false;
+        }
+        while (!cell.empty() && cell.front() == ' ') cell.remove_prefix(1);
+        while (!cell.empty() && cell.back() == ' ') cell.remove_suffix(1);
+        names.emplace_back(cell);
+        if (!cells.at_comma()) break;
+        ++cells.at;
+    }
+    r.into.assign(names.size(), -1);
+    for (const ColumnRule& rule : rules) {
+        const auto count = std::count(names.begin(), names.end(), rule.name);
+        if (count > 1) r.note(rule.name, "the column " + std::to_string(count) + " times", "once");
+        if (count == 0 && rule.needed) {
+            std::string have;
+            for (const std::string& name : names) have += (have.empty() ? "" : ", ") + name;
+            r.note("header", have.empty() ? "nothing" : have, std::string("a column `") + rule.name + "`");
+        }
+        if (count != 1) continue;
+        const auto at =
+            static_cast<std::size_t>(std::find(names.begin(), names.end(), rule.name) - names.begin());
+        r.into[at] = static_cast<int>(r.table.columns.size());
+        r.table.columns.push_back({rule.name, {}, {}, {}});
+        r.rule_of.push_back(&rule);
+    }
+    end_of_line(cells, r);
+    return r.faults.empty();
+}
+
+// The slow way out: says what stands in the cell instead.
+void note_cell(CellReader& cells, Reading& r, const ColumnRule& rule) {
+    std::string_view cell;
+    if (cells.text(cell, r.kept))
+        r.note(rule.name, quoted(cell), allowed_by(rule));
+    else
+        r.note(rule.name, "a quote that does not end its cell", allowed_by(rule));
+    cells.skip_plain();
+}
+
+void read_number(CellReader& cells, Reading& r, std::size_t c) {
+    const ColumnRule& rule = *r.rule_of[c];
+    const char* from = cells.at;
+    double value = 0;
+    bool read = cells.number(value);
+    if (!read && cells.at != cells.end && *cells.at == '"') {
+        r.quotes = true;
+        std::string_view cell;
+        if (cells.text(cell, r.kept)) {
+            CellReader inside{cell.data(), cell.data() + cell.size()};
+            read = inside.number(value) && inside.at == inside.end;
+        }
+    }
+    if (!read || !(value >= rule.least && value <= rule.most) || (rule.whole && value != std::floor(value))) {
+        cells.at = from;
+        note_cell(cells, r, rule);
+        value = 0;
+    }
+    r.table.columns[c].numbers.push_back(value);
+}
+
+void read_word(CellReader& cells, Reading& r, std::size_t c) {
+    std::string_view cell;
+    const char* from = cells.at;
+    r.quotes = r.quotes || (from != cells.end && *from == '"');
+    if (!cells.text(cell, r.kept) || cell.empty()) {
+        cells.at = from;
+        note_cell(cells, r, *r.rule_of[c]);
+        cell = "?";
+    }
+    r.table.columns[c].words.push_back(r.lists[c]->number_of(cell));
+}
+
+void read_row(CellReader& cells, Reading& r) {
+    const std::size_t width = r.into.size();
+    const unsigned line = r.line;
+    const char* from = cells.at;
+    r.quotes = false;
+    std::size_t cell = 0;
+    for (;; ++cell) {
+        const int c = cell < width ? r.into[cell] : -1;
+        if (c < 0) {
+            std::string_view passed;
+            if (cells.at != cells.end && *cells.at == '"') r.quotes = true, cells.text(passed, r.kept);
+            cells.skip_plain();
+        } else if (r.rule_of[static_cast<std::size_t>(c)]->word) {
+            read_word(cells, r, static_cast<std::size_t>(c));
+        } else {
+            read_number(cells, r, static_cast<std::size_t>(c));
+        }
+        if (!cells.at_comma()) break;
+        ++cells.at;
+    }
+    if (r.table.lines.empty() && line != r.table.first_line + r.table.rows)
+        for (std::size_t row = 0; row < r.table.rows; ++row)
+            r.table.lines.push_back(r.table.first_line + static_cast<unsigned>(row));
+    if (line != r.table.first_line + r.table.rows || !r.table.lines.empty()) r.table.lines.push_back(line);
+    ++r.table.rows;
+    if (cell + 1 != width) {
+        r.note("row", std::to_string(cell + 1) + " cells", std::to_string(width));
+        for (Column& column : r.table.columns) {  // keep the columns level: more faults may follow
+            const auto index = static_cast<std::size_t>(&column - r.table.columns.data());
+            if (r.rule_of[index]->word)
+                column.words.resize(r.table.rows);
+            else
+                column.numbers.resize(r.table.rows);
+        }
+    }
+    if (r.quotes) r.line += static_cast<unsigned>(std::count(from, cells.at, '\n'));
+    end_of_line(cells, r);
+}
+
+// Touching a million cells page by page costs more than reading them; large pages are only a wish.
+template <typename T>
+void reserve_at_once(std::vector<T>& cells, std::size_t rows) {
+    cells.reserve(rows);
+    constexpr std::uintptr_t page = 1 << 21;
+    const auto from = (reinterpret_cast<std::uintptr_t>(cells.data()) + page - 1) & ~(page - 1);
+    const auto to = reinterpret_cast<std::uintptr_t>(cells.data() + rows) & ~(page - 1);
+    if (to > from) madvise(reinterpret_cast<void*>(from), to - from, MADV_HUGEPAGE);
+}
+
+}  // namespace
+
+const Column* Table::find(std::string_view name) const {
+    for (const Column& column : columns)
+        if (column.name == name) return &column;
+    return nullptr;
+}
+
+const Column& Table::operator[](std::string_view name) const {
+    const Column* column = find(name);
+    assert(column != nullptr);
+    return *column;
+}
+
+Fault Table::fault(std::size_t row, std::string what, std::string found, std::string allowed) const {
+    const std::size_t line = lines.empty() ? first_line + row : lines[row];
+    return {file, static_cast<int>(line), std::move(what), std::move(found), std::move(allowed)};
+}
+
+Outcome<Table> read_table(const std::string& file, std::string_view text, std::span<const ColumnRule> rules) {
+    if (text.starts_with("\xef\xbb\xbf")) text.remove_prefix(3);
+    Reading r;
+    r.table.file = file;
+    CellReader cells{text.data(), text.data() + text.size()};
+    while (cells.at != cells.end && (*cells.at == '\n' || *cells.at == '\r')) end_of_line(cells, r);
+    if (cells.at == cells.end) return Fault{file, 1, "header", "an empty file", "a header line, then rows"};
+    if (!read_header(cells, rules, r)) return r.faults;
+    r.table.first_line = r.line;
+    const auto rows = static_cast<std::size_t>(std::count(cells.at, cells.end, '\n')) + 1;  // or fewer
+    for (Column& column : r.table.columns) {
+        r.lists.push_back(std::make_unique<WordList>(column.names));
+        const auto index = static_cast<std::size_t>(&column - r.table.columns.data());
+        if (r.rule_of[index]->word)
+            reserve_at_once(column.words, rows);
+        else
+            reserve_at_once(column.numbers, rows);
+    }
+    while (cells.at != cells.end) {
+        if (*cells.at == '\n' || *cells.at == '\r')
+            end_of_line(cells, r);
+        else
+            read_row(cells, r);
+    }
+    if (!r.faults.empty()) return r.faults;
+    return std::move(r.table);
+}
+
+}  // namespace engine

@@ -1,0 +1,287 @@
+// `fullminute figures`: the statistics of section "many attempts" on tables, as typed in a shell. Expected values are
+// those of tests/engine/competency (R, SciPy); here it is the way from the file to the printed figure.
+#include <catch2/catch.hpp>
+
+#include "tests/ui/terminal/run_program.h"
+
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+using nlohmann::json;
+
+namespace {
+
+Approx near(double printed) { return Approx(printed).epsilon(0).margin(1e-6); }
+
+json figures_of(const Folder& folder, const std::string& table, const std::string& words) {
+    folder.write("t.csv", table);
+    const Run run = folder.run("figures t.csv --json --of " + words);
+    INFO(run.err);
+    REQUIRE(run.exit == 0);
+    CHECK(run.err.empty());
+    return json::parse(run.out);
+}
+
+std::string answers(const std::vector<std::string>& rows) {
+    std::string table = "item,who,right\n";
+    for (std::size_t p = 0; p < rows.size(); ++p)
+        for (std::size_t i = 0; i < rows[p].size(); ++i)
+            table += "i" + std::to_string(i + 1) + ",A-" + std::to_string(100 + p) + "," + rows[p][i] + "\n";
+    return table;
+}
+
+const std::string eight_counts =
+    "who,typed,truth,method,item\nA-001,118,120,60 s,c01\nA-001,130,132,60 s,c02\nA-001,144,140,60 s,c03\n"
+    "A-001,146,148,60 s,c04\nA-002,150,152,15 s x 4,c05\nA-002,156,160,15 s x 4,c06\nA-002,108,110,15 s x "
+    "4,c07\n"
+    "A-002,144,144,15 s x 4,c08\n";
+
+const std::vector<std::string> twelve_by_six{"111111", "111110", "111100", "110011", "110100", "111000",
+                                             "101000", "110000", "010100", "100000", "001000", "000000"};
+
+}  // namespace
+
+TEST_CASE("eight counts in a file: bias -1.25, exact limits, by method and person, pooling is said",
+          "[terminal]") {
+    const Folder folder;
+    const json f = figures_of(folder, eight_counts, "agreement --by who");
+    CHECK(f["n"] == 8);
+    CHECK(f["bias_bpm"].get<double>() == near(-1.25));
+    CHECK(f["concordance"].get<double>() == near(0.986788618));
+    CHECK(f["limits"]["high_exact_high"].get<double>() == near(8.829527595));
+    CHECK(f["limits"]["pair_outer_factor"].get<double>() == near(4.247787453));
+    CHECK(f["error_against_truth"]["slope"].get<double>() == near(-0.010949834));
+    CHECK(f["by_method"].size() == 2);
+    CHECK(f["by_method"][0]["name"] == "60 s");
+    CHECK(f["by_method"][0]["bias_bpm"].get<double>() == near(-0.5));
+    CHECK(f["by_who"][1]["bias_bpm"].get<double>() == near(-2));
+    CHECK(f["by_band"][0]["n"] == 0);  // 110 and 160 are normal
+    CHECK(f["by_band"][1]["n"] == 8);
+    CHECK(f["by_band"][0]["bias_bpm"].is_null());
+    CHECK(f["by_band"][0]["absent"]["bias_bpm"] == "no counts");
+    CHECK(f["remarks"][0] == "pooled over 2 people");
+    CHECK(f["remarks"][1] == "pooled over 2 methods");
+}
+
+TEST_CASE("quoted cells, CR LF, a byte-order mark, empty lines and columns not asked for read the same",
+          "[terminal]") {
+    const Folder folder;
+    const json plain = figures_of(folder, "truth,typed\n140,138.5\n150,150\n130,131\n", "agreement");
+    const json odd =
+        figures_of(folder,
+                   "\xef\xbb\xbf\"typed\", note ,truth\r\n\"138.5\",\"a, \"\"b\"\"\nc\",140\r\n\r\n"
+                   "1.5e2,,150\r\n131,x,130",
+                   "agreement");
+    CHECK(odd == plain);
+}
+
+TEST_CASE("every fault of a table is named with its line, nothing is printed, exit 2", "[terminal]") {
+    const Folder folder;
+    folder.write("bad.csv", "truth,typed\n140,138\n150,15O\n,131\n1,2,3\n\n160,inf\n\"a\nb\",1\n170,x\n");
+    const Run run = folder.run("figures bad.csv --of agreement --json");
+    CHECK(run.exit == 2);
+    CHECK(run.out.empty());
+    CHECK(lines_of(run.err) == std::vector<std::string>{"bad.csv:3: typed, found `15O`, allowed: a number",
+                                                        "bad.csv:4: truth, found nothing, allowed: a number",
+                                                        "bad.csv:5: row, found 3 cells, allowed: 2",
+                                                        "bad.csv:7: typed, found `inf`, allowed: a number",
+                                                        "bad.csv:8: truth, found `a b`, allowed: a number",
+                                                        "bad.csv:10: typed, found `x`, allowed: a number"});
+    folder.write("no.csv", "truth,guess,truth\n140,138,1\n");
+    CHECK(lines_of(folder.run("figures no.csv --of agreement").err) ==
+          std::vector<std::string>{"no.csv:1: truth, found the column 2 times, allowed: once",
+                                   "no.csv:1: header, found truth, guess, truth, allowed: a column `typed`"});
+    folder.write("empty.csv", "");
+    CHECK(lines_of(folder.run("figures empty.csv --of icc").err) ==
+          std::vector<std::string>{
+              "empty.csv:1: header, found an empty file, allowed: a header line, then rows"});
+    folder.write("right.csv", "right\n1\n2\n0.5\n");
+    CHECK(lines_of(folder.run("figures right.csv --of sequential").err) ==
+          std::vector<std::string>{"right.csv:3: right, found `2`, allowed: a whole number from 0 to 1",
+                                   "right.csv:4: right, found `0.5`, allowed: a whole number from 0 to 1"});
+}
+
+TEST_CASE("an unknown kind, a missing file, a cell given twice: one line each, exit 2", "[terminal]") {
+    const Folder folder;
+    folder.write("t.csv", "item,who,typed\nw1,A,120\nw1,B,118\nw1,A,121\n");
+    const Run kind = folder.run("figures t.csv --of wisdom");
+    CHECK(kind.exit == 2);
+    REQUIRE(lines_of(kind.err).size() == 1);
+    CHECK(kind.err.find("--of, found wisdom, allowed: one of: agreement, repeat,") == 0);
+    CHECK(folder.run("figures none.csv --of icc").exit == 2);
+    CHECK(lines_of(folder.run("figures t.csv --of icc").err) ==
+          std::vector<std::string>{"t.csv:4: item and who, found w1, A again, allowed: once each"});
+    CHECK(folder.run("figures t.csv").exit == 2);
+}
+
+TEST_CASE("a header alone: every figure null with its reason", "[terminal]") {
+    const Folder folder;
+    const json f = figures_of(folder, "truth,typed,method\n", "agreement");
+    CHECK(f["n"] == 0);
+    CHECK(f["bias_bpm"].is_null());
+    CHECK(f["absent"]["bias_bpm"] == "no counts");
+    CHECK(f["limits"]["absent"]["high_bpm"] == "limits need 2 counts");
+    CHECK(figures_of(folder, "who,item,right\n", "items")["absent"]["alpha"] == "needs 2 persons");
+    CHECK(figures_of(folder, "truth,typed\n", "kappa")["absent"]["kappa"] == "no calls");
+    CHECK(figures_of(folder, "size\n", "curve")["curves"][0]["absent"]["a"] == "a curve needs 6 attempts");
+}
+
+TEST_CASE("kappa with ordered categories, sensitivity and predictive values", "[terminal]") {
+    const Folder folder;
+    const char* words[] = {"slow", "normal", "fast"};
+    const int counts[3][3] = {{9, 1, 0}, {2, 24, 2}, {0, 3, 9}};
+    std::string table = "truth,typed\n";
+    for (int i = 0; i < 3; ++i)
+        for (int j = 0; j < 3; ++j)
+            for (int n = 0; n < counts[i][j]; ++n) table += std::string(words[i]) + "," + words[j] + "\n";
+    const json f =
+        figures_of(folder, table, "kappa --weights linear --order slow,normal,fast --prevalence 0.1");
+    CHECK(f["kappa"].get<double>() == near(0.766899767));
+    CHECK(f["standard_error_at_zero"].get<double>() == near(0.103757624));
+    CHECK(f["abnormal"]["sensitivity"].get<double>() == near(.818181818));
+    CHECK(f["abnormal"]["positive_predictive"].get<double>() == near(.388888889));
+    CHECK(f["table"][1]["typed"] == json::array({2, 24, 2}));
+    CHECK(folder.run("figures t.csv --of kappa --weights linear").exit == 2);
+    CHECK(folder.run("figures t.csv --of kappa --weights heavy").exit == 2);
+    const Run unknown = folder.run("figures t.csv --of kappa --order slow,normal");
+    CHECK(unknown.exit == 2);
+    CHECK(lines_of(unknown.err).size() == 2 + 3 + 9 + 9);  // each cell that is not a word of the order
+}
+
+TEST_CASE("who, item, right: reliability, items, Rasch and consistency from one table", "[terminal]") {
+    const Folder folder;
+    const std::string table = answers(twelve_by_six);
+    CHECK(figures_of(folder, table, "reliability")["alpha"].get<double>() == near(.683211679));
+    const json items = figures_of(folder, table, "items");
+    CHECK(items["each"][4]["name"] == "i5");
+    CHECK(items["each"][4]["with_rest"].get<double>() == near(.625543242));
+    const json rasch = figures_of(folder, table, "rasch");
+    CHECK(rasch["items"][0]["difficulty"].get<double>() == near(-1.84242891));
+    CHECK(rasch["scores"][6]["ability"].get<double>() == near(3.49661413));
+    CHECK(rasch["persons"][0]["name"] == "A-100");
+    CHECK(rasch["items"][0].contains("infit") == false);            // too few persons
+    CHECK(folder.run("figures t.csv --of consistency").exit == 2);  // no mark
+    CHECK(figures_of(folder, table, "consistency --mark 4")["kr21"].get<double>() == near(.573722628));
+    const json gap = figures_of(folder, table + "i1,A-200,1\n", "reliability");
+    CHECK(gap["persons"] == 12);
+    CHECK(gap["remarks"][0] == "1 persons with gaps left out: A-200");
+}
+
+TEST_CASE("five windows by three trainees: agreement .972649966", "[terminal]") {
+    const Folder folder;
+    const int counts[5][3] = {
+        {120, 118, 124}, {140, 138, 141}, {152, 150, 158}, {132, 132, 134}, {164, 160, 166}};
+    std::string table = "who,item,typed\n";
+    for (int i = 0; i < 5; ++i)
+        for (int j = 0; j < 3; ++j)
+            table += "A-" + std::to_string(j) + ",w" + std::to_string(i) + "," +
+                     std::to_string(counts[i][j]) + "\n";
+    const json f = figures_of(folder, table, "icc");
+    CHECK(f["agreement"].get<double>() == near(.972649966));
+    CHECK(f["agreement_error_bpm"].get<double>() == near(2.816617357));
+}
+
+TEST_CASE("learning, curve, pass rule, sequential and tolerance tables", "[terminal]") {
+    const Folder folder;
+    std::string series = "right\n";
+    for (char c : std::string("SFSSFSSSFSSSSSSSSSSSSSS")) series += c == 'S' ? "1\n" : "0\n";
+    const json learning = figures_of(folder, series, "learning --attempts 30");
+    CHECK(learning["false_signal"].get<double>() <= 0.05);
+    CHECK(learning["persons"][0]["s"][22].get<double>() == near(3.518402));
+    CHECK(learning["persons"][0]["adequate_at"].is_null());  // the threshold for 30 is above 3.5184
+    CHECK(folder.run("figures t.csv --of learning --attempts 301").exit == 2);
+    const json curve =
+        figures_of(folder, "size\n14.2\n10.1\n8.3\n7.4\n6.5\n6.1\n5.4\n5.3\n4.9\n4.6\n4.7\n4.3\n", "curve");
+    CHECK(curve["curves"][0]["shape"] == "power to zero");
+    CHECK(std::abs(curve["curves"][0]["aicc"].get<double>() + 45.734336) < 1e-5);
+    const json rule = figures_of(folder, "must_fail,must_pass\n0.7,0.9\n0.9,0.7\n", "passrule");
+    CHECK(rule["rules"][0]["items"] == 25);
+    CHECK(rule["rules"][0]["mark"] == 21);
+    CHECK(rule["rules"][1]["items"].is_null());
+    std::string walked = "right\n1\n1\n1\n0\n";
+    for (int i = 0; i < 13; ++i) walked += "1\n";
+    const json sequential = figures_of(folder, walked, "sequential --false-pass 0.05 --false-fail 0.1");
+    CHECK(sequential["verdict"] == "pass");
+    CHECK(sequential["items_used"] == 17);
+    CHECK(sequential["operating"][4]["ability"] == 0.7);
+    CHECK(sequential["operating"][4]["items"].get<double>() == near(15.842181));
+    const json tolerance = figures_of(folder, "rate,window_s\n140,10\n", "tolerance");
+    CHECK(tolerance["each"][0]["holds_95_bpm"] == 8);
+    CHECK(tolerance["each"][0]["allowed_bpm"] == 12);
+    folder.write("slow.csv", "rate,window_s\n50,1\n");
+    CHECK(lines_of(folder.run("figures slow.csv --of tolerance").err) ==
+          std::vector<std::string>{
+              "slow.csv:2: window_s, found less than one beat in the window, allowed: one beat or more"});
+}
+
+TEST_CASE("pass marks, refresher and a drawn form", "[terminal]") {
+    const Folder folder;
+    const double ratings[5][6] = {{.80, .75, .60, .55, .40, .70},
+                                  {.85, .70, .65, .60, .45, .75},
+                                  {.75, .80, .55, .50, .35, .65},
+                                  {.90, .75, .70, .60, .50, .80},
+                                  {.80, .70, .60, .50, .40, .70}};
+    std::ostringstream judges;
+    judges << "who,item,rating\n";
+    for (int j = 0; j < 5; ++j)
+        for (int i = 0; i < 6; ++i) judges << "J" << j << ",i" << i << "," << ratings[j][i] << "\n";
+    const json angoff = figures_of(folder, judges.str(), "angoff");
+    CHECK(angoff["cut"].get<double>() == near(3.87));
+    CHECK(angoff["mark"] == 4);
+    folder.write("gap.csv", judges.str() + "J9,i0,0.5\n");
+    CHECK(folder.run("figures gap.csv --of angoff").exit == 2);  // no judge is dropped silently
+    const json borderline =
+        figures_of(folder, "rating,score\n1,9\n1,11\n2,13\n2,12\n2,15\n3,16\n3,18\n3,17\n4,21\n4,20\n",
+                   "borderline --borderline 2");
+    CHECK(borderline["cut"].get<double>() == near(13.438095238));
+    const json refresher = figures_of(folder, "months,right,items\n9,7,10\n", "refresher");
+    CHECK(std::abs(refresher["half_life_months"].get<double>() - 6.928181) < 1e-4);
+    CHECK(refresher["remarks"][0] == "estimate mostly assumption");
+    std::string pool = "item,group\n";
+    for (const char* id :
+         {"B01", "B02", "B03", "B04", "N01", "N02", "N03", "N04", "N05", "N06", "T01", "T02", "T03", "T04"})
+        pool += std::string(id) + "," + id[0] + "\n";
+    const json form = figures_of(folder, pool, "form --seed 2025-annual --form A --quota B=2,N=3,T=2");
+    CHECK(form["drawn"] == json::array({"B01", "B04", "N06", "N01", "N02", "T02", "T03"}));
+    const Run greedy = folder.run("figures t.csv --of form --seed s --quota B=5,N=3,T=2");
+    CHECK(greedy.exit == 2);
+    CHECK(greedy.err == "t.csv: stratum B, found 4 items, allowed: at least 5\n");
+}
+
+TEST_CASE("shares: a sorted list with intervals, and two persons on the same items compared", "[terminal]") {
+    const Folder folder;
+    std::string table = "who,item,right\n";  // 1 item only the first got, 7 only the second, 4 both
+    for (int i = 0; i < 12; ++i) {
+        table += "A-001,i" + std::to_string(i) + "," + (i == 0 || i > 7 ? "1" : "0") + "\n";
+        table += "A-002,i" + std::to_string(i) + "," + (i > 0 ? "1" : "0") + "\n";
+    }
+    const json f = figures_of(folder, table, "shares");
+    CHECK(f["persons"][0]["name"] == "A-002");
+    CHECK(f["compared"]["p_same_items"].get<double>() == near(0.0703125));
+    CHECK(f["compared"]["only_second_right"] == 7);
+}
+
+TEST_CASE("as text: one line a figure, absent ones say why; --help lists every kind with its columns",
+          "[terminal]") {
+    const Folder folder;
+    folder.write("t.csv", "truth,typed\n140,138\n");
+    const Run run = folder.run("figures t.csv --of agreement");
+    CHECK(run.exit == 0);
+    CHECK(run.out.find("bias_bpm                     -2\n") != std::string::npos);
+    CHECK(run.out.find("sd_bpm                       - (a spread needs 2 counts, there is 1)\n") !=
+          std::string::npos);
+    const std::string help = folder.run("figures --help").out;
+    for (const char* kind : {"agreement", "repeat", "habits", "icc", "kappa", "shares", "reliability",
+                             "items", "rasch", "consistency", "learning", "curve", "passrule", "sequential",
+                             "tolerance", "angoff", "borderline", "refresher", "form"}) {
+        INFO(kind);
+        CHECK(help.find(std::string("\n  ") + kind + " ") != std::string::npos);
+    }
+    CHECK(help.find("truth, typed; may have who, item, method, instrument, task, group") !=
+          std::string::npos);
+    const std::size_t at = help.find("Example: fullminute figures ");
+    REQUIRE(at != std::string::npos);
+    std::string example = help.substr(at + 9);
+    example = example.substr(0, example.find('\n'));
+    CHECK(text_of(FULLMINUTE_SOURCE_DIR "/README.md").find("build/" + example) != std::string::npos);
+}
