@@ -48,7 +48,7 @@ Shown shown_in(const engine::Scenario& s, double times, std::uint64_t seed) {
 TEST_CASE("t05: the display shows about 144 for a heart of 71.8 in half of the readings and more",
           "[shipped]") {
     double misleads = 0;
-    for (std::uint64_t seed : {1, 2, 3}) {
+    for (const std::uint64_t seed : {1U, 2U, 3U}) {
         const Shown shown = shown_in(library("t05"), 2, seed);
         CAPTURE(seed, shown.misleads, shown.right, shown.all);
         CHECK(shown.misleads > 0.27);
@@ -59,7 +59,7 @@ TEST_CASE("t05: the display shows about 144 for a heart of 71.8 in half of the r
 
 TEST_CASE("t06: the display falls to about 106 for a heart of 211.4 in a third of the readings and more",
           "[shipped]") {
-    for (std::uint64_t seed : {1, 2, 3}) {
+    for (const std::uint64_t seed : {1U, 2U, 3U}) {
         const Shown shown = shown_in(library("t06"), 0.5, seed);
         CAPTURE(seed, shown.misleads, shown.right, shown.all);
         CHECK(shown.misleads > 1.0 / 3);
