@@ -1,5 +1,5 @@
-// `fullminute figures`: the statistics of section "many attempts" on tables, as typed in a shell. Expected values are
-// those of tests/engine/competency (R, SciPy); here it is the way from the file to the printed figure.
+// `fullminute figures` on tables, as typed in a shell. Expected values are those of tests/engine/competency
+// (R, SciPy); here it is the way from the file to the printed figure.
 #include <catch2/catch.hpp>
 
 #include "tests/ui/terminal/run_program.h"
