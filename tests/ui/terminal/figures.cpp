@@ -75,6 +75,23 @@ TEST_CASE("quoted cells, CR LF, a byte-order mark, empty lines and columns not a
     CHECK(odd == plain);
 }
 
+TEST_CASE("300 people with long and short codes, mixed rows: each keeps its own counts", "[terminal]") {
+    const Folder folder;
+    std::string table = "who,truth,typed\n";
+    for (int round = 0; round < 3; ++round)
+        for (int person = 0; person < 300; ++person)
+            table += (person % 2 == 0 ? "A-" : "marrowell-station-") + std::to_string(person) + ",140," +
+                     std::to_string(140 + person % 7 + round) + "\n";
+    const json f = figures_of(folder, table, "agreement --by who");
+    REQUIRE(f["by_who"].size() == 300);
+    for (int person = 0; person < 300; ++person) {
+        const json& one = f["by_who"][static_cast<std::size_t>(person)];
+        CHECK(one["name"] == (person % 2 == 0 ? "A-" : "marrowell-station-") + std::to_string(person));
+        CHECK(one["n"] == 3);
+        CHECK(one["bias_bpm"].get<double>() == near(person % 7 + 1));
+    }
+}
+
 TEST_CASE("every fault of a table is named with its line, nothing is printed, exit 2", "[terminal]") {
     const Folder folder;
     folder.write("bad.csv", "truth,typed\n140,138\n150,15O\n,131\n1,2,3\n\n160,inf\n\"a\nb\",1\n170,x\n");
