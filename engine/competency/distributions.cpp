@@ -20,9 +20,6 @@ double normal_density(double z) { return std::exp(-0.5 * z * z) / std::sqrt(2 * 
 double normal_cdf(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 double normal_quantile(double p) { return bm::quantile(bm::normal(), p); }
 
-double t_two_sided_p(double t, double degrees) {
-    return 2 * bm::cdf(bm::complement(bm::students_t(degrees), std::fabs(t)));
-}
 double t_quantile(double p, double degrees) { return bm::quantile(bm::students_t(degrees), p); }
 double f_quantile(double p, double above, double below) {
     return bm::quantile(bm::fisher_f(above, below), p);

@@ -8,7 +8,6 @@ inline constexpr double z95 = 1.9599639845400545;  // normal quantile of 0.975
 double normal_density(double z);
 double normal_cdf(double z);
 double normal_quantile(double p);  // 0 < p < 1
-double t_two_sided_p(double t, double degrees);
 double t_quantile(double p, double degrees);
 double f_quantile(double p, double above, double below);  // degrees of freedom
 double chi_squared_at_least(double x, double degrees);
