@@ -30,8 +30,10 @@ TEST_CASE("a ring of 8 passes 100,000 entries between two threads, none lost, no
     constexpr std::int64_t many = 100'000;
     std::thread producer([&] {
         for (std::int64_t n = 0; n < many;)
-            if (ring.push({n, ~n})) ++n;
-            else std::this_thread::yield();
+            if (ring.push({n, ~n}))
+                ++n;
+            else
+                std::this_thread::yield();
     });
     std::int64_t wrong = 0;
     for (std::int64_t n = 0; n < many;) {
