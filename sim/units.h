@@ -58,7 +58,4 @@ struct Seed {
     static constexpr std::uint64_t largest = (std::uint64_t{1} << 53) - 1;
 };
 
-// Bumped whenever any course, beat, sample or score of the same input changes; part of every attempt's header.
-inline constexpr int truth_version = 1;
-
 }  // namespace sim

@@ -8,6 +8,7 @@
 #include "sim/beats/beat_train.h"
 #include "sim/course/course.h"
 #include "sim/hold.h"
+#include "sim/truth_version.h"
 
 #include <optional>
 #include <string>

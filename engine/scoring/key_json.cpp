@@ -4,9 +4,13 @@
 #include <nlohmann/json.hpp>
 
 namespace engine {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+}  // namespace
 
 std::string to_json(const Key& key) {
-    using Json = nlohmann::ordered_json;
     Json decision = Json::object();
     decision["source"] = name_of(key.decision.source);
     decision["baseline"] = name_of(key.decision.baseline);

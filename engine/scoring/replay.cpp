@@ -2,6 +2,7 @@
 
 #include "engine/scoring/score_json.h"
 #include "engine/sha256.h"
+#include "sim/truth_version.h"
 
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>

@@ -47,7 +47,7 @@ void EarSound::draw_bowel(std::int64_t cell) {
             double at = static_cast<double>(cell * course_tick_us) + 20'000 + 200'000 * u(d + 2);
             const double loud = exact_pow10((-15 + 20 * u(d + 3)) / 20), pitch = 130 + 300 * u(d + 4);
             for (int i = 0; i < many; ++i) {
-                const auto e = static_cast<std::uint32_t>(d + 5 + 4 * i);
+                const auto e = d + 5 + 4 * static_cast<std::uint32_t>(i);
                 const double hz = std::clamp(pitch * (0.8 + 0.6 * u(e)), 100.0, 600.0);
                 const double q = std::clamp(3 + 5 * u(e + 1), hz / 75, 8.0);  // 10 ms at least
                 add_single(Ping{at, hz, q, height(loud * (0.5 + 0.5 * u(e + 2)), hz)});

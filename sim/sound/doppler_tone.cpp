@@ -34,7 +34,7 @@ constexpr double walls_apart = 0.47, wall_share = 0.11, wall_size = 0.6;
 // The faster the heart, the less time it has to fill: its walls move less at every other beat, from an interval of
 // 330 ms down; the valves open and close as ever. In a fast rhythm without any variability (a circuit) it is plain
 // [memory: alternation in tachycardia; sizes: practice].
-constexpr double fills_fully_s = 0.33, alternates_from_s = 0.273, alternates = 0.255,
+constexpr double fills_fully_s = 0.33, alternates_from_s = 0.273, alternates = 0.23,
                  circuit_alternates = 0.36;
 
 double alternates_by(double interval_s, bool steady) {

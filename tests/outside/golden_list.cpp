@@ -6,6 +6,7 @@
 #include "sim/beats/beat_train.h"
 #include "sim/body/abdomen.h"
 #include "sim/listening.h"
+#include "sim/truth_version.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

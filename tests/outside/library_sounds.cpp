@@ -42,6 +42,8 @@ std::vector<Heard> every_heart() {
                            with == sim::Instrument::doppler ? "doppler" : "tones",
                            {}});
     }
+    std::sort(all.begin(), all.end(),
+              [](const Heard& a, const Heard& b) { return a.id + a.with < b.id + b.with; });
     const std::vector<Heard> traps = {{"t01", "doppler", "11,-11", "maternal", "doppler", {}},
                                       {"t02", "horn", "-9,-12", "maternal", "blow", {}},
                                       {"t03", "doppler", "1,2", "fetal", "doppler", {}},
@@ -62,13 +64,8 @@ double mean_bpm(const std::vector<double>& beats, double from, double to) {
     return z - a < 3 ? 0 : 60 * static_cast<double>(z - a - 1) / (*(z - 1) - *a);
 }
 
-}  // namespace
-
-TEST_CASE("SciPy counts every heart of the library within 1.5 bpm, and her at the traps",
-          "[.slow][outside][sound]") {
+void counted_by_scipy(std::vector<Heard> all) {
     Folder folder;
-    std::vector<Heard> all = every_heart();
-    REQUIRE(all.size() >= 60);
     std::string sounds;
     for (std::size_t i = 0; i < all.size(); ++i) {
         INFO(all[i].id);
@@ -105,4 +102,26 @@ TEST_CASE("SciPy counts every heart of the library within 1.5 bpm, and her at th
         CAPTURE(all[i].id, all[i].with, all[i].at, all[i].who, off[i]);
         CHECK((off[i][2] + off[i][3]) / 2 < 1.5);
     }
+}
+
+}  // namespace
+
+TEST_CASE("SciPy counts every heart of the library within 1.5 bpm, and her at the traps",
+          "[.slow][outside][sound]") {
+    const std::vector<Heard> all = every_heart();
+    REQUIRE(all.size() >= 60);
+    counted_by_scipy(all);
+}
+
+TEST_CASE("SciPy counts every seventh heart of the library within 1.5 bpm, and her at three traps",
+          "[outside][sound]") {
+    std::vector<Heard> some;
+    const std::vector<Heard> all = every_heart();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const bool trap = all[i].who == "maternal";
+        if (i % 7 == 0 || (trap && (all[i].id == "t01" || all[i].id == "t04" || all[i].id == "f10")))
+            some.push_back(all[i]);
+    }
+    REQUIRE(some.size() >= 12);
+    counted_by_scipy(some);
 }

@@ -51,6 +51,14 @@ TEST_CASE("A head that goes up, shoulders of a late slowing, a pulse that moves 
                 "(at)"});
 }
 
+TEST_CASE("Every beat missed is no rhythm: every first is refused, every second is not", "[reader]") {
+    CHECK(scenario_faults(right_scenario + "drop_every = 1\n") ==
+          Lines{"a-test.toml:17: baby.drop_every, found 1, allowed: 0 (never), or 2 to 50"});
+    CHECK(scenario_faults(right_scenario + "early_every = 1\n") ==
+          Lines{"a-test.toml:17: baby.early_every, found 1, allowed: 0 (never), or 2 to 50"});
+    CHECK(scenario_faults(right_scenario + "drop_every = 2\n").empty());
+}
+
 TEST_CASE("An unknown key names the nearest right one, also in another section", "[reader]") {
     const Lines found = scenario_faults(with(right_scenario, "baseline", "basline"));
     REQUIRE(found.size() == 1);

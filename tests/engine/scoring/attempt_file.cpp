@@ -2,6 +2,7 @@
 #include "faultless_listeners.h"
 
 #include "engine/sha256.h"
+#include "sim/truth_version.h"
 
 #include <nlohmann/json.hpp>
 
