@@ -159,6 +159,7 @@ void BedsideScreen::keys(Frame& frame) {
     if (frame.key('a')) tab_ = Tab::act;
     if (frame.key('w')) tab_ = Tab::write;
     if (frame.key('s')) tab_ = Tab::story;
+    if (frame.key('v')) loudness_by(frame.shift() ? -0.1 : 0.1, now_s);
     if (frame.key(Key::plus)) press_by(1, now_s);
     if (frame.key(Key::minus)) press_by(-1, now_s);
     const sim::Hold& hold = session_->hold();

@@ -56,6 +56,8 @@ private:
     void act_page(Frame& frame, Area at);
     void write_page(Frame& frame, Area at);
     void over_all(Frame& frame);
+    void loudness(Frame& frame, Area at);
+    void loudness_by(double share, double now_s);  // share of the cap; never under a tenth
     // An instrument or a hand on its way from its card to her, as the pointer carries it.
     void dragging(Frame& frame);
     void put_down(sim::Instrument instrument, double x_cm, double y_cm, double now_s);

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 
 namespace ui {
 namespace {
@@ -94,13 +95,29 @@ void BedsideScreen::write_page(Frame& frame, Area at) {
     });
 }
 
+void BedsideScreen::loudness_by(double share, double now_s) {
+    SoundDevice& device = session_->device();
+    device.set_volume(std::clamp(device.volume() + share, 0.1, 1.0));
+    said_ = fmt::format(fmt::runtime(words("Sound at {} of 10.")), std::lround(10 * device.volume()));
+    said_until_s_ = now_s + 3;
+}
+
+void BedsideScreen::loudness(Frame& frame, Area at) {
+    const Area middle = at.part(1, 3, frame.px(10));
+    if (frame.button("softer", at.part(0, 3, frame.px(10)), words("Softer"))) loudness_by(-0.1, frame.now_s());
+    frame.one_line(middle,
+                   fmt::format(fmt::runtime(words("Sound {} of 10")), std::lround(10 * session_->device().volume())),
+                   Type::text, Tone::soft, Align::centre);
+    if (frame.button("louder", at.part(2, 3, frame.px(10)), words("Louder"))) loudness_by(0.1, frame.now_s());
+}
+
 void BedsideScreen::over_all(Frame& frame) {
     if (over_ == Over::nothing && !fault_.empty()) over_ = Over::finish;
     if (over_ == Over::nothing && session_->over_time() && !session_->finished()) over_ = Over::finish;
     if (over_ == Over::nothing) return;
     const float gap = frame.px(10), w = std::min(frame.px(480), frame.width() - frame.px(40));
     const float rows =
-        over_ == Over::position || over_ == Over::cautions ? 4 : (over_ == Over::later ? 3 : 2);
+        over_ == Over::position || over_ == Over::cautions ? 4 : (over_ == Over::later || over_ == Over::paused ? 3 : 2);
     const float h = frame.px(120) + rows * frame.px(58);
     Area box{(frame.width() - w) / 2, (frame.height() - h) / 2, w, h};
     frame.fill(box, colour::card, 10);
@@ -168,6 +185,7 @@ void BedsideScreen::over_all(Frame& frame) {
                     : std::string(words("Everything you did is kept. You cannot go back to her after this."));
             frame.words_in(in.take_top(frame.px(60), gap), says, Type::text,
                            fault_.empty() && open.empty() ? Tone::soft : Tone::attention);
+            loudness(frame, in.take_top(frame.px(48), gap));
             const Area row = in.take_top(frame.px(48));
             ButtonLook go;
             go.main = true;

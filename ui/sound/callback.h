@@ -36,6 +36,7 @@ public:
     bool send(const sim::Change& change);
     std::optional<sim::Change> applied();
     void set_volume(float share);  // 0..1
+    float volume() const { return volume_.load(std::memory_order_relaxed); }
     void set_mode(sim::OutputMode mode);
     sim::LabourTime rendered();
     // Rendered end - delay + time since the last block that had sound; between the start and the rendered end.

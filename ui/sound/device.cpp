@@ -175,6 +175,7 @@ void SoundDevice::set_delay_s(double s) {
     inside_->delay_s = s;
 }
 
+double SoundDevice::volume() const { return static_cast<double>(inside_->callback.volume()); }
 void SoundDevice::set_volume(double share) { inside_->callback.set_volume(static_cast<float>(share)); }
 void SoundDevice::set_mode(sim::OutputMode mode) { inside_->callback.set_mode(mode); }
 int SoundDevice::displayed_bpm() const { return inside_->callback.displayed_bpm(); }

@@ -51,6 +51,7 @@ public:
     sim::LabourTime rendered() const;  // end of what has been rendered [window thread]
     double delay_s() const;            // buffer x 2, or as set
     void set_delay_s(double s);
+    double volume() const;                // as set; starts at half, where no second is over -20 dBFS RMS
     void set_volume(double share);        // 0..1 of the cap (-6 dBFS); smoothed [window thread]
     void set_mode(sim::OutputMode mode);  // until the next begin(), which brings the mode of its listening
 

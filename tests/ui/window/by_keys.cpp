@@ -125,7 +125,15 @@ TEST_CASE("Keys alone go from the door through every control of the bedside to t
                 at_the_bedside(person, bedside->session());
             else {
                 CHECK(bedside->session().scenario().id == "c01-own-minute");  // "Same again"
+                CHECK(device.volume() == Approx(0.5));
+                person.key('v');
+                CHECK(device.volume() == Approx(0.6));
                 person.key(SDLK_ESCAPE);
+                CHECK(bedside->session().paused());
+                for (int i = 0; i < 6; ++i) person.use("louder");
+                CHECK(device.volume() == Approx(1));  // and no louder: the cap
+                for (int i = 0; i < 12; ++i) person.use("softer");
+                CHECK(device.volume() == Approx(0.1));  // never silent by mistake
                 person.use("to_door");
             }
             return screen.leave();
