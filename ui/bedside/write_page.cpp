@@ -185,7 +185,6 @@ void BedsideScreen::over_all(Frame& frame) {
                     : std::string(words("Everything you did is kept. You cannot go back to her after this."));
             frame.words_in(in.take_top(frame.px(60), gap), says, Type::text,
                            fault_.empty() && open.empty() ? Tone::soft : Tone::attention);
-            loudness(frame, in.take_top(frame.px(48), gap));
             const Area row = in.take_top(frame.px(48));
             ButtonLook go;
             go.main = true;
@@ -209,6 +208,7 @@ void BedsideScreen::over_all(Frame& frame) {
                     ? words("You were counting. Go on where you were; or stop the count and take a new one.")
                     : words("The labour waits for you. Everything you did is kept."),
                 Type::text, Tone::soft);
+            loudness(frame, in.take_top(frame.px(48), gap));
             const Area row = in.take_top(frame.px(48));
             ButtonLook go;
             go.main = true;
