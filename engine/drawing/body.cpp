@@ -246,7 +246,7 @@ void earlier_lines(Draft& d) {
 
 }  // namespace
 
-Woman woman_of(const Asked& asked, const Protocol& protocol, Dice& body, int again) {
+Woman woman_of(const AskedShare& asked, const Protocol& protocol, Dice& body, int again) {
     Draft d{asked.what, asked.answers, Bands(protocol), body, again};
     place_and_instruments(d);
     lie(d);

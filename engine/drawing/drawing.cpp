@@ -25,7 +25,7 @@ std::vector<std::string> codes(int n, sim::Seed seed) {
     return all;
 }
 
-std::string written(const Asked& asked, const Protocol& protocol, const std::string& id,
+std::string written(const AskedShare& asked, const Protocol& protocol, const std::string& id,
                     const std::string& code, sim::Seed seed, std::uint64_t number, std::uint64_t again) {
     const auto dice = [&](Part part) { return Dice(seed, part, number, again); };
     Dice body = dice(Part::body), story = dice(Part::story), findings = dice(Part::findings),

@@ -13,7 +13,7 @@ namespace engine {
 
 struct DrawnScenario {
     std::string id;  // "d7-003": seed and number; the file is id + ".toml"
-    Asked asked;
+    AskedShare asked;
     std::string text;
     int drawings = 1;  // how often it was drawn until it was what was asked
 };

@@ -139,7 +139,7 @@ void inside(Finder& f) {
 
 }  // namespace
 
-void add_findings(Woman& woman, const Asked& asked, Dice& dice) {
+void add_findings(Woman& woman, const AskedShare& asked, Dice& dice) {
     Finder f{woman, asked.what, dice, 0};
     for (const DrawnCall& call : woman.calls)
         if (call.kind == "waters_break") f.broke_s = call.at_s;

@@ -9,14 +9,14 @@ bool moves_the_rate(const Case& what) {
     return t == trouble::late || t == trouble::variable || t == trouble::prolonged;
 }
 
-Outcome<std::vector<Asked>> plan_of(const Quota& quota, sim::Seed seed) {
+Outcome<std::vector<AskedShare>> plan_of(const Quota& quota, sim::Seed seed) {
     const AllCounts counts = counts_of(quota);
     const std::vector<Fault> faults = pairs_that_do_not_fit(quota, counts);
     if (!faults.empty()) return faults;
     Dice dice(seed, Part::plan, 0);
     const auto cases = put_together(quota, counts, dice);
     if (!cases.ok()) return cases.faults();
-    std::vector<Asked> plan;
+    std::vector<AskedShare> plan;
     std::vector<std::size_t> movers;
     for (const Case& c : cases.value()) {
         if (moves_the_rate(c)) movers.push_back(plan.size());

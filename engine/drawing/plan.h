@@ -8,16 +8,16 @@
 
 namespace engine {
 
-struct Asked {
+struct AskedShare {
     Case what;
     bool answers = true;  // a trouble that moves the rate answers to the right measures, or to nothing
-    friend bool operator==(const Asked&, const Asked&) = default;
+    friend bool operator==(const AskedShare&, const AskedShare&) = default;
 };
 
 // Does the trouble of this case move the rate, so that measures could bring it back?
 bool moves_the_rate(const Case& what);
 
 // A fault when the quota cannot be met: the shares that do not fit, and why.
-Outcome<std::vector<Asked>> plan_of(const Quota& quota, sim::Seed seed);
+Outcome<std::vector<AskedShare>> plan_of(const Quota& quota, sim::Seed seed);
 
 }  // namespace engine

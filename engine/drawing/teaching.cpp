@@ -71,7 +71,7 @@ const Notes& of_variant(int variant) {
 
 }  // namespace
 
-std::vector<std::string> notes_of(const Asked& asked, Dice& dice) {
+std::vector<std::string> notes_of(const AskedShare& asked, Dice& dice) {
     Notes notes = of_trouble(asked.what[Axis::trouble]);
     Notes from_task = of_task(asked.what[Axis::task]);
     dice.shuffle(from_task);

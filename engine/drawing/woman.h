@@ -92,13 +92,13 @@ struct Woman {
 
 // Facts of her body and her labour, with calls, findings and chart that fit.
 // `again`: drawn so often before and not what was asked; each time the heart lies a little nearer and stands out more.
-Woman woman_of(const Asked& asked, const Protocol& protocol, Dice& body, int again);
-void add_findings(Woman& woman, const Asked& asked, Dice& dice);
+Woman woman_of(const AskedShare& asked, const Protocol& protocol, Dice& body, int again);
+void add_findings(Woman& woman, const AskedShare& asked, Dice& dice);
 // Title and story, from what is told alone.
 std::string title_of(const Told& told);
 std::string story_of(const Told& told, Dice& dice);
 // For the debrief.
-std::vector<std::string> notes_of(const Asked& asked, Dice& dice);
+std::vector<std::string> notes_of(const AskedShare& asked, Dice& dice);
 // The file.
 std::string text_of(const Woman& woman, std::string_view id);
 
