@@ -29,12 +29,12 @@ struct IsOptional<std::optional<T>> : std::true_type {};
 
 // A number held in `member`, a double or an int, optional or not.
 template <auto member, int decimals>
-constexpr Field number(string_view key, bool required, double least, double most, string_view unit,
-                       string_view means) {
+constexpr EventField number(string_view key, bool required, double least, double most, string_view unit,
+                            string_view means) {
     using Member = std::remove_cvref_t<decltype(std::declval<Event>().*member)>;
     double scale = 1;
     for (int i = 0; i < decimals; ++i) scale *= 10;
-    Field f;
+    EventField f;
     f.key = key;
     f.required = required;
     f.decimals = decimals;
@@ -64,10 +64,10 @@ constexpr Field number(string_view key, bool required, double least, double most
 }
 
 template <auto member>
-constexpr Field flag(string_view key, string_view means) {
-    Field f;
+constexpr EventField flag(string_view key, string_view means) {
+    EventField f;
     f.key = key;
-    f.kind = FieldKind::flag;
+    f.kind = EventFieldKind::flag;
     f.most = 1;
     f.means = means;
     f.has = [](const Event&) { return true; };
@@ -77,11 +77,11 @@ constexpr Field flag(string_view key, string_view means) {
 }
 
 template <auto member>
-constexpr Field word(string_view key, std::span<const string_view> words, string_view means) {
+constexpr EventField word(string_view key, std::span<const string_view> words, string_view means) {
     using Member = std::remove_cvref_t<decltype(std::declval<Event>().*member)>;
-    Field f;
+    EventField f;
     f.key = key;
-    f.kind = FieldKind::word;
+    f.kind = EventFieldKind::word;
     f.required = true;
     f.words = words;
     f.means = means;
@@ -93,11 +93,11 @@ constexpr Field word(string_view key, std::span<const string_view> words, string
 
 // A part of the decision: written when it was said.
 template <auto member>
-constexpr Field part(string_view key, std::span<const string_view> words, string_view means) {
+constexpr EventField part(string_view key, std::span<const string_view> words, string_view means) {
     using Member = std::remove_cvref_t<decltype(std::declval<Decision>().*member)>;
-    Field f;
+    EventField f;
     f.key = key;
-    f.kind = FieldKind::word;
+    f.kind = EventFieldKind::word;
     f.words = words;
     f.words_from = 1;
     f.means = means;
@@ -107,10 +107,11 @@ constexpr Field part(string_view key, std::span<const string_view> words, string
     return f;
 }
 
-constexpr Field text(string_view key, std::string Event::*member, string_view means, bool required = false) {
-    Field f;
+constexpr EventField text(string_view key, std::string Event::*member, string_view means,
+                          bool required = false) {
+    EventField f;
     f.key = key;
-    f.kind = FieldKind::text;
+    f.kind = EventFieldKind::text;
     f.required = required;
     f.most = longest_text;
     f.means = means;
@@ -118,30 +119,30 @@ constexpr Field text(string_view key, std::string Event::*member, string_view me
     return f;
 }
 
-constexpr Field text_of(string_view key, std::string Event::*member, std::span<const string_view> words,
-                        string_view means) {
-    Field f = text(key, member, means);
+constexpr EventField text_of(string_view key, std::string Event::*member, std::span<const string_view> words,
+                             string_view means) {
+    EventField f = text(key, member, means);
     f.words = words;
     return f;
 }
 
-constexpr Field act_id() {
-    Field f = text("what", &Event::act, "the act's id in the protocol", true);
-    f.kind = FieldKind::act_id;
+constexpr EventField act_id() {
+    EventField f = text("what", &Event::act, "the act's id in the protocol", true);
+    f.kind = EventFieldKind::act_id;
     f.most = 48;
     return f;
 }
 
-constexpr Field planned() {
-    Field f = number<&Event::plan_s, 0>("plan_s", false, 6, 60, "s", "the length meant; needs a watch");
+constexpr EventField planned() {
+    EventField f = number<&Event::plan_s, 0>("plan_s", false, 6, 60, "s", "the length meant; needs a watch");
     f.only = plans;
     return f;
 }
 
-constexpr Field contraction_edge() {
-    Field f;
+constexpr EventField contraction_edge() {
+    EventField f;
     f.key = "edge";
-    f.kind = FieldKind::word;
+    f.kind = EventFieldKind::word;
     f.required = true;
     f.words = words::edge;
     f.means = "the hand feels it harden or let go";
@@ -151,10 +152,10 @@ constexpr Field contraction_edge() {
     return f;
 }
 
-constexpr Field unsure() {
-    Field f;
+constexpr EventField unsure() {
+    EventField f;
     f.key = "unsure";
-    f.kind = FieldKind::flag;
+    f.kind = EventFieldKind::flag;
     f.most = 1;
     f.means = "said so: a safe answer when a safe step follows";
     f.has = [](const Event& e) { return e.decision.unsure; };
@@ -175,10 +176,10 @@ inline void fill_part(Event& e, int64_t v) {
         d.rhythm = RhythmIs::irregular;
 }
 
-constexpr Field one_word() {
-    Field f;
+constexpr EventField one_word() {
+    EventField f;
     f.key = "what";
-    f.kind = FieldKind::word;
+    f.kind = EventFieldKind::word;
     f.words = words::one_word;
     f.means = "one word that fills the part it belongs to";
     f.has = [](const Event&) { return false; };
@@ -187,8 +188,8 @@ constexpr Field one_word() {
     return f;
 }
 
-constexpr Field time_of_event() {
-    Field f;
+constexpr EventField time_of_event() {
+    EventField f;
     f.key = "t";
     f.required = true;
     f.decimals = 6;
@@ -200,6 +201,6 @@ constexpr Field time_of_event() {
     f.set = [](Event& e, int64_t us) { e.t.us = us; };
     return f;
 }
-inline constexpr Field time_key = time_of_event();
+inline constexpr EventField time_key = time_of_event();
 
 }  // namespace engine::fields

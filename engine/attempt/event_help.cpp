@@ -17,10 +17,10 @@ std::string step_of(int decimals) { return decimal(1, decimals); }
 
 }  // namespace
 
-std::string allowed(const Field& f) {
+std::string allowed(const EventField& f) {
     if (!f.words.empty()) return listed(f.words.subspan(f.words_from));
     switch (f.kind) {
-        case FieldKind::number: {
+        case EventFieldKind::number: {
             if (!f.only.empty()) {
                 std::string s;
                 for (std::int64_t v : f.only) s += (s.empty() ? "" : ", ") + decimal(v, f.decimals);
@@ -30,10 +30,10 @@ std::string allowed(const Field& f) {
             s += f.decimals > 0 ? ", rounded to " + step_of(f.decimals) : ", a whole number";
             return s;
         }
-        case FieldKind::flag: return "true, false";
-        case FieldKind::word: return {};
-        case FieldKind::text: return "text of at most " + std::to_string(f.most) + " bytes";
-        case FieldKind::act_id: return "a-z, 0-9 and _, at most " + std::to_string(f.most);
+        case EventFieldKind::flag: return "true, false";
+        case EventFieldKind::word: return {};
+        case EventFieldKind::text: return "text of at most " + std::to_string(f.most) + " bytes";
+        case EventFieldKind::act_id: return "a-z, 0-9 and _, at most " + std::to_string(f.most);
     }
     return {};
 }
@@ -43,7 +43,7 @@ std::string events_help() {
     for (const DoWord& w : do_words()) {
         s += std::string(w.name) + ": " + std::string(w.means) + (w.one_needed ? " (one key at least)" : "") +
              "\n";
-        for (const Field& f : w.fields)
+        for (const EventField& f : w.fields)
             s += "    " + std::string(f.key) + (f.required ? "" : " (optional)") + ": " +
                  std::string(f.means) + "; " + allowed(f) +
                  (f.unit.empty() ? "" : " (" + std::string(f.unit) + ")") + "\n";
@@ -63,12 +63,12 @@ std::string events_table_markdown() {
         }
         s += "|\n";
     };
-    const Field& t = time_field();
+    const EventField& t = time_field();
     row("(every)", "`t`", "yes", t.unit, allowed(t), t.means);
     for (const DoWord& w : do_words()) {
         const std::string name = "`" + std::string(w.name) + "`";
         row(name, "", w.one_needed ? "one at least" : "", "", "", w.means);
-        for (const Field& f : w.fields)
+        for (const EventField& f : w.fields)
             row("", "`" + std::string(f.key) + "`", f.required ? "yes" : "", f.unit, allowed(f), f.means);
     }
     return s;

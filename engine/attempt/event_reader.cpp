@@ -73,7 +73,7 @@ private:
         for (const Value& v : row.values) {
             if (v.key == "t" || v.key == "do") continue;
             const auto f = std::find_if(word.fields.begin(), word.fields.end(),
-                                        [&](const Field& each) { return each.key == v.key; });
+                                        [&](const EventField& each) { return each.key == v.key; });
             if (f == word.fields.end())
                 fault(v.key, v.line, "an unknown key of `" + std::string(word.name) + "`", keys(word));
             else {
@@ -81,7 +81,7 @@ private:
                 take(*f, v, event);
             }
         }
-        for (const Field& f : word.fields)
+        for (const EventField& f : word.fields)
             if (f.required && find(row, f.key) == nullptr) fault(f.key, row.line, "nothing", allowed(f));
         if (word.one_needed && !any) fault("", row.line, "nothing said", "at least one of: " + keys(word));
         if (word.what == Do::decide && find(row, "what") != nullptr && row.values.size() > 3)
@@ -92,18 +92,18 @@ private:
                 }
     }
 
-    void take(const Field& f, const Value& v, Event& event) {
+    void take(const EventField& f, const Value& v, Event& event) {
         switch (f.kind) {
-            case FieldKind::number:
+            case EventFieldKind::number:
                 if (const auto n = steps(f, v)) f.set(event, *n);
                 return;
-            case FieldKind::flag:
+            case EventFieldKind::flag:
                 if (v.kind == Value::Kind::flag)
                     f.set(event, v.flag ? 1 : 0);
                 else
                     fault(f.key, v.line, v.text, allowed(f));
                 return;
-            case FieldKind::word: {
+            case EventFieldKind::word: {
                 const auto from = f.words.begin() + static_cast<std::ptrdiff_t>(f.words_from);
                 const auto w = std::find(from, f.words.end(), v.text);
                 if (v.kind == Value::Kind::text && w != f.words.end())
@@ -112,12 +112,12 @@ private:
                     fault(f.key, v.line, v.text, allowed(f));
                 return;
             }
-            case FieldKind::text:
-            case FieldKind::act_id: {
+            case EventFieldKind::text:
+            case EventFieldKind::act_id: {
                 const bool listed =
                     f.words.empty() || std::find(f.words.begin(), f.words.end(), v.text) != f.words.end();
                 const bool id =
-                    f.kind != FieldKind::act_id ||
+                    f.kind != EventFieldKind::act_id ||
                     (!v.text.empty() &&
                      v.text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_") == std::string::npos);
                 if (v.kind == Value::Kind::text && listed && id &&
@@ -131,7 +131,7 @@ private:
         }
     }
 
-    std::optional<int64_t> steps(const Field& f, const Value& v) {
+    std::optional<int64_t> steps(const EventField& f, const Value& v) {
         if (v.kind == Value::Kind::number && std::fabs(v.number) < 1e8) {
             const int64_t n = nearest_step(v.number, f.decimals);
             const bool whole = f.decimals > 0 || std::floor(v.number) == v.number;
@@ -150,7 +150,7 @@ private:
 
     static std::string keys(const DoWord& word) {
         std::string s;
-        for (const Field& f : word.fields) s += (s.empty() ? "" : ", ") + std::string(f.key);
+        for (const EventField& f : word.fields) s += (s.empty() ? "" : ", ") + std::string(f.key);
         return s.empty() ? "no key beside t and do" : s;
     }
     static std::string do_list() {

@@ -13,8 +13,9 @@ namespace {
 
 using namespace fields;
 
-constexpr Field x_key = number<&Event::x_cm, 2>("x", true, -16, 16, "cm", "to her left of the navel");
-constexpr Field y_key = number<&Event::y_cm, 2>("y", true, -18, 20, "cm", "towards her head from the navel");
+constexpr EventField x_key = number<&Event::x_cm, 2>("x", true, -16, 16, "cm", "to her left of the navel");
+constexpr EventField y_key =
+    number<&Event::y_cm, 2>("y", true, -18, 20, "cm", "towards her head from the navel");
 
 constexpr std::array take{word<&Event::instrument>("what", words::instrument, "`none` puts it down")};
 constexpr std::array place{
@@ -104,7 +105,7 @@ const DoWord& do_word(Do what) {
     return w;
 }
 
-const Field& time_field() { return fields::time_key; }
+const EventField& time_field() { return fields::time_key; }
 
 std::string decimal(int64_t steps, int decimals) {
     // Digits from the right, into a place that is long enough for any of them.

@@ -11,13 +11,13 @@
 
 namespace engine {
 
-enum class FieldKind : std::uint8_t { number, flag, word, text, act_id };
+enum class EventFieldKind : std::uint8_t { number, flag, word, text, act_id };
 
 // One key of one `do` word. Numbers are kept as whole steps (decimals = 2: hundredths), flags as 0 or 1, words as
 // their place in the list; texts as they are.
-struct Field {
+struct EventField {
     std::string_view key;
-    FieldKind kind = FieldKind::number;
+    EventFieldKind kind = EventFieldKind::number;
     bool required = false;
     int decimals = 0;                           // number: step is 10^-decimals
     std::int64_t least = 0, most = 0;           // number: in steps. text: longest, in bytes
@@ -34,7 +34,7 @@ struct Field {
 struct DoWord {
     Do what = Do::finish;
     std::string_view name, means;
-    std::span<const Field> fields{};
+    std::span<const EventField> fields{};
     bool one_needed = false;  // no key is required, but one of them must be there
 };
 
@@ -42,7 +42,7 @@ struct DoWord {
 std::span<const DoWord> do_words();
 const DoWord& do_word(Do what);
 // The key `t`, which every event has: microseconds.
-const Field& time_field();
+const EventField& time_field();
 
 // Whole steps as the shortest decimal: 250000 with 6 decimals is "0.25".
 std::string decimal(std::int64_t steps, int decimals);
@@ -50,7 +50,7 @@ std::string decimal(std::int64_t steps, int decimals);
 std::int64_t nearest_step(double value, int decimals);
 
 // "-16 to 16, steps of 0.01", "horn, bell, ...", "true or false": what a file may write.
-std::string allowed(const Field&);
+std::string allowed(const EventField&);
 // Every `do` word with its keys, for the terminal and for the format page (a Markdown table).
 std::string events_help();
 std::string events_table_markdown();

@@ -132,11 +132,11 @@ TEST_CASE("values of the wrong kind are refused with what is allowed", "[events]
 TEST_CASE("every number is refused one step outside its range and taken at both ends", "[events]") {
     int tried = 0;
     for (const DoWord& word : do_words())
-        for (const Field& field : word.fields) {
-            if (field.kind != FieldKind::number) continue;
+        for (const EventField& field : word.fields) {
+            if (field.kind != EventFieldKind::number) continue;
             const auto with = [&](std::int64_t steps) {
                 std::string s = R"([{"t": 0, "do": ")" + std::string(word.name) + "\"";
-                for (const Field& other : word.fields)
+                for (const EventField& other : word.fields)
                     if (other.required || other.key == field.key)
                         s += ", \"" + std::string(other.key) +
                              "\": " + decimal(other.key == field.key ? steps : other.least, other.decimals);

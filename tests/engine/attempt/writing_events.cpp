@@ -26,7 +26,7 @@ Event drawn(std::uint64_t n) {
     const std::int64_t chosen =
         word.fields.empty() ? 0 : below(static_cast<std::int64_t>(word.fields.size()));
     for (std::size_t i = 0; i < word.fields.size(); ++i) {
-        const Field& f = word.fields[i];
+        const EventField& f = word.fields[i];
         const bool wanted =
             f.required || (word.one_needed && static_cast<std::int64_t>(i) == chosen) || below(2) == 0;
         if (!wanted || (word.what == Do::decide && f.key == "what")) continue;
@@ -35,11 +35,11 @@ Event drawn(std::uint64_t n) {
                 const std::string tries[] = {"a", "\"quoted\"\\ and\nnew line\ttab",
                                              "\xc3\xa9t\xc3\xa9 \xe2\x80\x94 \xf0\x9f\x91\xb6", "\x01\x1f",
                                              "/* <b> */"};
-                e.*f.text = f.kind == FieldKind::act_id ? "off_her_back" : tries[below(5)];
+                e.*f.text = f.kind == EventFieldKind::act_id ? "off_her_back" : tries[below(5)];
             } else
                 e.*f.text =
                     f.words[static_cast<std::size_t>(below(static_cast<std::int64_t>(f.words.size())))];
-        } else if (f.kind == FieldKind::word) {
+        } else if (f.kind == EventFieldKind::word) {
             const auto from = static_cast<std::int64_t>(f.words_from);
             f.set(e, from + below(static_cast<std::int64_t>(f.words.size()) - from));
         } else if (!f.only.empty()) {
