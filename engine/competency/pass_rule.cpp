@@ -47,12 +47,12 @@ namespace {
 
 constexpr double dust = 1e-12;
 
-Verdict verdict_at(const SequentialRule& rule, int n, double sum) {
-    if (rule.most > 0 && n >= rule.most) return sum >= -dust ? Verdict::pass : Verdict::fail;
-    if (n < rule.least) return Verdict::go_on;
-    if (sum >= rule.upper() - dust) return Verdict::pass;
-    if (sum <= rule.lower() + dust) return Verdict::fail;
-    return Verdict::go_on;
+PassDecision verdict_at(const SequentialRule& rule, int n, double sum) {
+    if (rule.most > 0 && n >= rule.most) return sum >= -dust ? PassDecision::pass : PassDecision::fail;
+    if (n < rule.least) return PassDecision::go_on;
+    if (sum >= rule.upper() - dust) return PassDecision::pass;
+    if (sum <= rule.lower() + dust) return PassDecision::fail;
+    return PassDecision::go_on;
 }
 
 }  // namespace
@@ -67,7 +67,7 @@ SequentialWalk walk(const SequentialRule& rule, const std::vector<bool>& right) 
         const double sum = successes * rule.on_right() + (n - successes) * rule.on_wrong();
         w.sum.push_back(sum);
         w.verdict = verdict_at(rule, n, sum);
-        if (w.verdict != Verdict::go_on) break;
+        if (w.verdict != PassDecision::go_on) break;
     }
     return w;
 }
@@ -113,9 +113,9 @@ Operating exact(const SequentialRule& rule, double ability) {
         for (std::size_t s = 0; s < next.size(); ++s) {
             if (next[s] == 0) continue;
             const double right = static_cast<double>(s), sum = right * up + (n - right) * down;
-            const Verdict v = verdict_at(rule, n, sum);
-            if (v == Verdict::pass) found.passes += next[s];
-            if (v == Verdict::go_on)
+            const PassDecision v = verdict_at(rule, n, sum);
+            if (v == PassDecision::pass) found.passes += next[s];
+            if (v == PassDecision::go_on)
                 undecided += next[s];
             else
                 next[s] = 0;

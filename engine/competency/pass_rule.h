@@ -40,7 +40,7 @@ Design design_fixed(const AbilityLevels& levels, double false_pass = 0.10, doubl
 // Chance of all k critical items right: a must-pass rule multiplies false fails.
 double all_critical_right(double ability, int critical_items);
 
-enum class Verdict { go_on, pass, fail };
+enum class PassDecision { go_on, pass, fail };
 
 struct SequentialRule {
     AbilityLevels levels;
@@ -55,7 +55,7 @@ struct SequentialRule {
 
 struct SequentialWalk {
     std::vector<double> sum;           // after each item, to the verdict
-    Verdict verdict = Verdict::go_on;  // go_on when items ran out: "not decided", never "fail"
+    PassDecision verdict = PassDecision::go_on;  // go_on when items ran out: "not decided", never "fail"
 };
 SequentialWalk walk(const SequentialRule& rule, const std::vector<bool>& right);
 

@@ -16,8 +16,8 @@ Fault option(const std::string& name, double found, const std::string& allowed) 
 
 bool inside(double share) { return share > 0 && share < 1; }
 
-const char* name_of(Verdict v) {
-    return v == Verdict::pass ? "pass" : v == Verdict::fail ? "fail" : "not decided";
+const char* name_of(PassDecision v) {
+    return v == PassDecision::pass ? "pass" : v == PassDecision::fail ? "fail" : "not decided";
 }
 
 }  // namespace

@@ -70,29 +70,29 @@ TEST_CASE("exact chance of passing and mean number of items, unbounded and betwe
 
 TEST_CASE("a worked series passes at item 17; three wrong fail at 3, 0010 at 4", "[competency]") {
     const SequentialWalk w = walk(wald, series("11101111111111111"));  // [Py]
-    CHECK(w.verdict == Verdict::pass);
+    CHECK(w.verdict == PassDecision::pass);
     REQUIRE(w.sum.size() == 17);
     CHECK(w.sum[3] == near(-.344669));
     CHECK(w.sum[15] == near(2.671104));
     CHECK(w.sum[16] == near(2.922419));
     const SequentialWalk wrong = walk(wald, series("0001111"));
-    CHECK(wrong.verdict == Verdict::fail);
+    CHECK(wrong.verdict == PassDecision::fail);
     CHECK(wrong.sum.size() == 3);
     CHECK(wrong.sum.back() == near(-3.295837));
     const SequentialWalk four = walk(wald, series("0010"));
-    CHECK(four.verdict == Verdict::fail);
+    CHECK(four.verdict == PassDecision::fail);
     CHECK(four.sum.size() == 4);
     CHECK(four.sum.back() == near(-3.044522));
 }
 
 TEST_CASE("no items, or too few: go on, never fail; at the 30th item 25 right pass and 24 do not",
           "[competency]") {
-    CHECK(walk(wald, {}).verdict == Verdict::go_on);
-    CHECK(walk(wald, series("1101")).verdict == Verdict::go_on);
+    CHECK(walk(wald, {}).verdict == PassDecision::go_on);
+    CHECK(walk(wald, series("1101")).verdict == PassDecision::go_on);
     // Wrong answers spread so that neither bound is met before the 30th. The sum is 0 at 24.41 right of 30.
-    CHECK(walk(bounded, series("111110111110111110111110111110")).verdict == Verdict::pass);
-    CHECK(walk(bounded, series("111110111110111110111110110110")).verdict == Verdict::fail);
-    CHECK(walk(bounded, series("000")).verdict == Verdict::go_on);  // no verdict before the 10th
+    CHECK(walk(bounded, series("111110111110111110111110111110")).verdict == PassDecision::pass);
+    CHECK(walk(bounded, series("111110111110111110111110110110")).verdict == PassDecision::fail);
+    CHECK(walk(bounded, series("000")).verdict == PassDecision::go_on);  // no verdict before the 10th
 }
 
 TEST_CASE("the shortest fixed check for twelve pairs of levels, at 10 % and at 5 % false passes",
