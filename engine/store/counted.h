@@ -3,6 +3,7 @@
 
 #include "engine/scoring/replay.h"
 
+#include <string_view>
 #include <vector>
 
 namespace engine {
@@ -15,8 +16,18 @@ struct CountedRow {
     long long true_mbpm = 0;      // thousandths of a bpm
     long long written_mbpm = -1;  // -1 = no rate was written
     long long verdicts = 0;       // two bits an aspect, the first aspect lowest
+    // From here on -1 = not known. What the numbers mean: engine/competency/count_columns.h.
+    long long task = -1, mode = -1, judged = -1, followed = -1, boundary = -1;
+    long long true_class = -1, settled_class = -1, said_class = -1;
 };
 
 std::vector<CountedRow> counted_rows(const JudgedAttempt& judged);
+
+// What follows from the texts an attempt was made with, whatever program made it.
+void put_class(CountedRow& row, const Protocol& protocol, bool scenario_on_limit);
+long long number_of_mode(std::string_view output_mode);
+long long number_of_heart(std::string_view followed);
+// Seconds since 1970 of an RFC 3339 time in UTC ("2026-03-01T18:20:00.000Z"); -1 = not one.
+long long seconds_of_utc(std::string_view utc);
 
 }  // namespace engine

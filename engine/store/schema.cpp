@@ -1,5 +1,7 @@
 #include "engine/store/schema.h"
 
+#include "engine/store/older_rows.h"
+
 #include <soci/soci.h>
 
 #include <algorithm>
@@ -46,6 +48,23 @@ constexpr const char* version_2 = R"(
 CREATE INDEX attempt_of_person ON attempt (person, finished_utc);
 )";
 
+constexpr const char* version_3 = R"(
+-- What figures need beside the numbers; -1 = not known. The numbers are those of engine/competency/count_columns.h;
+-- finished_s = seconds since 1970. An attempt kept by an older program has no decision here: its truth is not
+-- recomputed by this one.
+ALTER TABLE counted ADD COLUMN finished_s {int} NOT NULL DEFAULT -1;
+ALTER TABLE counted ADD COLUMN task {int} NOT NULL DEFAULT -1;
+ALTER TABLE counted ADD COLUMN mode {int} NOT NULL DEFAULT -1;
+ALTER TABLE counted ADD COLUMN judged {int} NOT NULL DEFAULT -1;
+ALTER TABLE counted ADD COLUMN followed {int} NOT NULL DEFAULT -1;
+ALTER TABLE counted ADD COLUMN boundary {int} NOT NULL DEFAULT -1;
+ALTER TABLE counted ADD COLUMN true_class {int} NOT NULL DEFAULT -1;
+ALTER TABLE counted ADD COLUMN settled_class {int} NOT NULL DEFAULT -1;
+ALTER TABLE counted ADD COLUMN said_class {int} NOT NULL DEFAULT -1;
+-- One person's windows without reading everybody's.
+CREATE INDEX counted_of_person ON counted (person);
+)";
+
 std::string for_sqlite(std::string text) {
     constexpr std::pair<std::string_view, std::string_view> words[] = {
         {"{int}", "INTEGER"}, {"{real}", "REAL"}, {"{end}", " STRICT"}};
@@ -59,7 +78,7 @@ std::string for_sqlite(std::string text) {
 
 std::vector<std::string> migration(int number) {
     assert(number >= 1 && number <= store_version);
-    const std::string text = for_sqlite(number == 1 ? version_1 : version_2);
+    const std::string text = for_sqlite(number == 1 ? version_1 : number == 2 ? version_2 : version_3);
     std::vector<std::string> statements;
     std::string one;
     // A `;` ends a statement only at the end of a line: the remarks above may hold one.
@@ -95,6 +114,7 @@ void migrate(soci::session& sql, int from) {
         else
             sql << "UPDATE store_version SET number = :number", soci::use(number);
     }
+    if (from > 0 && from < 3) fill_older_rows(sql);
 }
 
 }  // namespace engine

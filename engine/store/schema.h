@@ -10,7 +10,7 @@ class session;
 
 namespace engine {
 
-inline constexpr int store_version = 2;
+inline constexpr int store_version = 3;
 
 // Statements of migration `number` (from 1), with the words that differ between databases filled in for SQLite.
 std::vector<std::string> migration(int number);
@@ -18,7 +18,7 @@ std::vector<std::string> migration(int number);
 // Version found: 0 = an empty database; -1 = tables, but not ours.
 int version_of(soci::session& sql);
 
-// Runs what is missing up to store_version inside the caller's transaction.
+// Runs what is missing (rows of older versions get what the stored texts still tell: older_rows.h) up to store_version inside the caller's transaction.
 void migrate(soci::session& sql, int from);
 
 }  // namespace engine

@@ -4,6 +4,7 @@
 #include "engine/store/cut_text.h"
 #include "engine/store/person_code.h"
 #include "engine/store/place.h"
+#include "engine/store/read_counts.h"
 #include "engine/store/schema.h"
 
 #include <soci/soci.h>
@@ -179,15 +180,17 @@ struct Store::Inside {
     }
 
     void put_counted(const CountedRow& row, long long attempt, long long place, long long person,
-                     long long item) {
-        sql << "INSERT INTO counted (attempt, place, person, item, method, instrument, true_beats, counted, "
-               "true_mbpm,"
-               " written_mbpm, verdicts) VALUES (:attempt, :place, :person, :item, :method, :instrument, "
-               ":true_beats,"
-               " :counted, :true_mbpm, :written_mbpm, :verdicts)",
+                     long long item, long long finished_s) {
+        sql << "INSERT INTO counted (attempt, place, person, item, method, instrument, true_beats, counted,"
+               " true_mbpm, written_mbpm, verdicts, finished_s, task, mode, judged, followed, boundary,"
+               " true_class, settled_class, said_class) VALUES (:attempt, :place, :person, :item, :method,"
+               " :instrument, :true_beats, :counted, :true_mbpm, :written_mbpm, :verdicts, :finished_s, :task,"
+               " :mode, :judged, :followed, :boundary, :true_class, :settled_class, :said_class)",
             use(attempt), use(place), use(person), use(item), use(row.method), use(row.instrument),
             use(row.true_beats), use(row.counted), use(row.true_mbpm), use(row.written_mbpm),
-            use(row.verdicts);
+            use(row.verdicts), use(finished_s), use(row.task), use(row.mode), use(row.judged),
+            use(row.followed), use(row.boundary), use(row.true_class), use(row.settled_class),
+            use(row.said_class);
     }
 };
 
@@ -243,11 +246,15 @@ Outcome<Done> Store::keep(const JudgedAttempt& judged, const std::string& finish
         if (const auto number = in.put_attempt(judged, finished_utc)) {
             long long place = 0;
             for (const CountedRow& row : counted_rows(judged))
-                in.put_counted(row, *number, place++, person, item);
+                in.put_counted(row, *number, place++, person, item, seconds_of_utc(finished_utc));
         }
         writing.commit();
         return Done{};
     });
+}
+
+Outcome<CountColumns> Store::counts(const std::optional<std::string>& person) {
+    return read_counts(inside_->path, person);
 }
 
 Outcome<std::vector<AttemptLine>> Store::attempts_of(const std::string& person) {

@@ -111,6 +111,7 @@ inline engine::JudgedAttempt judged(const std::string& attempt_id, const std::st
     j.protocol.id = j.attempt.header.protocol_id;
     j.protocol.text = j.attempt.protocol_text;
     j.protocol.sha256 = j.attempt.header.protocol_sha256;
+    j.protocol.high.bpm = sim::Bpm{160};
     for (int n = 0; n < 9; ++n) {
         engine::AspectScore aspect;
         aspect.aspect = static_cast<engine::Aspect>(n);

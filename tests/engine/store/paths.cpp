@@ -131,7 +131,7 @@ TEST_CASE("a file written by a newer program is refused with both versions, and 
     CHECK(fault_of(Store::open(store)) ==
           store +
               ": the store, found a store written by a newer program (version 99), "
-              "allowed: version 2 or older; use the newer program");
+              "allowed: version 3 or older; use the newer program");
     CHECK(fault_of(Journal::open(journal)) ==
           journal +
               ": the journal, found a journal written by a newer program (version 7), allowed: version 1 or "

@@ -1,0 +1,89 @@
+#include "engine/store/read_counts.h"
+
+#include "engine/store/person_code.h"
+#include "engine/store/place.h"
+#include "engine/store/sqlite.h"
+
+#include <algorithm>
+
+namespace engine {
+namespace {
+
+// A number outside what the column can hold was not written by this program: kept as not known.
+template <typename Number>
+void put(std::vector<Number>& column, std::int64_t value) {
+    const auto narrow = static_cast<Number>(value);
+    column.push_back(narrow == value ? narrow : Number{-1});
+}
+
+void reserve(CountColumns& c, std::size_t rows) {
+    const auto all = [&](auto&... columns) { (columns.reserve(rows), ...); };
+    all(c.attempt, c.place, c.person, c.item, c.finished_s, c.plan_s, c.instrument, c.mode, c.task, c.true_beats,
+        c.counted, c.true_mbpm, c.written_mbpm, c.verdicts, c.judged, c.followed, c.boundary, c.true_class,
+        c.settled_class, c.said_class);
+}
+
+// Numbers of persons and items run from 1 without holes; index 0 is left empty so that no row needs a change.
+std::vector<std::string> names(const sqlite::Connection& store, const char* sql) {
+    std::vector<std::string> list;
+    sqlite::Statement rows = store.prepare(sql);
+    while (rows.step()) {
+        const auto number = static_cast<std::size_t>(std::max<std::int64_t>(rows.number(0), 0));
+        if (list.size() <= number) list.resize(number + 1);
+        list[number] = rows.text(1);
+    }
+    return list;
+}
+
+CountColumns read(const sqlite::Connection& store, const std::optional<std::string>& person) {
+    CountColumns c;
+    c.people = names(store, "SELECT number, code FROM person ORDER BY number");
+    c.items = names(store, "SELECT number, scenario_id FROM item ORDER BY number");
+    std::string sql =
+        "SELECT attempt, place, person, item, finished_s, method, instrument, mode, task, true_beats, counted,"
+        " true_mbpm, written_mbpm, verdicts, judged, followed, boundary, true_class, settled_class, said_class"
+        " FROM counted";
+    if (person) {
+        sql += " WHERE person = (SELECT number FROM person WHERE folded = ?)";
+    } else {
+        reserve(c, static_cast<std::size_t>(store.number("SELECT count(*) FROM counted")));
+    }
+    // Rows are added attempt after attempt: the order of the table itself, which costs nothing to keep.
+    sqlite::Statement rows = store.prepare(sql + " ORDER BY rowid");
+    if (person) rows.bind(1, folded(*person));
+    while (rows.step()) {
+        put(c.attempt, rows.number(0));
+        put(c.place, rows.number(1));
+        put(c.person, rows.number(2));
+        put(c.item, rows.number(3));
+        put(c.finished_s, rows.number(4));
+        put(c.plan_s, rows.number(5));
+        put(c.instrument, rows.number(6));
+        put(c.mode, rows.number(7));
+        put(c.task, rows.number(8));
+        put(c.true_beats, rows.number(9));
+        put(c.counted, rows.number(10));
+        put(c.true_mbpm, rows.number(11));
+        put(c.written_mbpm, rows.number(12));
+        put(c.verdicts, rows.number(13));
+        put(c.judged, rows.number(14));
+        put(c.followed, rows.number(15));
+        put(c.boundary, rows.number(16));
+        put(c.true_class, rows.number(17));
+        put(c.settled_class, rows.number(18));
+        put(c.said_class, rows.number(19));
+    }
+    return c;
+}
+
+}  // namespace
+
+Outcome<CountColumns> read_counts(const std::string& path, const std::optional<std::string>& person) {
+    try {
+        return read(sqlite::Connection(path), person);
+    } catch (const sqlite::Refused& refused) {
+        return database_fault(refused.code, path, "the store");
+    }
+}
+
+}  // namespace engine
