@@ -30,22 +30,29 @@ Breakdown break_down(std::span<const sim::Beat> baby, std::span<const sim::Beat>
     const std::int64_t of_followed = in_thousandths(sim::rate_between(followed, start, nominal_to).value);
     const auto reading = [](double k, std::int64_t n) { return in_thousandths(k * static_cast<double>(n)); };
     const std::int64_t nominal = reading(nominal_factor, sim::beats_between(followed, start, nominal_to));
-    const std::int64_t own = reading(factor, sim::beats_between(followed, made.from, made.to));
+    const std::int64_t own_beats = sim::beats_between(followed, made.from, made.to);
+    const std::int64_t own = reading(factor, own_beats);
 
     b.true_bpm = static_cast<double>(truth) / 1000.0;
     if (!made.beats && !made.bpm) return b;
-    const std::int64_t counted = made.beats ? reading(factor, *made.beats) : own;
-    const std::int64_t reported = made.bpm ? std::int64_t{*made.bpm} * 1000 : counted;
     const auto term = [](std::int64_t thousandths) { return static_cast<double>(thousandths) / 1000.0; };
+    const std::int64_t fenced =
+        made.fencepost_beats ? reading(factor, own_beats + *made.fencepost_beats) : own;
+    const std::int64_t counted = made.beats ? reading(factor, *made.beats) : 0;
+    const std::int64_t heard = made.taps ? reading(factor, *made.taps) : made.beats ? counted : fenced;
+    const std::int64_t tallied = made.beats ? counted : heard;
+    const std::int64_t reported = made.bpm ? std::int64_t{*made.bpm} * 1000 : tallied;
     b.source = term(of_followed - truth);
     b.method = term(nominal - of_followed);
     b.watch = term(own - nominal);
+    b.fencepost = term(fenced - own);
+    b.ear = term(heard - fenced);
+    b.tally = term(tallied - heard);
     if (made.beats) {
-        b.ear = term(counted - own);
-        b.arithmetic = term(reported - counted);
+        b.arithmetic = term(reported - tallied);
         b.slip = arithmetic_slip(*made.beats, term(reported), factor);
     } else {
-        b.unexplained = term(reported - own);
+        b.unexplained = term(reported - tallied);
     }
     b.reported_bpm = term(reported);
     return b;

@@ -2,6 +2,7 @@
 
 #include "engine/scoring/breakdown.h"
 #include "engine/scoring/steps.h"
+#include "engine/scoring/taps.h"
 
 #include <algorithm>
 #include <cmath>
@@ -33,7 +34,14 @@ sim::LabourTime known_until(const Played& played) {
     return {(static_cast<std::int64_t>(played.course.size()) - 1) * sim::course_tick_us};
 }
 
-CountedWindow counted_window(const Played& played, const Window& w) {
+// Within two beats of the method and one bpm of a limit: a right count may show the other class (statistics of short
+// counts, our own default).
+bool near_a_limit(const Protocol& protocol, double bpm, double factor) {
+    const double near = 2 * factor + 1;
+    return std::fabs(bpm - protocol.low.bpm.value) <= near || std::fabs(bpm - protocol.high.bpm.value) <= near;
+}
+
+CountedWindow counted_window(const Protocol& protocol, const Played& played, const Window& w) {
     CountedWindow c;
     c.window = &w;
     c.factor = factor_of(w.plan_s);
@@ -50,15 +58,22 @@ CountedWindow counted_window(const Played& played, const Window& w) {
     std::optional<double> own;
     if (w.beats) own = *w.beats * c.factor;
     else if (w.bpm) own = *w.bpm;
-    const bool mother = own && fits_mother(*own, s.true_beats * c.factor, mothers * c.factor);
+    const bool number_is_hers = own && fits_mother(*own, s.true_beats * c.factor, mothers * c.factor);
+    s.taps = tap_score(baby, played.maternal, w, number_is_hers);
+    const bool mother =
+        s.taps && s.taps->follows != "unclear" ? s.taps->follows == "mother" : number_is_hers;
     s.followed = mother                                    ? "mother"
                  : !heart_beats(played)                    ? "nobody"
                  : c.site.what == HeardWhat::nothing       ? "nobody"
                                                            : "baby";
     c.followed_beats = mother ? mothers : s.true_beats;
-    s.terms = break_down(baby, mother ? std::span<const sim::Beat>(played.maternal) : baby,
-                         {w.from, w.to, w.plan_s, w.beats, w.bpm, {}, known_until(played)});
+    const std::span<const sim::Beat> followed = mother ? std::span<const sim::Beat>(played.maternal) : baby;
+    s.terms = break_down(baby, followed, {w.from, w.to, w.plan_s, w.beats, w.bpm, {}, known_until(played),
+                                          s.taps ? std::optional<int>(s.taps->taps) : std::nullopt});
     s.true_bpm = s.terms.true_bpm;
+    if (s.taps) s.pattern = tapped_pattern(beats_within(followed, w.from, w.to), taps_of(w));
+    else if (w.beats) s.pattern = ratio_pattern(*w.beats, c.followed_beats);
+    s.boundary = near_a_limit(protocol, s.true_bpm, c.factor);
     return c;
 }
 
@@ -106,7 +121,7 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
     picture = picture_of(scenario, protocol, played, listened, falls, {0}, {played.end.us + 1});
     std::optional<Picture> truth;  // the same for every decision
 
-    for (const Window& w : played.windows) windows.push_back(counted_window(played, w));
+    for (const Window& w : played.windows) windows.push_back(counted_window(protocol, played, w));
     for (std::size_t i = 0; i < windows.size(); ++i) {
         CountedWindow& w = windows[i];
         const sim::LabourTime next = i + 1 < windows.size() ? windows[i + 1].window->from : played.end;

@@ -1,6 +1,8 @@
 #include "engine/scoring/score_json.h"
 
+#include "engine/scoring/breakdown.h"
 #include "engine/scoring/plain_number.h"
+#include "engine/scoring/steps.h"
 
 #include <nlohmann/json.hpp>
 
@@ -22,6 +24,31 @@ Json json_of(const AspectScore& a) {
     return out;
 }
 
+Json places(const std::vector<double>& at_s) {
+    Json out = Json::array();
+    for (double s : at_s) out.push_back(plain_number(s));
+    return out;
+}
+
+// The ear's part of the terms is `missed_bpm` + `extra_bpm`.
+Json json_of(const TapScore& t, double plan_s, double ear_bpm) {
+    const double missed_bpm = to_thousandth(-factor_of(plan_s) * static_cast<double>(t.missed_s.size()));
+    Json out = Json::object();
+    out["taps"] = t.taps;
+    out["bounced"] = t.bounced;
+    out["caught"] = t.caught_s.size();
+    out["missed_s"] = places(t.missed_s);
+    out["extra_s"] = places(t.extra_s);
+    out["missed_bpm"] = plain_number(missed_bpm);
+    out["extra_bpm"] = plain_number(to_thousandth(ear_bpm - missed_bpm));
+    out["lag_s"] = t.lag_s ? plain_number(*t.lag_s) : Json(nullptr);
+    out["jitter_s"] = t.jitter_s ? plain_number(*t.jitter_s) : Json(nullptr);
+    out["shift_s"] = plain_number(t.shift_s);
+    out["distance"] = plain_number(t.distance);
+    out["follows"] = t.follows;
+    return out;
+}
+
 Json json_of(const WindowScore& w) {
     Json out = Json::object();
     out["from_s"] = plain_number(w.from_s);
@@ -35,11 +62,16 @@ Json json_of(const WindowScore& w) {
     terms["source"] = plain_number(w.terms.source);
     terms["method"] = plain_number(w.terms.method);
     terms["watch"] = plain_number(w.terms.watch);
+    terms["fencepost"] = plain_number(w.terms.fencepost);
     terms["ear"] = plain_number(w.terms.ear);
+    terms["tally"] = plain_number(w.terms.tally);
     terms["arithmetic"] = plain_number(w.terms.arithmetic);
     terms["unexplained"] = plain_number(w.terms.unexplained);
     out["terms"] = std::move(terms);
     if (!w.terms.slip.empty()) out["slip"] = w.terms.slip;
+    if (w.taps) out["taps"] = json_of(*w.taps, w.plan_s, w.terms.ear);
+    if (!w.pattern.empty()) out["pattern"] = w.pattern;
+    out["boundary"] = w.boundary;
     out["followed"] = w.followed;
     out["judged"] = w.judged;
     return out;
@@ -73,6 +105,7 @@ Json json_of(const ScoreSheet& sheet) {
     Json out = Json::object();
     out["aspects"] = list_of(sheet.aspects);
     out["windows"] = list_of(sheet.windows);
+    out["terms_order"] = terms_in_order;
     out["critical_missed"] = sheet.critical_missed;
     out["acts"] = list_of(sheet.acts);
     out["primary"] = sheet.primary ? Json(name_of(*sheet.primary)) : Json(nullptr);

@@ -32,11 +32,26 @@ struct Breakdown {
     double source = 0;                      // rate of the heart that was followed less the baby's; 0 when the baby's
     double method = 0;                      // whole beats only (quantisation)
     double watch = 0;                       // own start and stop
-    double ear = 0;                         // beats missed or extra, fencepost included (not separable without taps)
+    double fencepost = 0;                   // first or last beat counted in or out; 0 unless known: then in the ear
+    double ear = 0;                         // beats missed or extra; without taps the tally too
+    double tally = 0;                       // counted against tapped; 0 without taps
     double arithmetic = 0;                  // written against counted x factor
     double unexplained = 0;                 // when no count of beats was given: all of the rest
     double reported_bpm = 0;
     std::string slip;                       // arithmetic class: "", "forgot to multiply", "wrong factor", "other"
+};
+
+// The taps of one count laid on the beats that were followed. Only who taps every beat can be told this.
+struct TapScore {
+    int taps = 0;                           // bounce taken out
+    int bounced = 0;                        // second taps within 60 ms of one, dropped
+    std::vector<double> caught_s, missed_s; // times of beats, labour time
+    std::vector<double> extra_s;            // times of taps
+    double distance = 0;                    // 0: each beat tapped exactly; beats + taps: none
+    double shift_s = 0;                     // the lag at which taps and beats agree best, up to a whole beat
+    std::optional<double> lag_s;            // middle of tap - beat over the caught; absent without any
+    std::optional<double> jitter_s;         // root mean square about that middle; absent under two caught
+    std::string follows;                    // whose beats they keep: "baby", "mother", "unclear"
 };
 
 struct WindowScore {
@@ -47,6 +62,10 @@ struct WindowScore {
     double true_bpm = 0;
     std::optional<int> reported_bpm;
     Breakdown terms;
+    std::optional<TapScore> taps;           // when they tapped along
+    // "", "both sounds" (of each beat), "every second beat": from the taps when there are any, else from the ratio alone
+    std::string pattern;
+    bool boundary = false;                  // the true rate is too near a limit for this method to settle the class
     std::string followed;                   // whose beats these were: "baby", "mother", "nobody"
     bool judged = true;                     // false: corrected or repeated later in the same listening, shown only
 };

@@ -26,28 +26,93 @@ std::vector<sim::Beat> regular(double first_s, double bpm, int n = 400) {
 }
 
 double sum(const Breakdown& b) {
-    return b.source + b.method + b.watch + b.ear + b.arithmetic + b.unexplained;
+    return b.source + b.method + b.watch + b.fencepost + b.ear + b.tally + b.arithmetic + b.unexplained;
 }
 
 }  // namespace
 
-TEST_CASE(
-    "15 s x 4, started 0.6 s late, one beat dropped, tally and product wrong: +0.465 -4 -4 -2 make -9.535",
-    "[breakdown]") {
-    // Beats at 0.10 + 0.43 i from the call; own window 0.60 to 15.20; 33 counted, 130 written. Readings 139.535, 140,
-    // 136, 132, 130 [Python, from the beat list]; fencepost -4, perception -4 and tally +4 are one term without taps.
+// Beats at 0.10 + 0.43 i from the call; own window 0.60 to 15.20; one beat too few at the fence, one missed, 32 tapped,
+// 33 counted, 130 written.
+struct CaseA {
     std::vector<sim::Beat> train;
-    for (int i = -20; i < 60; ++i)
-        train.push_back({at(20 + 0.10 + 0.43 * i).us, i + 20, sim::BeatKind::normal});
     CountMade made{at(20.60), at(35.20), 15, 33, 130, at(20.0)};
-    const Breakdown b = break_down(train, train, made);
+    CaseA() {
+        for (int i = -20; i < 60; ++i)
+            train.push_back({at(20 + 0.10 + 0.43 * i).us, i + 20, sim::BeatKind::normal});
+    }
+};
+
+TEST_CASE("15 s x 4, every slip at once: +0.465 -4 -4 -4 +4 -2 make -9.535, in the order of cause", "[breakdown]") {
+    // Readings 139.534884, 140, 136, 132, 128, 132, 130 [Python, from the beat list].
+    CaseA a;
+    a.made.taps = 32;
+    a.made.fencepost_beats = -1;
+    const Breakdown b = break_down(a.train, a.train, a.made);
     CHECK(b.true_bpm == Approx(139.534884).margin(0.0006));
     CHECK(b.method == Approx(0.465116).margin(0.0006));
     CHECK(b.watch == -4);
+    CHECK(b.fencepost == -4);
     CHECK(b.ear == -4);
+    CHECK(b.tally == 4);
     CHECK(b.arithmetic == -2);
     CHECK(b.reported_bpm == 130);
     CHECK(sum(b) == Approx(-9.534884).margin(0.0006));
+    CHECK(terms_in_order == std::array<std::string_view, 8>{"source", "method", "watch", "fencepost", "ear", "tally",
+                                                            "arithmetic", "unexplained"});
+}
+
+TEST_CASE("The same count with taps and no more: fence and ear are one term of -8; without taps all three are -4",
+          "[breakdown]") {
+    CaseA a;
+    a.made.taps = 32;
+    const Breakdown tapped = break_down(a.train, a.train, a.made);
+    CHECK(tapped.fencepost == 0);
+    CHECK(tapped.ear == -8);
+    CHECK(tapped.tally == 4);
+    a.made.taps.reset();
+    const Breakdown plain = break_down(a.train, a.train, a.made);
+    CHECK(plain.ear == -4);
+    CHECK(plain.tally == 0);
+    CHECK(plain.arithmetic == -2);
+    CHECK(sum(plain) == Approx(sum(tapped)).margin(1e-9));
+}
+
+TEST_CASE("Tapped and written, no count of beats: the ear stands by the taps, the rest is unexplained", "[breakdown]") {
+    CaseA a;
+    a.made.taps = 32;
+    a.made.beats.reset();
+    const Breakdown b = break_down(a.train, a.train, a.made);
+    CHECK(b.ear == -8);
+    CHECK(b.tally == 0);
+    CHECK(b.arithmetic == 0);
+    CHECK(b.unexplained == 2);  // 130 written, 32 x 4 tapped
+}
+
+TEST_CASE("A perfect count from a random moment: spread m sqrt(f(1 - f)), largest error m max(f, 1 - f)",
+          "[breakdown]") {
+    // Rate, window -> part of a beat left over, SD, largest error [R].
+    struct Row {
+        double rate, window, sd, largest;
+    };
+    for (const Row& row : {Row{142, 15, 2, 2}, Row{130, 10, 2.828427125, 4}, Row{138, 6, 4, 8}, Row{125, 30, 1, 1},
+                           Row{137, 60, 0, 0}}) {
+        CAPTURE(row.rate, row.window);
+        const double gap = 60 / row.rate;
+        double squares = 0, worst = 0, total = 0;
+        constexpr int phases = 3000;
+        for (int step = 0; step < phases; ++step) {
+            const std::vector<sim::Beat> train = regular(100 + gap * (step + 0.5) / phases, row.rate);
+            const int n = static_cast<int>(sim::beats_between(train, at(100), at(100 + row.window)));
+            const double e = break_down(train, train, {at(100), at(100 + row.window), row.window, n, {}}).method;
+            total += e;
+            squares += e * e;
+            worst = std::max(worst, std::fabs(e));
+        }
+        // Beats lie on whole microseconds, so a window that holds whole beats is off by a few millionths of one.
+        CHECK(total / phases == Approx(0).margin(0.01));
+        CHECK(std::sqrt(squares / phases) == Approx(row.sd).margin(0.01));
+        CHECK(worst == Approx(row.largest).margin(0.02));
+    }
 }
 
 TEST_CASE("A perfect count of a regular heart is off by whole beats only: largest error per method",
@@ -156,6 +221,33 @@ TEST_CASE("Stopping 2 s early at 140 costs the watch four or five beats, and the
     CHECK(b.ear == 0);
 }
 
+TEST_CASE("W12: started on a beat in a 6 s count of 143: the first called one reads 150, called zero 140",
+          "[breakdown]") {  // [arithmetic]
+    const std::vector<sim::Beat> train = regular(100, 143);
+    const int whole = static_cast<int>(sim::beats_between(train, at(100), at(106)));
+    CHECK(whole == 15);
+    const Breakdown one = break_down(train, train, {at(100), at(106), 6, 15, 150});
+    CHECK(one.method == Approx(7).margin(0.002));
+    CHECK(one.ear == 0);
+    const Breakdown zero = break_down(train, train, {at(100), at(106), 6, 14, 140});
+    CHECK(zero.ear == -10);
+    CHECK(sum(zero) == Approx(-3).margin(0.002));
+}
+
+TEST_CASE("W60: 140 by a perfect 6 s counter is within 5 bpm always, 143 reads 150 in three of ten", "[breakdown]") {
+    for (const auto& [rate, fails] : {std::pair{140.0, 0.0}, std::pair{143.0, 0.3}}) {  // [arithmetic]
+        CAPTURE(rate);
+        int off = 0;
+        constexpr int phases = 1000;
+        for (int step = 0; step < phases; ++step) {
+            const std::vector<sim::Beat> train = regular(100 + 60 / rate * (step + 0.5) / phases, rate, 60);
+            const double reading = static_cast<double>(sim::beats_between(train, at(100), at(106))) * 10;
+            if (std::fabs(reading - rate) > 5) ++off;
+        }
+        CHECK(off / double{phases} == Approx(fails).margin(0.005));
+    }
+}
+
 TEST_CASE("Arithmetic slips: 34 x 4 written 146 is other, 34 forgot to multiply, 68 wrong factor, 136 none",
           "[breakdown]") {
     CHECK(arithmetic_slip(34, 136, 4) == "");
@@ -165,6 +257,13 @@ TEST_CASE("Arithmetic slips: 34 x 4 written 146 is other, 34 forgot to multiply,
     CHECK(arithmetic_slip(14, 280, 10) == "wrong factor");
     CHECK(arithmetic_slip(0, 140, 4) == "");
     CHECK(arithmetic_slip(139, 139, 1) == "");
+    // Each wrong factor in the list; half a beat a minute is the last that still fits.
+    for (double r : {2.0, 6.0, 10.0, 20.0, 60.0}) CHECK(arithmetic_slip(7, 7 * r, 4) == "wrong factor");
+    CHECK(arithmetic_slip(23, 92, 6) == "wrong factor");
+    CHECK(arithmetic_slip(14, 56.5, 10) == "wrong factor");
+    CHECK(arithmetic_slip(14, 56.6, 10) == "other");
+    // The right factor comes first: one beat at x 1 is 1, and nobody forgot anything.
+    CHECK(arithmetic_slip(1, 1, 1) == "");
 }
 
 TEST_CASE("Without a count of beats all of the rest is unexplained", "[breakdown]") {
@@ -194,11 +293,14 @@ TEST_CASE("Whatever is counted and written, the terms sum to written - true to t
         CountMade made{at(from), at(from + own), plan, std::nullopt, std::nullopt};
         if (*rc::gen::arbitrary<bool>()) made.beats = *rc::gen::inRange(0, 400);
         if (!made.beats || *rc::gen::arbitrary<bool>()) made.bpm = *rc::gen::inRange(0, 400);
+        if (*rc::gen::arbitrary<bool>()) made.taps = *rc::gen::inRange(0, 400);
+        if (*rc::gen::inRange(0, 3) == 0) made.fencepost_beats = *rc::gen::inRange(-1, 2);
+        if (*rc::gen::inRange(0, 3) == 0) made.called_from = at(from - *rc::gen::inRange(0, 2000) / 1000.0);
         const auto baby = regular(100, rate),
                    followed = *rc::gen::arbitrary<bool>() ? baby : regular(100, hers);
         const Breakdown b = break_down(baby, followed, made);
         std::int64_t all = 0;
-        for (double term : {b.source, b.method, b.watch, b.ear, b.arithmetic, b.unexplained})
+        for (double term : {b.source, b.method, b.watch, b.fencepost, b.ear, b.tally, b.arithmetic, b.unexplained})
             all += in_thousandths(term);
         RC_ASSERT(all == in_thousandths(b.reported_bpm) - in_thousandths(b.true_bpm));
     });
