@@ -1,5 +1,7 @@
 // What must not be missed at a bedside, whatever else was right. Never a matter of exact beats, centimetres or speed.
 #include "engine/scoring/aspects.h"
+#include "engine/scoring/decision_judge.h"
+#include "engine/scoring/referral_note.h"
 
 #include <fmt/core.h>
 
@@ -23,9 +25,14 @@ void critical_misses(const Evidence& e, ScoreSheet& sheet) {
                 break;
             }
     }
+    for (const Event& n : e.played.notes)
+        if (n.what == Do::handover && referral_note(e, n).mothers_as_babys_bpm)
+            missed.push_back("the mother's pulse written as the baby's");
     for (const StandingDecision& d : e.decisions) {
         const Decision& said = d.said.decision;
-        const std::size_t b = d.heard.heard_s[1] > d.heard.heard_s[0] ? 1 : 0;
+        DecisionJudge judged(e, sheet, d);
+        judged.judge();
+        const std::size_t b = judged.baby();
         const double base = d.heard.baseline_bpm[b];
         if (said.baseline == BaselineIs::normal && base > 0 && !said.unsure &&
             (base >= e.protocol.high.bpm.value + clearly_out_bpm || base <= e.protocol.low.bpm.value - clearly_out_bpm))
@@ -36,6 +43,10 @@ void critical_misses(const Evidence& e, ScoreSheet& sheet) {
             missed.push_back(fmt::format("called normal while the heart was down at {:.0f}", recent));
         if (said.around == Around::no_slowing && d.heard.around[b].slow_after > 0 && !said.unsure)
             missed.push_back("slowing after contractions called normal");
+        // A minute's number called normal, the slowing in it not named, and on as usual.
+        if (said.baseline == BaselineIs::normal && said.around == Around::not_said && d.heard.around[b].slow_after > 0 &&
+            !said.unsure && e.done_at_or_after("continue_routine", d.said.at).us >= 0)
+            missed.push_back("slowing after contractions not named, and carried on as usual");
     }
     std::vector<std::string> once;
     for (std::string& m : missed)

@@ -1,6 +1,8 @@
 // Whether what the heart does around contractions was named as this listening could show it.
 #include "engine/scoring/decision_judge.h"
 
+#include "engine/scoring/slowing.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -22,6 +24,18 @@ std::string in_words(Around a) {
 
 }  // namespace
 
+// Any fall of this baby while it was listened to.
+bool DecisionJudge::fall_heard() const {
+    const std::vector<Slowing> falls = slowings(e_.protocol, e_.played, static_cast<int>(baby_));
+    for (const HeardPiece& h : e_.listened.heard) {
+        if (!has_baby(h.what) || h.baby != static_cast<int>(baby_)) continue;
+        const std::int64_t to = std::min(h.to.us, d_.said.at.us);
+        for (std::int64_t t = std::max(h.from.us, d_.from.us); t < to; t += sim::course_tick_us)
+            if (fallen_at(e_.protocol, e_.played, falls, static_cast<int>(baby_), {t})) return true;
+    }
+    return false;
+}
+
 DecisionJudge::Part DecisionJudge::around() const {
     if (!heart_beats(e_.played) || said_.source == SourceIs::mother || said_.source == SourceIs::not_found) return {};
     const AroundHeard& heard = d_.heard.around[baby_];
@@ -38,7 +52,11 @@ DecisionJudge::Part DecisionJudge::around() const {
                                           heard.listened_through, heard.listened_through == 1 ? "" : "s",
                                           heard.slow_after);
     if (said_.around == Around::not_said || said_.around == Around::not_listened) {
-        if (!asked) return {};
+        if (!asked) {
+            if (said_.baseline == BaselineIs::normal && heard.slow_after > 0 && !said_.unsure)
+                return {Verdict::partly, fmt::format("A minute's number hides what it did inside: {}.", count), {}};
+            return {};
+        }
         if (d_.heard.down_at_end[baby_] && said_.baseline == BaselineIs::slow) return {};  // one trouble at a time
         if (heard.stays_down || heard.slow_after > 0)
             return {Verdict::missed, fmt::format("You did not say that it slows: {}.", count), {}};
@@ -66,9 +84,15 @@ DecisionJudge::Part DecisionJudge::around() const {
         }
         return {Verdict::met, fmt::format("\"{}\" fits: {}.", in_words(said_.around), count), {}};
     }
-    // A fall that was heard and named for what it was before three minutes had passed.
-    if (said_.around == Around::stays_down && (heard.stays_down || truth.stays_down || d_.heard.has("slow")))
-        return {Verdict::met, "It was down and you said so.", {}};
+    if (said_.around == Around::stays_down) {
+        // Named while it was down, before three minutes had passed: nobody could know yet, and to act then is right.
+        if (d_.heard.down_at_end[baby_])
+            return {Verdict::met, fmt::format("It was down, and you said so before {:.0f} minutes had passed.",
+                                              e_.protocol.stays_down.value / 60), {}};
+        if (fall_heard())
+            return {Verdict::partly, fmt::format("It fell and came back within {:.0f} minutes; it did not stay down.",
+                                                 e_.protocol.stays_down.value / 60), {}};
+    }
     if (there == Around::stays_down && said_.around == Around::slow_after_contraction)
         return {Verdict::partly, "It was down for more than three minutes, not only after contractions.", {}};
     if (said_.around == Around::slows_in_contraction && there == Around::no_slowing)

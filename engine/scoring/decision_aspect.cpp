@@ -1,6 +1,8 @@
 // The decision, part by part, only as far as the listening behind it could support.
 #include "engine/scoring/decision_judge.h"
 
+#include "engine/scoring/key_of_picture.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -9,6 +11,8 @@
 namespace engine {
 
 namespace {
+
+constexpr double twin_heard_s = 10;  // less than this of a twin is a passing by, not a listening [practice]
 
 // As a midwife says it.
 std::string in_words(SourceIs source) {
@@ -21,9 +25,45 @@ std::string in_words(SourceIs source) {
 
 }  // namespace
 
+void DecisionJudge::look_at(std::size_t baby) {
+    baby_ = baby;
+    counted_ = d_.counted;
+    if (!both_heard()) return;
+    counted_ = nullptr;
+    for (const CountedWindow& w : e_.windows)
+        if (w.window->to <= d_.said.at && w.window->to > d_.from && w.own_bpm() && w.site.baby == static_cast<int>(baby))
+            counted_ = &w;
+}
+
+bool DecisionJudge::both_heard() const {
+    return d_.heard.heard_s[0] >= twin_heard_s && d_.heard.heard_s[1] >= twin_heard_s;
+}
+
 DecisionJudge::Part DecisionJudge::judge() {
-    Part whole = source();
-    for (Part part : {baseline(), around(), rhythm()}) {
+    if (!both_heard()) return unsure(whole());
+    const std::size_t in_trouble = baby_in_question(e_.protocol, d_.heard);
+    look_at(in_trouble);
+    Part worse_off = whole();
+    if (worse_off.verdict == Verdict::missed || worse_off.verdict == Verdict::partly) {
+        look_at(1 - in_trouble);
+        const Part other = whole();
+        look_at(in_trouble);
+        if (other.verdict == Verdict::met && worse_off.verdict == Verdict::missed) {
+            worse_off.verdict = Verdict::partly;
+            worse_off.why = fmt::format("What you decided fits the {} baby; the {} one asks for more. ",
+                                        in_trouble == 0 ? "second" : "first", in_trouble == 0 ? "first" : "second") +
+                            worse_off.why;
+        }
+    }
+    return unsure(std::move(worse_off));
+}
+
+DecisionJudge::Part DecisionJudge::whole() const {
+    Part whole = source(), rate = baseline(), womb = around(), beat = rhythm();
+    rate.of = Of::baseline;
+    womb.of = Of::around;
+    beat.of = Of::rhythm;
+    for (Part part : {rate, womb, beat}) {
         if (part.verdict == Verdict::not_asked) continue;
         const bool replaces = worse(whole.verdict, part.verdict) != whole.verdict ||
                               whole.verdict == Verdict::not_asked;
@@ -35,7 +75,7 @@ DecisionJudge::Part DecisionJudge::judge() {
             whole.why += whole.why.empty() ? part.why : " " + part.why;
         }
     }
-    return unsure(std::move(whole));
+    return whole;
 }
 
 DecisionJudge::Part DecisionJudge::source() const {
@@ -46,6 +86,9 @@ DecisionJudge::Part DecisionJudge::source() const {
         return {};
     }
     const SourceIs there = d_.source_there;
+    const bool last = &d_ == &e_.decisions.back();
+    if (said_.source == SourceIs::baby && there == SourceIs::baby && last && heard_one_of_two())
+        return {Verdict::partly, "There are two babies, and only one was listened to.", {}};
     if (said_.source == there) return {Verdict::met, "", {}};
     if (said_.source == SourceIs::doubtful) {
         if (there == SourceIs::mother || there == SourceIs::not_found) return {Verdict::met, "", {}};
@@ -72,6 +115,31 @@ DecisionJudge::Part DecisionJudge::source() const {
             Aspect::whose};
 }
 
+// Two hearts beat and, all through the attempt, one of them was never listened to.
+bool DecisionJudge::heard_one_of_two() const {
+    if (e_.played.patient.babies.size < 2) return false;
+    double heard_s[2] = {};
+    for (const HeardPiece& h : e_.listened.heard)
+        if (has_baby(h.what)) heard_s[h.baby == 1] += static_cast<double>(h.to.us - h.from.us) / 1e6;
+    return (heard_s[0] < twin_heard_s) != (heard_s[1] < twin_heard_s) && e_.played.patient.babies[0].heart_beats &&
+           e_.played.patient.babies[1].heart_beats;
+}
+
+bool DecisionJudge::normal_heart() const {
+    const AroundHeard& around = d_.heard.around[baby_];
+    return heart_beats(e_.played) && d_.heard.heard_s[baby_] + 1 >= e_.protocol.baseline_needs.value &&
+           classify(e_.protocol, sim::Bpm{d_.heard.recent_bpm[baby_]}) == BaselineClass::normal &&
+           !d_.heard.down_at_end[baby_] && !around.stays_down && around.slow_after == 0 && !d_.heard.has("rising") &&
+           !d_.heard.has("irregular") && !d_.heard.has("slow") && !d_.heard.has("fast");
+}
+
+bool DecisionJudge::over_called() const {
+    const bool rate = said_.baseline == BaselineIs::fast || said_.baseline == BaselineIs::slow ||
+                      said_.baseline == BaselineIs::rising;
+    const bool around = said_.around == Around::slow_after_contraction || said_.around == Around::stays_down;
+    return normal_heart() && (rate || around || said_.rhythm == RhythmIs::irregular);
+}
+
 // Unsure is a safe answer when a safe step follows; carrying on as usual is not one.
 DecisionJudge::Part DecisionJudge::unsure(Part whole) const {
     if (!said_.unsure) return whole;
@@ -85,11 +153,25 @@ DecisionJudge::Part DecisionJudge::unsure(Part whole) const {
     for (const Spell& s : e_.played.spells) step = step || s.to.us > at.us + 15'000'000;
     const sim::LabourTime on = e_.done_at_or_after("continue_routine", at);
     if (!step && on.us >= 0)
-        return {Verdict::missed, "You were unsure and carried on as usual.", whole.follows};
+        return {Verdict::missed, "You were unsure and carried on as usual.", whole.follows, whole.of};
     if (step && (whole.verdict == Verdict::missed || whole.verdict == Verdict::not_asked))
-        return {Verdict::partly, "You were unsure and took a safe step. " + whole.why, whole.follows};
+        return {Verdict::partly, "You were unsure and took a safe step. " + whole.why, whole.follows, whole.of};
     if (step) return whole;
-    return {worse(whole.verdict, Verdict::partly), "You were unsure, and no step followed. " + whole.why, whole.follows};
+    return {worse(whole.verdict, Verdict::partly), "You were unsure, and no step followed. " + whole.why,
+            whole.follows, whole.of};
+}
+
+GravestDecision gravest_decision(const Evidence& e, const ScoreSheet& so_far) {
+    const bool each = e.scenario.task == Task::pattern || e.scenario.task == Task::labour;
+    GravestDecision gravest;
+    for (std::size_t i = each || e.decisions.empty() ? 0 : e.decisions.size() - 1; i < e.decisions.size(); ++i) {
+        DecisionJudge judge(e, so_far, e.decisions[i]);
+        DecisionJudge::Part part = judge.judge();
+        const Verdict so = gravest.part.verdict;
+        if (gravest.decision && worse(so, part.verdict) == so && so != Verdict::met) continue;
+        gravest = {&e.decisions[i], std::move(part), judge.baby()};
+    }
+    return gravest;
 }
 
 AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
@@ -99,23 +181,29 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
         a.why = "Nothing was decided.";
         return a;
     }
-    const bool each = e.scenario.task == Task::pattern || e.scenario.task == Task::labour;
-    const StandingDecision* judged = nullptr;
-    for (std::size_t i = each ? 0 : e.decisions.size() - 1; i < e.decisions.size(); ++i) {
-        const DecisionJudge::Part part = DecisionJudge(e, so_far, e.decisions[i]).judge();
-        if (judged && worse(a.verdict, part.verdict) == a.verdict && a.verdict != Verdict::met) continue;
-        judged = &e.decisions[i];
-        a.verdict = part.verdict;
-        a.why = part.why;
-        a.follows_from = faulty(a) ? part.follows : std::nullopt;
-    }
+    const GravestDecision gravest = gravest_decision(e, so_far);
+    const StandingDecision* judged = gravest.decision;
+    a.verdict = gravest.part.verdict;
+    a.why = gravest.part.why;
+    a.follows_from = faulty(a) ? gravest.part.follows : std::nullopt;
     if (a.verdict == Verdict::not_asked) a.verdict = Verdict::met;
     if (a.why.empty()) a.why = "The decision is what this listening could show.";
+    int normal = 0, over = 0;
+    for (const StandingDecision& d : e.decisions) {
+        const DecisionJudge one(e, so_far, d);
+        normal += one.normal_heart();
+        over += one.over_called();
+    }
+    const std::size_t b = gravest.baby;
     a.figures["at_s"] = judged->said.at.seconds();
     a.figures["heard_s"] = std::max(judged->heard.heard_s[0], judged->heard.heard_s[1]);
-    a.figures["baseline_bpm"] = judged->heard.baseline_bpm[0];
-    a.figures["contractions_listened_through"] = judged->heard.around[0].listened_through;
-    a.figures["slow_after"] = judged->heard.around[0].slow_after;
+    a.figures["baseline_bpm"] = judged->heard.baseline_bpm[b];
+    a.figures["contractions_listened_through"] = judged->heard.around[b].listened_through;
+    a.figures["slow_after"] = judged->heard.around[b].slow_after;
+    a.figures["normal_hearts"] = normal;
+    a.figures["over_called"] = over;
+    if (over > 0)
+        a.why += fmt::format(" A normal heart was called abnormal {} of {} times.", over, normal);
     return a;
 }
 

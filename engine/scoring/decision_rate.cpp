@@ -42,10 +42,16 @@ std::string DecisionJudge::baseline_gap(std::optional<Aspect>& cause) const {
         if (faulty(sheet_, Aspect::whose)) cause = Aspect::whose;
         return fmt::format("the baby was heard for {:.0f} s, {:.0f} s are needed", heard, need);
     }
-    if (!d_.counted) return "nothing had been counted";
+    if (!counted_) {
+        const bool by_ear = std::any_of(e_.played.notes.begin(), e_.played.notes.end(), [&](const Event& n) {
+            return n.what == Do::compare && n.t <= d_.said.at && n.t >= d_.from;
+        });
+        return by_ear ? "against her pulse one can say whose heart it is, never whether it is normal" : "nothing had been counted";
+    }
     double counted_s = 0, longest = 0;
     for (const CountedWindow& w : e_.windows)
-        if (w.own_bpm() && w.window->to <= d_.said.at && (w.window->to > d_.from || &w == d_.counted)) {
+        if (w.own_bpm() && w.window->to <= d_.said.at && (w.window->to > d_.from || &w == counted_) &&
+            (!both_heard() || w.site.baby == static_cast<int>(baby_))) {
             counted_s += w.score.to_s - w.score.from_s;
             longest = std::max(longest, w.score.plan_s);
         }
@@ -79,7 +85,7 @@ DecisionJudge::Part DecisionJudge::baseline() const {
         return {Verdict::met, fmt::format("It had fallen to {:.0f} and you said so.", truth_bpm), {}};
     BaselineIs truth = class_of(e_.protocol, truth_bpm);
     if (truth == BaselineIs::normal && d_.heard.has("rising")) truth = BaselineIs::rising;
-    const std::optional<double> own = d_.counted ? d_.counted->own_bpm() : std::nullopt;
+    const std::optional<double> own = counted_ ? counted_->own_bpm() : std::nullopt;
     const BaselineIs own_class = own ? class_of(e_.protocol, *own) : BaselineIs::not_said;
     const bool right = (said_.baseline == truth && !(fallen && truth == BaselineIs::normal)) ||
                        (truth == BaselineIs::fast && said_.baseline == BaselineIs::rising && d_.truth.has("rising"));
@@ -110,8 +116,8 @@ DecisionJudge::Part DecisionJudge::baseline() const {
 
 // The aspect that made their own number differ from the truth.
 std::optional<Aspect> DecisionJudge::number_fault() const {
-    if (!d_.counted) return std::nullopt;
-    const Breakdown& t = d_.counted->score.terms;
+    if (!counted_) return std::nullopt;
+    const Breakdown& t = counted_->score.terms;
     for (Aspect a : {Aspect::whose, Aspect::site, Aspect::window, Aspect::count, Aspect::arithmetic})
         if (faulty(sheet_, a) && (a != Aspect::window || std::fabs(t.watch) >= 1)) return a;
     if (std::fabs(t.ear) >= 1) return Aspect::count;

@@ -138,7 +138,7 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
             if (decides_between(played, w.window->to, later.window->from) ||
                 static_cast<double>(later.window->from.us - w.window->to.us) / 1e6 > one_listening_gap_s)
                 break;
-            if (!later.own_bpm()) continue;
+            if (!later.own_bpm() || later.site.baby != w.site.baby) continue;  // of twins each has its own
             const bool series = w.own_bpm() && w.score.plan_s < 60 && later.score.plan_s == w.score.plan_s &&
                                 later.window->spell == w.window->spell;
             if (!series) w.score.judged = false;

@@ -11,9 +11,6 @@
 
 namespace engine {
 
-namespace {
-
-// Of twins the one whose heart asks for more.
 std::size_t baby_in_question(const Protocol& protocol, const Picture& picture) {
     const auto worry = [&](std::size_t b) {
         if (picture.baseline_bpm[b] <= 0) return -1;
@@ -24,6 +21,8 @@ std::size_t baby_in_question(const Protocol& protocol, const Picture& picture) {
     };
     return worry(1) > worry(0) ? 1 : 0;
 }
+
+namespace {
 
 SourceIs source_in(const Played& played, const Listened& listened, const Picture& picture, sim::LabourTime from,
                    sim::LabourTime to) {

@@ -9,4 +9,7 @@ namespace engine {
 Key key_of_picture(const Scenario&, const Protocol&, const Played&, const Listened&, const Picture&,
                    sim::LabourTime from, sim::LabourTime to);
 
+// Of twins the one whose heart asks for more, as far as it was heard; else 0.
+std::size_t baby_in_question(const Protocol&, const Picture&);
+
 }  // namespace engine

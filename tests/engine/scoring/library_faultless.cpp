@@ -166,7 +166,8 @@ TEST_CASE("f08: both twins counted at their own places, in one minute with a col
           "[library][faultless]") {
     nothing_missed_at_seeds([] {
         Listener l = at_the_heart("f08", Instrument::doppler);
-        l.count().lift().place_best(1).wait(2).count().act("second_listener").lift();
+        l.count().record("between", "", "the first, low on her left").lift();
+        l.place_best(1).wait(2).count().act("second_listener").lift();
         l.decide(SourceIs::two_babies, BaselineIs::normal);
         return ends(l, {"inform_senior", "get_scan_or_monitor"});
     });

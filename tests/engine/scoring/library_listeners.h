@@ -211,6 +211,7 @@ inline Listener listener_l09() {
 inline Listener listener_l10() {
     Listener l = at_the_heart("l10", Instrument::doppler);
     l.act("second_listener").count();
+    l.record("between", "no", "the first, low on her left");
     through(l);
     l.lift().place_best(1).wait(2).wrist().wait(16).count();
     l.act("off_her_back").act("take_temperature").act("check_waters").act("ask_what_was_given");

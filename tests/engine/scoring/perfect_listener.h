@@ -193,9 +193,9 @@ public:
     }
     Listener& referral() {
         Event& e = add(Do::handover);
-        e.situation = "Baby's heart needs more than this place has.";
-        e.background = "As on the chart.";
-        e.assessment = "As heard and written.";
+        e.situation = "Baby's heart " + std::to_string(bpm) + ", her pulse " + std::to_string(pulse_bpm) + ".";
+        e.background = "Heard through and after contractions, for 20 min now.";
+        e.assessment = "Turned to her left, waters and temperature looked at, cord lifted off, drip off.";
         e.request = "Please be ready for her.";
         t += 2;
         return *this;

@@ -92,3 +92,111 @@ TEST_CASE("W53: 45 s counted is shorter than the whole minute of WHO 2018: windo
     CHECK(sheet.windows.at(0).plan_s == 45);
     CHECK(verdict(sheet, Aspect::window) == Verdict::partly);
 }
+
+// --- When her pulse matters, not at every listening (NICE 2022 from memory) -----------------------------------------
+
+namespace {
+Listener labour_of(const char* stem) {
+    Listener l(stem);
+    l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse();
+    return l;
+}
+Listener& off_wrist(Listener& l) { return l.hand(sim::Hand::left, sim::On::none); }
+Listener& decided(Listener& l) { return l.count().lift().decide(SourceIs::baby, BaselineIs::normal); }
+}  // namespace
+
+TEST_CASE("Pulse at the first of two quiet listenings at one place: met, it is not asked for at every one", "[whose]") {
+    Listener l = labour_of("l01-the-early-shift");
+    decided(off_wrist(l));
+    l.until(1200).place_best();
+    const ScoreSheet sheet = decided(l).finish().sheet();
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::met);
+    CHECK(aspect(sheet, Aspect::whose).figures.at("pulse_asked_for") == 1);
+}
+
+TEST_CASE("A change of place of 4 cm without her wrist: partly, a beat found anew is hers until the two differ", "[whose]") {
+    Listener l = labour_of("l01-the-early-shift");
+    decided(off_wrist(l));
+    l.until(1200).place_best();
+    Event& moved = l.events.back();
+    moved.x_cm += 2.4;
+    moved.y_cm -= 3.2;
+    const ScoreSheet sheet = decided(l).finish().sheet();
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::partly);
+    CHECK(aspect(sheet, Aspect::whose).why.find("new place") != std::string::npos);
+}
+
+TEST_CASE("The second listening finds 94, outside the limits, without her wrist: partly; with it: met", "[whose]") {
+    for (const bool felt : {false, true}) {
+        Listener l = labour_of("l03-a-long-night");
+        decided(off_wrist(l));
+        l.until(420).place_best();
+        if (felt) l.wrist().wait(16);
+        l.count().lift().decide(SourceIs::baby, BaselineIs::slow);
+        const ScoreSheet sheet = l.finish().sheet();
+        INFO(told(sheet));
+        CHECK(verdict(sheet, Aspect::whose) == (felt ? Verdict::met : Verdict::partly));
+    }
+}
+
+TEST_CASE("Through pushing her pulse is asked for at each listening: one of two without it is partly", "[whose]") {
+    Listener l("l02-the-last-stretch");
+    l.greet().wait(10).take(sim::Instrument::horn).place_best().wrist().wait(16).report_pulse();
+    decided(off_wrist(l));
+    l.until(400).place_best();
+    const ScoreSheet sheet = decided(l).finish().sheet();
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::partly);
+    CHECK(aspect(sheet, Aspect::whose).why.find("pushing") != std::string::npos);
+}
+
+TEST_CASE("W46: counted where it is 91 at rest and rises with each push: missed, and told as the mother's rise", "[whose]") {
+    Listener l("t07-with-every-push");
+    l.greet().wait(10).take(sim::Instrument::doppler).place(6, -6).wrist().wait(16).report_pulse();
+    l.count(60, {0, 0, -1, true}).wait(120).lift().decide(SourceIs::baby, BaselineIs::slow);
+    const ScoreSheet sheet = l.finish().sheet();
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::missed);
+    CHECK(aspect(sheet, Aspect::whose).why.find("as she pushed") != std::string::npos);
+}
+
+TEST_CASE("W47: a blowing sound at the baby's 147, her pulse 86: the rate is the baby's, whose met", "[whose]") {
+    Listener l("t03-above-the-navel");
+    l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse();
+    const ScoreSheet sheet = decided(l).finish().sheet();
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::met);
+    CHECK(aspect(sheet, Aspect::whose).figures.at("apart_bpm") > 50);
+    CHECK(sheet.windows.at(0).followed == "baby");
+}
+
+TEST_CASE("W48: a blowing sound of 81 in step with her pulse counted as the baby's: missed", "[whose]") {
+    Listener l("t02-a-blowing-sound");
+    l.greet().wait(10).take(sim::Instrument::horn).place(-9, -12).wrist().wait(16).report_pulse();
+    l.count(60, {0, 0, -1, true}).lift().decide(SourceIs::baby, BaselineIs::slow);
+    const ScoreSheet sheet = l.finish().sheet();
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::missed);
+    CHECK(sheet.windows.at(0).followed == "mother");
+}
+
+TEST_CASE("W49: 146 written from a display over her artery at 73, ratio 2.00: missed, a display that doubles", "[whose]") {
+    Listener l("t01-first-sound");
+    l.scenario.middle.mother.pulse = sim::Bpm{73};
+    l.scenario.drawn.clear();
+    l.greet().wait(10).take(sim::Instrument::doppler).place(11, -11).wrist().wait(16).report_pulse().count();
+    const int hers = static_cast<int>(sim::beats_between(l.played().maternal, l.played().windows.at(0).from,
+                                                         l.played().windows.at(0).to));
+    for (Event& e : l.events)
+        if (e.what == Do::report) {
+            e.beats.reset();
+            e.bpm = 2 * hers;
+        }
+    l.lift().decide(SourceIs::baby, BaselineIs::normal);
+    const ScoreSheet sheet = l.finish().sheet();
+    INFO(told(sheet));
+    CHECK(verdict(sheet, Aspect::whose) == Verdict::missed);
+    CHECK(aspect(sheet, Aspect::whose).why.find("doubles") != std::string::npos);
+}

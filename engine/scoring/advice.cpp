@@ -1,0 +1,200 @@
+#include "engine/scoring/advice.h"
+
+#include "engine/scoring/aspects.h"
+#include "engine/scoring/pulse_asked.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace engine {
+
+namespace {
+
+constexpr double lead_in_s = 20;  // a place to hear again begins this long before what is to be heard
+
+double start_of(const CountedWindow* w, double otherwise) { return w ? w->score.from_s : otherwise; }
+
+const CountedWindow* worst_site(const Evidence& e) {
+    const CountedWindow* worst = nullptr;
+    for (const CountedWindow& w : e.windows)
+        if (w.score.judged && (!worst || w.site.countable > worst->site.countable)) worst = &w;
+    return worst;
+}
+
+const CountedWindow* furthest_off(const Evidence& e) {
+    const CountedWindow* worst = nullptr;
+    for (const CountedWindow& w : e.windows)
+        if (w.score.judged && w.error_bpm() &&
+            (!worst || std::fabs(*w.error_bpm()) > std::fabs(*worst->error_bpm())))
+            worst = &w;
+    return worst;
+}
+
+NextTime on_whose(const Evidence& e) {
+    for (const CountedWindow& w : e.windows)
+        if (w.score.judged && w.score.followed == "mother" && heart_beats(e.played))
+            return {
+                "These beats were the mother's. Keep your fingers on her wrist while you listen; if they "
+                "beat together, "
+                "move on and search.",
+                w.score.from_s};
+    if (!heart_beats(e.played))
+        return {
+            "What keeps step with her wrist is her own, wherever you hear it. When no place gives another "
+            "heart, say so, "
+            "call, and ask for a scan.",
+            start_of(e.last_judged(), first_heard_s(e))};
+    for (const PulseAsked& p : pulse_asked(e)) {
+        if (p.reason == PulseAsked::nothing || p.enough()) continue;
+        switch (p.reason) {
+            case PulseAsked::near:
+                return {
+                    fmt::format(
+                        "Two hearts {:.0f} apart fall in step and out again: keep both together for {:.0f} s "
+                        "before you say whose it is.",
+                        p.apart_bpm, p.need_s),
+                    p.from_s};
+            case PulseAsked::another_place:
+                return {"After every change of place feel her wrist again: a beat found anew may be hers.",
+                        p.from_s};
+            case PulseAsked::outside:
+                return {
+                    "Too fast or too slow: her wrist first, while you listen. Then it is the baby's, and you "
+                    "can act on "
+                    "it.",
+                    p.from_s};
+            case PulseAsked::pushing:
+                return {
+                    "While she pushes keep her wrist in hand: with each push her own beat can climb to where "
+                    "a baby's is.",
+                    p.from_s};
+            default: break;
+        }
+        return {
+            "Keep your fingers on her wrist while you listen, until you can say that the two hearts differ.",
+            p.from_s};
+    }
+    return {"Keep your fingers on her wrist while you listen, until you can say that the two hearts differ.",
+            start_of(e.last_judged(), first_heard_s(e))};
+}
+
+NextTime on_window(const Evidence& e) {
+    const CountedWindow* w = e.last_judged();
+    if (!w) return {"Count one whole minute by the clock.", first_heard_s(e)};
+    const double own = w->score.to_s - w->score.from_s;
+    if (std::fabs(own - w->score.plan_s) <= 1)
+        return {
+            fmt::format("Count one whole minute by the clock before you write and decide: {:.0f} s is {}.",
+                        w->score.plan_s, w->score.plan_s < 10 ? "a look" : "too short for the record"),
+            w->score.from_s};
+    return {
+        fmt::format(
+            "Look at the second hand first and count from it: this count ran {:.1f} s for {:.0f} s meant.",
+            own, w->score.plan_s),
+        w->score.from_s};
+}
+
+NextTime on_count(const Evidence& e) {
+    const CountedWindow* w = furthest_off(e);
+    if (!w)
+        return {"Count from the first beat you hear to the stop, and write the number down.",
+                start_of(e.last_judged(), first_heard_s(e))};
+    const double at_s = w->score.from_s;
+    if (w->score.counted && *w->score.counted < w->followed_beats && w->score.true_bpm > 150)
+        return {
+            "At this speed count one to ten over and over, a finger for each ten: long number words lose "
+            "beats.",
+            at_s};
+    if (w->score.plan_s < 30)
+        return {
+            fmt::format("One beat in a {:.0f} s count is {:g} bpm. Count the whole minute for the record.",
+                        w->score.plan_s, w->factor),
+            at_s};
+    return {"Listen to this minute again and count it aloud, a finger for each ten.", at_s};
+}
+
+NextTime on_arithmetic(const Evidence& e) {
+    const CountedWindow* worst = nullptr;
+    for (const CountedWindow& w : e.windows)
+        if (w.score.judged && w.score.counted && w.score.reported_bpm &&
+            (!worst || std::fabs(w.score.terms.arithmetic) > std::fabs(worst->score.terms.arithmetic)))
+            worst = &w;
+    if (!worst) return {"Write the beats down first, then multiply.", first_heard_s(e)};
+    if (worst->factor == 1)
+        return {fmt::format("The beats of a whole minute are the rate: {} counted is {} written.",
+                            *worst->score.counted, *worst->score.counted),
+                worst->score.from_s};
+    return {fmt::format("Write the beats down first, then multiply: {} x {:g} is {:g}.",
+                        *worst->score.counted, worst->factor, *worst->score.counted * worst->factor),
+            worst->score.from_s};
+}
+
+NextTime on_record(const Evidence& e) {
+    const CountedWindow* w = e.last_judged();
+    const double at_s = start_of(w, first_heard_s(e));
+    if (w && w->score.plan_s < 10)
+        return {"A look tells you whether to hurry. Count a whole minute before you write a number.", at_s};
+    if (e.played.patient.babies.size > 1)
+        return {"Two babies have two rates on the chart, each with its own place.", at_s};
+    if (e.done_at("arrange_transfer").us >= 0)
+        return {
+            "Chart and referral note in the same words: rate, when against the contraction, her pulse, for "
+            "how long, what "
+            "was tried, what you ask for.",
+            at_s};
+    return {
+        "Write the line while it is fresh: the rate you counted, when against the contraction, her pulse, "
+        "whether it slowed, "
+        "what was done.",
+        at_s};
+}
+
+}  // namespace
+
+double first_heard_s(const Evidence& e) {
+    return e.played.spells.empty() ? 0 : e.played.spells.front().from.seconds();
+}
+
+double heard_near_s(const Played& played, double t_s) {
+    const Spell* before = nullptr;
+    for (const Spell& spell : played.spells) {
+        if (spell.from.seconds() <= t_s && t_s < spell.to.seconds()) return t_s;
+        if (spell.to.seconds() <= t_s && spell.to > spell.from) before = &spell;
+    }
+    if (before) return std::max(before->from.seconds(), before->to.seconds() - lead_in_s);
+    return played.spells.empty() ? 0 : played.spells.front().from.seconds();
+}
+
+NextTime advice_on(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
+    switch (aspect) {
+        case Aspect::whose: return on_whose(e);
+        case Aspect::site:
+            return {
+                "Feel for the back and move until one two-tone beat stands clear of every other sound, then "
+                "count.",
+                start_of(worst_site(e), first_heard_s(e))};
+        case Aspect::window: return on_window(e);
+        case Aspect::count: return on_count(e);
+        case Aspect::arithmetic: return on_arithmetic(e);
+        case Aspect::decision: return advice_on_decision(e, sheet);
+        case Aspect::action: return advice_on_action(e, sheet);
+        case Aspect::record: return on_record(e);
+        case Aspect::care:
+            return {"Ask her leave before you touch her, and tell her what you heard.", first_heard_s(e)};
+    }
+    return {};
+}
+
+std::optional<NextTime> nearly_exact(const Evidence& e, const ScoreSheet& sheet) {
+    const CountedWindow* w = e.last_judged();
+    if (!w || !w->score.counted || faulty(sheet, Aspect::count)) return std::nullopt;
+    const int off = *w->score.counted - w->followed_beats;
+    if (off == 0) return std::nullopt;
+    return NextTime{fmt::format("{} beat{} {} in this count: within what is asked, listen to it once more.",
+                                std::abs(off), std::abs(off) == 1 ? "" : "s", off > 0 ? "extra" : "missed"),
+                    w->score.from_s};
+}
+
+}  // namespace engine

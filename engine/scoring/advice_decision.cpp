@@ -1,0 +1,184 @@
+// What to do next time about a decision, about what was done, and about a danger called normal.
+#include "engine/scoring/advice.h"
+
+#include "engine/scoring/aspects.h"
+#include "engine/scoring/decision_judge.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+namespace engine {
+
+namespace {
+
+constexpr double lead_in_s = 20;  // a place to hear again begins this long before what is to be heard
+
+std::string quoted(const Evidence& e, const std::string& act) {
+    const ActWords* words = e.protocol.act(act.substr(0, act.find(" or ")));
+    return "\"" + (words && !words->words.empty() ? words->words : act) + "\"";
+}
+
+std::string limits(const Evidence& e) {
+    return fmt::format("{:.0f} to {:.0f}", e.protocol.low.bpm.value, e.protocol.high.bpm.value);
+}
+
+// Where the first slowing heard after a contraction can be heard again; else the count, else the listening.
+double decided_from_s(const GravestDecision& g) {
+    const AroundHeard& around = g.decision->heard.around[g.baby];
+    if (g.part.of == DecisionJudge::Of::around && around.stays_down)
+        return around.stays_down_known.seconds() - 60;
+    if (g.part.of == DecisionJudge::Of::around && around.slow_after > 0)
+        return around.slow_after_known.seconds() - 50;
+    return g.decision->counted ? g.decision->counted->score.from_s : g.decision->from.seconds();
+}
+
+std::string about_the_rate(const Evidence& e, const GravestDecision& g) {
+    const Decision& said = g.decision->said.decision;
+    const Picture& heard = g.decision->heard;
+    if (said.baseline == BaselineIs::not_said)
+        return "After every listening say whether the rate was normal.";
+    if (said.baseline == BaselineIs::not_checked)
+        return "A whole minute was counted: hold it against the limits, " + limits(e) +
+               ", and say what it is.";
+    const CountedWindow* counted = g.decision->counted;
+    const std::optional<double> own = counted ? counted->own_bpm() : std::nullopt;
+    if (!own || heard.heard_s[g.baby] + 1 < e.protocol.baseline_needs.value)
+        return e.scenario.place.watch
+                   ? "Count one whole minute before you name the rate."
+                   : "Without a clock say whose heart it is, and send for one before you name the rate.";
+    const double rate = heard.recent_bpm[g.baby];
+    const bool normal = classify(e.protocol, sim::Bpm{rate}) == BaselineClass::normal;
+    if (heard.down_at_end[g.baby])
+        return "It had fallen while you listened: a fall is not normal, wherever it started from.";
+    if (normal && said.baseline != BaselineIs::normal)
+        return fmt::format(
+            "This heart ran at {:.0f}, and {} is normal here: she needed nothing but the next listening.",
+            rate, limits(e));
+    if (!normal && said.baseline == BaselineIs::normal)
+        return fmt::format("This heart ran at {:.0f}, and {} is normal here: name it, and act on it.", rate,
+                           limits(e));
+    return fmt::format("Hold your number against the limits before you decide: {} here, and you had {:.0f}.",
+                       limits(e), *own);
+}
+
+std::string around_contractions(const GravestDecision& g) {
+    const AroundHeard& heard = g.decision->heard.around[g.baby];
+    const Around said = g.decision->said.decision.around;
+    if (heard.stays_down && said != Around::stays_down)
+        return "Hear it again from here: it goes down and is not back after three minutes. That is for help, "
+               "at once.";
+    if (heard.slow_after > 0 && said != Around::slow_after_contraction)
+        return "Hear it again from here: the contraction is over and the heart is still slow. That is slow "
+               "after the "
+               "contraction, and it wants an answer.";
+    if (heard.listened_through == 0)
+        return "Stay with it until half a minute after the contraction has gone before you say what it does "
+               "around it.";
+    if (said == Around::not_said || said == Around::not_listened)
+        return "You had listened through a contraction: say what the heart did then.";
+    if (said == Around::stays_down)
+        return "Say \"stays down\" when it has not come back by three minutes; a fall that comes back is a "
+               "fall, and is told.";
+    return "Nothing slowed beyond the contraction here: before you call it slow, hear it stay low after the "
+           "womb is soft.";
+}
+
+}  // namespace
+
+NextTime advice_on_decision(const Evidence& e, const ScoreSheet& sheet) {
+    const GravestDecision g = gravest_decision(e, sheet);
+    if (!g.decision) return {"Say what you heard before you act on it.", first_heard_s(e)};
+    const double at_s = decided_from_s(g);
+    if (g.decision->said.decision.unsure && g.part.verdict == Verdict::missed)
+        return {
+            "When you are unsure, move and search, ask for a second listener, or call: never carry on as "
+            "usual.",
+            at_s};
+    switch (g.part.of) {
+        case DecisionJudge::Of::source:
+            return {e.played.patient.babies.size > 1
+                        ? "Two babies, two places, two rates: listen to both before you decide."
+                        : "Name whose heart it is when her pulse under your finger has told you.",
+                    at_s};
+        case DecisionJudge::Of::baseline: return {about_the_rate(e, g), at_s};
+        case DecisionJudge::Of::around: return {around_contractions(g), at_s};
+        case DecisionJudge::Of::rhythm:
+            return {g.decision->heard.has("irregular") ? "Listen for beats that come early or stay out: this "
+                                                         "rhythm was irregular, and it is to be told."
+                                                       : "This rhythm was regular: short counts differ by a "
+                                                         "beat or two without any beat out of place.",
+                    at_s};
+    }
+    return {"Say what your own listening showed, no more and no less.", at_s};
+}
+
+// What comes first: the critical ones, then what was late or left out.
+NextTime advice_on_action(const Evidence& e, const ScoreSheet& sheet) {
+    std::string first;
+    double at_s = -1;
+    int named = 0;
+    const ActScore* routine = nullptr;
+    for (bool critical : {true, false})
+        for (const ActScore& act : sheet.acts) {
+            const bool left = act.verdict == "not_done" || act.verdict == "late";
+            if (act.act == "continue_routine" && left) routine = &act;
+            if (!left || act.critical != critical || named >= 3 || act.act == "continue_routine") continue;
+            ++named;
+            if (at_s < 0) at_s = act.known_from_s - lead_in_s;
+            first += (first.empty() ? "" : ", then ") + quoted(e, act.act);
+        }
+    if (!first.empty()) return {"As soon as you know: " + first + ".", at_s};
+    if (routine)
+        return {"This heart was normal, and this was enough: " + quoted(e, routine->act) + ".",
+                routine->known_from_s - lead_in_s};
+    for (const ActScore& act : sheet.acts)
+        if (act.verdict == "out_of_scope")
+            return {"Not yours to do here, call the one who may: " + quoted(e, act.act) + ".",
+                    act.done_s - lead_in_s};
+    const AspectScore* a = aspect_in(sheet, Aspect::action);
+    return {a ? a->why : std::string(), first_heard_s(e)};
+}
+
+std::optional<NextTime> never_here(const Evidence& e, const ScoreSheet& sheet) {
+    const ActScore* unsafe = nullptr;
+    // To carry on as usual after a heart was called normal follows from that, and is told there.
+    const bool said_normal =
+        std::find(e.own_situations.begin(), e.own_situations.end(), "normal") != e.own_situations.end();
+    for (const ActScore& act : sheet.acts)
+        if (act.verdict == "unsafe" && !(said_normal && act.act == "continue_routine") &&
+            (!unsafe || (act.critical && !unsafe->critical)))
+            unsafe = &act;
+    if (!unsafe) return std::nullopt;
+    return NextTime{"Never here: " + quoted(e, unsafe->act) + ".", unsafe->done_s - lead_in_s};
+}
+
+std::optional<NextTime> called_normal(const Evidence& e, const ScoreSheet& sheet) {
+    for (const std::string& c : sheet.critical_missed) {
+        const bool rate = c.rfind("called normal", 0) == 0;
+        const bool slowing = c.rfind("slowing after contractions", 0) == 0;
+        if (!rate && !slowing) continue;
+        for (const StandingDecision& d : e.decisions) {
+            if (d.said.decision.unsure) continue;
+            const std::size_t b = DecisionJudge(e, sheet, d).baby();
+            if (slowing && d.heard.around[b].slow_after > 0 && d.said.decision.around == Around::no_slowing)
+                return NextTime{
+                    "Hear it again from here: the contraction is over and the heart is still slow, and you "
+                    "called "
+                    "it no slowing.",
+                    d.heard.around[b].slow_after_known.seconds() - 50};
+            if (!rate || d.said.decision.baseline != BaselineIs::normal) continue;
+            const double bpm = d.heard.recent_bpm[b];
+            if (bpm <= 0 ||
+                (classify(e.protocol, sim::Bpm{bpm}) == BaselineClass::normal && !d.heard.down_at_end[b]))
+                continue;
+            return NextTime{
+                fmt::format("You called this heart normal; it ran at {:.0f}, and {} is normal here.", bpm,
+                            limits(e)),
+                d.counted ? d.counted->score.from_s : d.said.at.seconds() - 60};
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace engine

@@ -1,0 +1,30 @@
+// What stands in free text, read for what it holds and never for how it is put: numbers, and English words
+// of a kind.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace engine {
+
+struct WrittenNumber {
+    enum class Of {
+        nobody,
+        baby,
+        mother
+    } of = Of::nobody;         // whose heart it is called, by the words nearest to it
+    double value = 0, to = 0;  // `to`: the end of a range ("130 to 140"), else the value
+};
+
+// Numbers that can be rates: no codes ("A-014"), times of day, pressures ("92/58"), lengths of time, weeks,
+// centimetres.
+std::vector<WrittenNumber> rates_written(std::string_view text);
+// A word that begins with one of the stems, whatever its case. A stem of two words: one after the other.
+bool names_one(std::string_view text, std::span<const std::string_view> stems);
+// "14:20", "5 min", "for an hour".
+bool names_time_of_day(std::string_view text);
+bool names_length_of_time(std::string_view text);
+
+}  // namespace engine
