@@ -157,11 +157,14 @@ void Listening::make_tick() {
         while (left-- > 0 && (cell_ + 1) * ticks_per_cell < wanted) {
             next_cell();
             tick_ = cell_ * ticks_per_cell;
+            if (wanted - tick_ <= EarSound::reach * ticks_per_cell)
+                sound_.enter_cell(cells_[0], cell_);
+            else
+                sound_.pass_cell(cells_[0], cell_);
         }
         if ((cell_ + 1) * ticks_per_cell >= wanted) {
             tick_ = wanted;
             skip_to_us_ = -1;
-            sound_.enter_cell(cells_[0], cell_);
             if (hold_.placed) start_sounding();
         }
         made_.fill(0);

@@ -31,17 +31,19 @@ constexpr double reaches_us = 600'000;
 // wide at half height, by these shares of an interval [practice].
 constexpr double walls_apart = 0.47, wall_share = 0.11, wall_size = 0.6;
 
-// The faster the heart, the less time it has to fill: its walls move less at every other beat, from an interval of
-// 330 ms down; the valves open and close as ever. In a fast rhythm without any variability (a circuit) it is plain
-// [memory: alternation in tachycardia; sizes: practice].
-constexpr double fills_fully_s = 0.33, alternates_from_s = 0.273, alternates = 0.23,
-                 circuit_alternates = 0.36;
+// The faster the heart, the less time it has to fill, and the more one beat differs from the next as a whole, from an
+// interval of 375 ms down; log-normal, this at 273 ms, going on with the rate [practice; the size is fitted to published
+// shares of halved readings, see tests/outside/doppler_number.cpp].
+constexpr double fills_fully_s = 0.375, fills_little_s = 0.273, fills_unevenly = 0.3;
 
-double alternates_by(double interval_s, bool steady) {
-    const double fast =
-        std::clamp((fills_fully_s - interval_s) / (fills_fully_s - alternates_from_s), 0.0, 1.0);
-    return steady && interval_s < 0.3 ? circuit_alternates : alternates * fast;
+double unevenness(double interval_s) {
+    return fills_unevenly *
+           std::clamp((fills_fully_s - interval_s) / (fills_fully_s - fills_little_s), 0.0, 1.2);
 }
+
+// In a fast rhythm without any variability (a circuit) the walls move less at every other beat; the valves open and
+// close as ever [memory: alternation in tachycardia; size: practice].
+constexpr double circuit_under_s = 0.3, circuit_alternates = 0.36;
 
 constexpr double under_peak = 0.5;  // a burst's RMS against a peak of its level
 
@@ -69,24 +71,43 @@ NoiseShapes DopplerTone::shapes(double tilt_deg) const {
     return leaned(square_, carrier_mhz_, std::max(0.5, exact_cos(tilt_deg * pi / 180)));
 }
 
-void DopplerTone::start() { heard_ = wanted_rms; }
+void DopplerTone::start(double aim) {
+    heard_ = wanted_rms;
+    if (cell_ >= 0) look(aim);
+}
 
-void DopplerTone::enter_cell(const CourseTick& now, std::int64_t cell, double aim) {
+void DopplerTone::pass_cell(const CourseTick& now, std::int64_t cell) {
+    cell_ = cell;
+    restless_[static_cast<std::size_t>(cell % cells_remembered)] =
+        static_cast<std::uint8_t>((now.in_contraction ? 2 : 1) * (now.moving ? 5 : 1));
+}
+
+// Lost and found: well aimed (0.8) 40 s of good sound and 4 s without, more often lost while she contracts or the baby
+// moves [practice]. Each cell's draw loses the heart, finds it or leaves it as it is, and the last that did either tells:
+// two states with those mean lengths, though nothing is remembered. A beam moved onto the heart hears it at once.
+bool DopplerTone::slipped_out(double aim) const {
+    const double quality = std::clamp(aim, 0.1, 1.0) / 0.8;
+    const double loses = 0.25 / 40 / quality, finds = 0.25 / 4 * quality;
+    const std::int64_t first = std::max<std::int64_t>(0, cell_ - cells_remembered + 1);
+    for (std::int64_t cell = cell_; cell >= first; --cell) {
+        const double u = uniform(seed_, Stream::dropout, static_cast<std::uint64_t>(cell));
+        if (u < loses * restless_[static_cast<std::size_t>(cell % cells_remembered)]) return true;
+        if (u >= 1 - finds) return false;
+    }
+    return false;  // one cell in 10^6
+}
+
+void DopplerTone::look(double aim) {
     // The beam drifts over the heart: sometimes clicks lead, sometimes walls. New weights each 8 s, straight between.
     constexpr std::int64_t node = 32;
-    const double part = static_cast<double>(cell % node) / node;
+    const double part = static_cast<double>(cell_ % node) / node;
     for (std::uint32_t i = 0; i < events.size(); ++i) {
-        const auto n = static_cast<std::uint64_t>(cell / node);
+        const auto n = static_cast<std::uint64_t>(cell_ / node);
         const double drift =
             (1 - part) * gaussian(seed_, Stream::aim, n, i) + part * gaussian(seed_, Stream::aim, n + 1, i);
         weights_[i] = std::clamp(exact_exp2(0.6 * drift), 0.3, 2.0);
     }
-    // Lost and found: well aimed (0.8) 40 s of good sound and 4 s without, more often lost while she contracts or the
-    // baby moves [practice].
-    const double quality = std::clamp(aim, 0.1, 1.0) / 0.8;
-    const double restless = (now.in_contraction ? 2 : 1) * (now.moving ? 5 : 1);
-    const double chance = lost_ ? 0.25 / 4 * quality : 0.25 / 40 / quality * restless;
-    if (uniform(seed_, Stream::dropout, static_cast<std::uint64_t>(cell)) < chance) lost_ = !lost_;
+    lost_ = slipped_out(aim);
 }
 
 void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, double gain,
@@ -117,7 +138,11 @@ void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, d
         // Systole is squeezed less than the whole interval.
         const double squeezed =
             1 - 0.25 * std::clamp((usual_interval_s - interval_s) / usual_interval_s, -0.6, 0.6);
-        const double walls_move = near.beat.number % 2 == 0 ? 1 : 1 - alternates_by(interval_s, steady);
+        const bool circuit = steady && interval_s < circuit_under_s;
+        const double walls_move = circuit && near.beat.number % 2 != 0 ? 1 - circuit_alternates : 1;
+        const double fills = exact_exp((circuit ? 0 : unevenness(interval_s)) *
+                                       gaussian(seed_, for_baby(Stream::doppler_tone, baby),
+                                                static_cast<std::uint64_t>(near.beat.number), events.size()));
         for (std::uint32_t e = 0; e < events.size(); ++e) {
             const Event& event = events[e];
             const double ms = (event.ms < 0 ? event.ms : event.ms * squeezed) - first_sound_ms * squeezed;
@@ -125,7 +150,7 @@ void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, d
             if (shape <= 0) continue;
             const bool click = event.lane == Echo::opening || event.lane == Echo::closing;
             amounts[at(event.lane)] +=
-                gain * (click ? 1 : walls_move) * shape * event.size / largest * weights_[e] * chance(e);
+                gain * fills * (click ? 1 : walls_move) * shape * event.size / largest * weights_[e] * chance(e);
         }
     }
 }

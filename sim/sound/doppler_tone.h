@@ -18,10 +18,14 @@ public:
 
     // The noises of the mix with the probe leaned this much.
     NoiseShapes shapes(double tilt_deg) const;
-    // The receiver as it is switched on.
-    void start();
-    // Once each course cell. `aim` is how well the beam meets the heart, 1 = square and in the middle.
-    void enter_cell(const CourseTick& now, std::int64_t cell, double aim);
+    // The receiver as it is switched on, `aim` as in look.
+    void start(double aim);
+    // Once each course cell, in order, whether the Doppler sounds or not.
+    void pass_cell(const CourseTick& now, std::int64_t cell);
+    // Once each cell that sounds, after pass_cell: what the beam meets in it. `aim` is how well it meets the heart, 1 =
+    // square and in the middle. Follows from seed, cell, aim and the last minute of the course, not from what was heard
+    // before: a skip and a wait give the same.
+    void look(double aim);
 
     struct Hearts {
         std::array<const BeatQueue*, 2> baby;
@@ -36,6 +40,7 @@ public:
 
 private:
     using Amounts = std::array<double, lane_count>;
+    bool slipped_out(double aim) const;
     void add_heart(std::int64_t us, int baby, const BeatQueue& beats, double gain, Amounts& amounts) const;
     void add_vessels(std::int64_t us, const Hearts& hearts, const std::array<double, source_count>& gain,
                      Amounts& amounts) const;
@@ -46,6 +51,9 @@ private:
     double carrier_mhz_ = 2;
     NoiseShapes square_;
     std::array<double, 6> weights_{1, 1, 1, 1, 1, 1};  // of the six events as the beam drifts over the heart
+    static constexpr std::int64_t cells_remembered = 256;
+    std::array<std::uint8_t, cells_remembered> restless_{};  // a ring: how much more easily lost, by cell
+    std::int64_t cell_ = -1;                                 // the last that was passed
     bool lost_ = false;
     double heard_ = 0;  // what the receiver sets its gain by
 };

@@ -67,7 +67,7 @@ void EarSound::start() {
     contact_ = wanted_contact_;
     rub_ = 0;
     look_again_us_ = 0;
-    doppler_.start();
+    doppler_.start(aim_);
     mix_.reset(beam_ ? doppler_.shapes(hold_.tilt_deg) : acoustic_, chain_);
 }
 
@@ -120,24 +120,29 @@ void EarSound::add_single(const Ping& ping) {
     singles_.add(s);
 }
 
+void EarSound::pass_cell(const CourseTick& now, std::int64_t cell) {
+    if (now.moving &&
+        !moved_) {  // it shoves the instrument: 3 to 10 dB less contact for half a second [practice]
+        const double u = uniform(seed_, Stream::movement_sound, static_cast<std::uint64_t>(cell), 24);
+        wanted_contact_ = exact_pow10(-(3 + 7 * u) / 20);
+        shoved_until_ = cell + 2;
+    }
+    if (cell >= shoved_until_) wanted_contact_ = 1;
+    moved_ = now.moving;
+    doppler_.pass_cell(now, cell);
+}
+
 void EarSound::enter_cell(const CourseTick& now, std::int64_t cell) {
-    const auto n = static_cast<std::uint64_t>(cell);
     // What should have sounded before now was not heard.
     int kept = 0;
     for (int i = 0; i < singles_.size; ++i)
         if (singles_[i].starts_us >= cell * course_tick_us) singles_[kept++] = singles_[i];
     singles_.size = kept;
     look_again_us_ = 0;
-    if (now.moving &&
-        !moved_) {  // it shoves the instrument: 3 to 10 dB less contact for half a second [practice]
-        wanted_contact_ = exact_pow10(-(3 + 7 * uniform(seed_, Stream::movement_sound, n, 24)) / 20);
-        shoved_until_ = cell + 2;
-    }
-    if (cell >= shoved_until_) wanted_contact_ = 1;
-    moved_ = now.moving;
+    pass_cell(now, cell);
     draw_ward(cell);
     if (beam_) {
-        doppler_.enter_cell(now, cell, aim_);
+        doppler_.look(aim_);
         if (!hold_.gel) draw_crackle(cell);
     } else {
         draw_bowel(cell);

@@ -27,7 +27,11 @@ public:
     void start();
     // New levels to glide to (15 ms); `moved_cm` since the last hold, 0 when only the body changed.
     void hear(const EarLevels& levels, const Hold& hold, double moved_cm, std::int64_t tick);
-    // Once each course cell: what its draws bring.
+    // A cell of a skip: nothing of it is heard, what lasts beyond it is kept.
+    void pass_cell(const CourseTick& now, std::int64_t cell);
+    // Once each other course cell: what its draws bring. In a skip too for the last `reach` cells before it ends: what is
+    // drawn in one may sound in the next three.
+    static constexpr std::int64_t reach = 4;
     void enter_cell(const CourseTick& now, std::int64_t cell);
 
     struct Hearts {

@@ -17,7 +17,7 @@ namespace {
 std::array<double, lane_count> power_of_a_beat(const Beat& beat) {
     const Patient p = scene::quiet_labour();
     DopplerTone tone(p, {3});
-    tone.start();
+    tone.start(1);
     BeatQueue beats, none;
     beats.add(beat, 139.5);
     const NoiseShapes shapes = tone.shapes(0);
@@ -111,7 +111,8 @@ TEST_CASE(
         int lost_times = 0;
         bool before = false;
         for (std::int64_t cell = 0; cell < 20 * 3'600 * 4; ++cell) {
-            tone.enter_cell(now, cell, 0.8);
+            tone.pass_cell(now, cell);
+            tone.look(0.8);
             ++cells[tone.lost() ? 1 : 0];
             lost_times += tone.lost() && !before;
             before = tone.lost();
@@ -126,10 +127,47 @@ TEST_CASE(
     CHECK(spells(squeezed)[0] < 0.6 * rest[0]);
 }
 
+TEST_CASE("What is lost at a moment is the same whether the Doppler sounded before or only then, 2,000 cells",
+          "[doppler_tone]") {
+    DopplerTone always(scene::quiet_labour(), {5}), now_and_then(scene::quiet_labour(), {5});
+    int lost = 0;
+    for (std::int64_t cell = 0; cell < 2'000; ++cell) {
+        CourseTick now;
+        now.moving = cell % 90 < 8;
+        now.in_contraction = cell % 700 < 240;
+        always.pass_cell(now, cell);
+        always.look(cell % 2 == 0 ? 0.8 : 0.3);
+        now_and_then.pass_cell(now, cell);
+        if (cell % 50 != 48) continue;
+        now_and_then.look(0.8);
+        REQUIRE(now_and_then.lost() == always.lost());
+        lost += always.lost();
+    }
+    CHECK((lost > 0 && lost < 20));
+}
+
+TEST_CASE("A beam moved onto the heart hears it at once: never lost there and found far beside it",
+          "[doppler_tone]") {
+    DopplerTone tone(scene::quiet_labour(), {5});
+    int on = 0, beside = 0;
+    for (std::int64_t cell = 0; cell < 4'000; ++cell) {
+        tone.pass_cell(CourseTick{}, cell);
+        tone.look(0.2);
+        const bool was = tone.lost();
+        tone.look(1);
+        REQUIRE_FALSE((tone.lost() && !was));
+        beside += was;
+        on += tone.lost();
+    }
+    // Shares of a chain of two states: 1 / (1 + finds / loses), with 40 s and 4 s at 0.8 and their changes with aim.
+    CHECK(on / 4000.0 == Approx(1 / (1 + 10 * 1.25 * 1.25)).margin(0.03));
+    CHECK(beside / 4000.0 == Approx(1 / (1 + 10 * 0.25 * 0.25)).margin(0.1));
+}
+
 // Attack 50 ms, release 1 to 2 s [practice]: hiss alone after a loud echo rises to 1 - 1/e of the way in that time.
 TEST_CASE("Receiver: turned down within 0.1 s of a loud echo, up again over 1 to 2 s", "[doppler_tone]") {
     DopplerTone tone(scene::quiet_labour(), {3});
-    tone.start();
+    tone.start(1);
     BeatQueue none;
     const auto hiss_gain = [&](double hiss) {
         TickPlan plan;
