@@ -76,6 +76,12 @@ NextTime on_whose(const Evidence& e) {
             "Keep your fingers on her wrist while you listen, until you can say that the two hearts differ.",
             p.from_s};
     }
+    for (const PulseReport& r : e.played.pulse_reports)
+        if (pulse_misread(e, r))
+            return {fmt::format("Count her pulse for 15 s by the clock, four times that is it: you wrote {}, "
+                                "it was {:.0f}.",
+                                r.bpm, pulse_nearest_bpm(e, r)),
+                    r.at.seconds()};
     return {"Keep your fingers on her wrist while you listen, until you can say that the two hearts differ.",
             start_of(e.last_judged(), first_heard_s(e))};
 }

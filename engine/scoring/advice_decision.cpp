@@ -77,6 +77,8 @@ std::string around_contractions(const GravestDecision& g) {
                "around it.";
     if (said == Around::not_said || said == Around::not_listened)
         return "You had listened through a contraction: say what the heart did then.";
+    if (said == Around::slows_in_contraction)
+        return "Nothing slowed in this listening: say what you heard this time, not what it did before.";
     if (said == Around::stays_down)
         return "Say \"stays down\" when it has not come back by three minutes; a fall that comes back is a "
                "fall, and is told.";

@@ -28,6 +28,11 @@ void critical_misses(const Evidence& e, ScoreSheet& sheet) {
     for (const Event& n : e.played.notes)
         if (n.what == Do::handover && referral_note(e, n).mothers_as_babys_bpm)
             missed.push_back("the mother's pulse written as the baby's");
+    if (const AspectScore* record = aspect_in(sheet, Aspect::record)) {
+        if (record->figures.count("one_rate_for_two") > 0) missed.push_back("one rate written for two babies");
+        if (record->figures.count("her_pulse_written") > 0)
+            missed.push_back("the mother's pulse written as the baby's");
+    }
     for (const StandingDecision& d : e.decisions) {
         const Decision& said = d.said.decision;
         DecisionJudge judged(e, sheet, d);

@@ -203,7 +203,7 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     a.figures["normal_hearts"] = normal;
     a.figures["over_called"] = over;
     if (over > 0)
-        a.why += fmt::format(" A normal heart was called abnormal {} of {} times.", over, normal);
+        a.why += fmt::format(" Normal hearts called abnormal: {} of {}.", over, normal);
     return a;
 }
 

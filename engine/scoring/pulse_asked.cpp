@@ -1,6 +1,7 @@
 #include "engine/scoring/pulse_asked.h"
 
 #include "engine/scoring/beside_her_pulse.h"
+#include "engine/scoring/steps.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,6 +13,8 @@ namespace {
 
 constexpr std::int64_t same_minute_us = 60'000'000;  // felt this near to it: the same minute [practice]
 constexpr double another_place_cm = 3;               // [practice]
+constexpr std::int64_t pulse_count_us = 15'000'000;  // a pulse is counted for 15 s or more
+constexpr double pulse_right_bpm = 8;                // two beats of such a count
 
 // The spells a number, or a decision that there is a baby, rests on.
 std::set<int> spells_that_count(const Evidence& e) {
@@ -100,6 +103,22 @@ std::vector<PulseAsked> pulse_asked(const Evidence& e) {
         asked.push_back(p);
     }
     return asked;
+}
+
+double pulse_nearest_bpm(const Evidence& e, const PulseReport& written) {
+    double nearest = 0;
+    const std::int64_t first = std::max<std::int64_t>(0, written.at.us - same_minute_us);
+    for (std::int64_t from = first; from == first || from + pulse_count_us <= written.at.us;
+         from += 5'000'000) {
+        const sim::LabourTime to{std::min(from + pulse_count_us, written.at.us)};
+        const double rate = to_thousandth(sim::rate_between(e.played.maternal, {from}, to).value);
+        if (nearest <= 0 || std::fabs(rate - written.bpm) < std::fabs(nearest - written.bpm)) nearest = rate;
+    }
+    return nearest;
+}
+
+bool pulse_misread(const Evidence& e, const PulseReport& written) {
+    return std::fabs(written.bpm - pulse_nearest_bpm(e, written)) > pulse_right_bpm;
 }
 
 }  // namespace engine

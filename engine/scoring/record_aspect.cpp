@@ -91,8 +91,7 @@ private:
             say(Verdict::missed, fmt::format("A look of {:.0f} s is never a record.", w->score.plan_s),
                 if_faulty(Aspect::window));
         else if (off > count_tolerance_bpm(*w) && is_her_pulse(*line.bpm))
-            say(Verdict::missed,
-                fmt::format("{} is her pulse; your count of the baby gave {:.0f}.", *line.bpm, own));
+            hers_written(*line.bpm, own);
         else if (off > 1 && !matches_another_count(*line.bpm))
             say(Verdict::partly, fmt::format("You wrote {}; your count gave {:.0f}.", *line.bpm, own));
         if (w->recognised)
@@ -103,6 +102,10 @@ private:
             say(Verdict::partly, "That number was counted where the baby was not to be heard.", Aspect::site);
     }
 
+    void hers_written(int bpm, double own) {
+        a_.figures["her_pulse_written"] = bpm;
+        say(Verdict::missed, fmt::format("{} is her pulse; your count of the baby gave {:.0f}.", bpm, own));
+    }
     bool is_her_pulse(int bpm) const {
         return std::any_of(e_.played.pulse_reports.begin(), e_.played.pulse_reports.end(),
                            [&](const PulseReport& r) { return std::abs(r.bpm - bpm) <= 1; });
@@ -140,6 +143,7 @@ private:
             there_.emplace_back("two rates for two babies");
             return;
         }
+        a_.figures["one_rate_for_two"] = 1;
         if (std::any_of(written.begin(), written.end(), [&](double bpm) {
                 return std::fabs(bpm - mean) <= 2 && std::fabs(bpm - one) > 2 && std::fabs(bpm - two) > 2;
             })) {
@@ -163,7 +167,7 @@ private:
 
     void rest_of_line(const TimedRecord& last) {
         const Event& line = last.event;
-        if (whole_labour() || !line.when.empty()) hold("when, against the contraction", !line.when.empty());
+        if (whole_labour() || !line.when.empty()) hold("when against the contraction", !line.when.empty());
         if (whole_labour() && heart_beats(e_.played)) hold("whether it slowed", !line.slowing.empty());
         slowing_as_decided(last);
         const bool saw_trouble = std::any_of(e_.own_situations.begin(), e_.own_situations.end(),

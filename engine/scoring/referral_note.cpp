@@ -90,7 +90,7 @@ public:
 
     ReferralNote read() {
         rates();
-        want("when it was heard, against the contraction",
+        want("when it was heard against the contraction",
              names(text_, {"contraction", "pain", "push", "tighten", "between", "peak"}) ||
                  names_time_of_day(text_));
         pulse();

@@ -11,7 +11,7 @@
 namespace engine {
 
 struct ReferralNote {
-    std::vector<std::string> there, lacking;     // "the rate", "when, against the contraction", ...
+    std::vector<std::string> there, lacking;     // "the rate", "when it was heard against the contraction", ...
     std::optional<double> mothers_as_babys_bpm;  // her number, given as the baby's heart
     bool complete() const { return lacking.empty() && !mothers_as_babys_bpm; }
 };

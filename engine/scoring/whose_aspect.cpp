@@ -14,13 +14,9 @@ namespace engine {
 
 namespace {
 
-constexpr std::int64_t same_minute_us =
-    60'000'000;  // felt this near to the listening: the same minute [practice]
-constexpr double mothers_rise_bpm =
-    20;  // more than this with contractions: hers until proved otherwise (Van Veen 2012)
-constexpr double pulse_right_bpm = 8;  // two beats of a 15 s count
-constexpr double doubled_within =
-    0.05;  // a number within 5 % of twice the rate is that rate doubled [memory]
+constexpr double mothers_rise_bpm = 20;  // more than this with contractions: hers until proved otherwise (Van Veen
+                                         // 2012)
+constexpr double doubled_within = 0.05;  // a number within 5 % of twice the rate is that rate doubled [memory]
 
 class WhoseJudge {
 public:
@@ -214,11 +210,10 @@ private:
 
     void reported_pulse() {
         for (const PulseReport& r : played_.pulse_reports) {
-            const sim::LabourTime back{std::max<std::int64_t>(0, r.at.us - same_minute_us)};
-            const double truth = to_thousandth(sim::rate_between(played_.maternal, back, r.at).value);
+            const double truth = pulse_nearest_bpm(e_, r);
             a_.figures["pulse_true_bpm"] = truth;
             a_.figures["pulse_reported_bpm"] = r.bpm;
-            if (std::fabs(r.bpm - truth) <= pulse_right_bpm || a_.verdict != Verdict::met) continue;
+            if (!pulse_misread(e_, r) || a_.verdict != Verdict::met) continue;
             a_.verdict = Verdict::partly;
             a_.why += fmt::format(" You wrote her pulse as {}; it was {:.0f}.", r.bpm, truth);
         }

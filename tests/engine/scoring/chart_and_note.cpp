@@ -174,6 +174,7 @@ TEST_CASE("Chart: her pulse of the wrist line written where the baby's rate belo
     INFO(told(sheet));
     CHECK(record_of(sheet).verdict == Verdict::missed);
     CHECK(holds(record_of(sheet).why, "is her pulse"));
+    CHECK(sheet.critical_missed == std::vector<std::string>{"the mother's pulse written as the baby's"});
 }
 
 TEST_CASE("Chart: the reason names what stands there and what is missing", "[record]") {
@@ -187,7 +188,7 @@ TEST_CASE("Chart: the reason names what stands there and what is missing", "[rec
     INFO(told(sheet));
     CHECK(record_of(sheet).verdict == Verdict::partly);
     CHECK(holds(record_of(sheet).why,
-                "On the chart stand the rate and whether it slowed; her pulse and when, against the "
+                "On the chart stand the rate and whether it slowed; her pulse and when against the "
                 "contraction are missing."));
 }
 
@@ -231,6 +232,8 @@ TEST_CASE(
     INFO(told(one_only));
     CHECK(record_of(one_only).verdict == Verdict::partly);
     CHECK(holds(record_of(one_only).why, "One rate was written for two babies"));
+    CHECK(one_only.critical_missed == std::vector<std::string>{"one rate written for two babies"});
+    CHECK(each.critical_missed.empty());
     const ScoreSheet mean = twins_with([](Listener& l, int one, int two) {
         l.bpm = (one + two) / 2;
         l.record("between", "");

@@ -104,7 +104,7 @@ TEST_CASE(
     CHECK(decision_of(sheet).verdict == Verdict::missed);
     CHECK(decision_of(sheet).figures.at("normal_hearts") == 3);
     CHECK(decision_of(sheet).figures.at("over_called") == 3);
-    CHECK(holds(decision_of(sheet).why, "called abnormal 3 of 3 times"));
+    CHECK(holds(decision_of(sheet).why, "called abnormal: 3 of 3"));
 }
 
 TEST_CASE(

@@ -200,3 +200,15 @@ TEST_CASE("W49: 146 written from a display over her artery at 73, ratio 2.00: mi
     CHECK(verdict(sheet, Aspect::whose) == Verdict::missed);
     CHECK(aspect(sheet, Aspect::whose).why.find("doubles") != std::string::npos);
 }
+
+TEST_CASE("Her pulse while she pushes, as it was over its last 15 s, is no misreading; 30 more is", "[whose]") {
+    for (const int more : {0, 30}) {
+        Listener l("l02-the-last-stretch");
+        l.greet().wait(10).take(sim::Instrument::horn).place_best().wrist().until(l.contraction_end(0) - 5).report_pulse();
+        l.events.back().bpm = l.pulse_bpm + more;
+        l.count().lift().decide(SourceIs::baby, BaselineIs::normal);
+        const ScoreSheet sheet = l.finish().sheet();
+        INFO(told(sheet));
+        CHECK(verdict(sheet, Aspect::whose) == (more == 0 ? Verdict::met : Verdict::partly));
+    }
+}
