@@ -18,6 +18,7 @@ namespace {
 
 constexpr int schema_version = 1;
 constexpr int application_id = 0x464d6a31;  // "FMj1": tells a journal from any other SQLite file
+constexpr std::string_view draft_mark = "draft ";  // such a remark holds what was typed into one field
 constexpr auto batch_wait = std::chrono::milliseconds(50);
 constexpr auto retry_wait = std::chrono::milliseconds(200);
 
@@ -303,6 +304,10 @@ void Journal::remark(const std::string& attempt_id, const std::string& what) {
     inside_->put(std::move(entry));
 }
 
+void Journal::draft(const std::string& attempt_id, const std::string& field, const std::string& text) {
+    remark(attempt_id, std::string(draft_mark) + field + ":" + text);
+}
+
 void Journal::drop(const std::string& attempt_id) {
     Entry entry;
     entry.kind = Entry::Kind::drop;
@@ -364,6 +369,15 @@ Outcome<std::vector<Interrupted>> Journal::interrupted() {
                 inside_->reading.prepare("SELECT json FROM event WHERE attempt = ? ORDER BY number");
             events.bind(1, h.id);
             while (events.step()) json += (json.size() > 1 ? ",\n" : "") + events.text(0);
+            sqlite::Statement remarks =
+                inside_->reading.prepare("SELECT what FROM remark WHERE attempt = ? ORDER BY number");
+            remarks.bind(1, h.id);
+            while (remarks.step()) {
+                const std::string what = remarks.text(0);
+                const std::size_t colon = what.find(':');
+                if (what.rfind(draft_mark, 0) != 0 || colon == std::string::npos) continue;
+                one.drafts[what.substr(draft_mark.size(), colon - draft_mark.size())] = what.substr(colon + 1);
+            }
             Outcome<std::vector<Event>> read = read_events(json + "]", inside_->path + ", attempt " + h.id);
             if (!read) return read.faults();
             one.events = std::move(read.value());

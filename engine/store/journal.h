@@ -6,6 +6,7 @@
 #include "engine/outcome.h"
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -16,6 +17,7 @@ struct Interrupted {
     AttemptHeader header;
     std::string scenario_text, protocol_text;
     std::vector<Event> events;
+    std::map<std::string, std::string> drafts;  // by field: what was typed and not written yet
     std::string last_utc;  // wall time of the last batch, for the person, not for scoring
 };
 
@@ -32,6 +34,9 @@ public:
     void add(const std::string& attempt_id, const Event& event);
     // Audit entries that are not events: pause, resume, device lost. `what` under 200 bytes.
     void remark(const std::string& attempt_id, const std::string& what);
+    // What stands typed in a field and is not written yet, empty included. The last one of each field comes back with
+    // an interrupted attempt; it is no event and is never judged. `field` holds no colon.
+    void draft(const std::string& attempt_id, const std::string& field, const std::string& text);
     // Removes an attempt's rows, after the store has it (or the person gave it up).
     void drop(const std::string& attempt_id);
     // Number of events known to be on disk for the attempt (those taken up with begin() included).

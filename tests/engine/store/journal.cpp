@@ -56,6 +56,31 @@ TEST_CASE("an attempt comes back from the journal with every header field and al
           std::vector<std::string>{"paused: " + made_up::awkward});
 }
 
+TEST_CASE("what was typed and not written comes back by its field, the last of each, and is no event", "[journal]") {
+    made_up::Folder folder;
+    const Attempt begun = made_up::attempt(made_up::id(1));
+    {
+        auto journal = opened(folder.at("journal.db"));
+        journal->begin(begun);
+        journal->draft(begun.header.id, "note", "it slo");
+        journal->draft(begun.header.id, "note", "it slows: " + made_up::awkward);
+        journal->remark(begun.header.id, "pause: window hidden");
+        journal->draft(begun.header.id, "situation", "FHR 98, her pulse 84");
+        journal->draft(begun.header.id, "done", "turned");
+        journal->draft(begun.header.id, "done", "");  // written, and so empty again
+        REQUIRE(journal->flush().ok());
+        CHECK(journal->committed(begun.header.id) == 0);
+    }
+    auto journal = opened(folder.at("journal.db"));
+    const auto list = journal->interrupted();
+    REQUIRE(list.ok());
+    REQUIRE(list->size() == 1);
+    CHECK(list->front().events.empty());
+    CHECK(list->front().drafts ==
+          std::map<std::string, std::string>{
+              {"done", ""}, {"note", "it slows: " + made_up::awkward}, {"situation", "FHR 98, her pulse 84"}});
+}
+
 TEST_CASE("closing the journal at once after 500 events loses none", "[journal]") {
     made_up::Folder folder;
     {
