@@ -155,6 +155,7 @@ void DebriefScreen::keys(Frame& frame) {
     if (frame.key('a')) leave_ = Leave::same_again;
     if (frame.key('n')) leave_ = Leave::another;
     if (frame.key('s')) save();
+    if (frame.key('r')) leave_ = Leave::progress;
     if (frame.key(Key::escape)) leave_ = Leave::back;
     if (frame.key(Key::plus)) zoom(0.5);
     if (frame.key(Key::minus)) zoom(2.0);
@@ -483,6 +484,7 @@ void DebriefScreen::footer(Frame& frame, Area at) {
     if (one("again", "A", ui::words("Same again"), false)) leave_ = Leave::same_again;
     if (one("another", "N", ui::words("Another labour"), true)) leave_ = Leave::another;
     if (one("save", "S", ui::words("Save as PDF"), false)) save();
+    if (one("progress", "R", ui::words("Progress"), false)) leave_ = Leave::progress;
     at.take_left(frame.px(6));
     const Tone tone = said_.empty() ? Tone::soft : said_fault_ ? Tone::attention : Tone::ink;
     std::string says = said_.empty() ? std::string(ui::words(learning_only_short)) : said_;

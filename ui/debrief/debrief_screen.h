@@ -26,7 +26,7 @@ public:
 
     void draw(Frame& frame) override;
     double draw_again_in_s() const override;
-    Leave leave() const override { return leave_; }  // same_again, another, back
+    Leave leave() const override { return leave_; }  // same_again, another, progress, back
     void hidden(bool is_hidden) override;
 
     // For tests.

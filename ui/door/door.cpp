@@ -76,6 +76,14 @@ void DoorScreen::start() {
     if (!wish_.scenario.empty()) leave_ = Leave::on;
 }
 
+void DoorScreen::to_progress() {
+    if (!code_good()) {
+        code_fault_ = words("Letters, digits, dot, dash; no blanks. For example A-014.");
+        return;
+    }
+    leave_ = Leave::progress;
+}
+
 // Something is always ready to be played: the easiest, or what follows the labour sat through last.
 void DoorScreen::choose_one() {
     const auto& lines = shelf_.lines();
@@ -113,8 +121,9 @@ void DoorScreen::draw(Frame& frame) {
     const float sound_h = frame.px(52 + 3 * 52 + 2 * 8) + (device_.state_words().empty() ? 0 : frame.px(66));
     const float protocol_h =
         frame.px(44) + static_cast<float>(protocols_.size()) * frame.px(64) + frame.px(44);
-    frame.scroll("side", inner, frame.px(150) + sound_h + protocol_h, [&](Area at) {
-        who(frame, at.take_top(frame.px(150)));
+    const float who_h = who_height(frame, inner.w - frame.px(18));
+    frame.scroll("side", inner, who_h + sound_h + protocol_h, [&](Area at) {
+        who(frame, at.take_top(who_h));
         sound(frame, at.take_top(sound_h));
         protocols(frame, at);
     });
@@ -127,16 +136,24 @@ void DoorScreen::draw(Frame& frame) {
     if (frame.key(Key::enter) && !frame.key(Key::tab)) start();
 }
 
+std::string DoorScreen::who_note() const {
+    return code_fault_.empty() ? std::string(words("A code, not a name: it stays with your results.")) : code_fault_;
+}
+
+float DoorScreen::who_height(const Frame& frame, float width) const {
+    return frame.px(30 + 44 + 6 + 6 + 40 + 22) + frame.height_of(who_note(), Type::note, width);
+}
+
 void DoorScreen::who(Frame& frame, Area at) {
     frame.words_in(at.take_top(frame.px(30)), words("Who is here?"), Type::card);
     if (frame.text_field("side/person", at.take_top(frame.px(44), frame.px(6)), wish_.person,
                          words("your code"), 24))
         code_fault_.clear();
-    const std::string below = code_fault_.empty()
-                                  ? std::string(words("A code, not a name: it stays with your results."))
-                                  : code_fault_;
-    frame.words_in({at.x, at.y, at.w, 0}, below, Type::note,
+    const std::string below = who_note();
+    const float below_h = frame.height_of(below, Type::note, at.w);
+    frame.words_in(at.take_top(below_h, frame.px(6)), below, Type::note,
                    code_fault_.empty() ? Tone::soft : Tone::attention);
+    if (frame.button("side/progress", at.take_top(frame.px(40)), words("Your progress"))) to_progress();
 }
 
 void DoorScreen::sound(Frame& frame, Area at) {

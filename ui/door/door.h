@@ -29,7 +29,7 @@ public:
     DoorScreen(DoorWish before, Shelf& shelf, SoundDevice& device, engine::Journal& journal);
     void draw(Frame& frame) override;
     double draw_again_in_s() const override;
-    Leave leave() const override { return leave_; }
+    Leave leave() const override { return leave_; }  // on, or progress: of the person typed
     const DoorWish& wish() const { return wish_; }
     // Shown over the list once, e.g. why an attempt could not start.
     void say(std::string words) { said_ = std::move(words); }
@@ -41,9 +41,12 @@ private:
     void waiting(Frame& frame, Area at);
     void list(Frame& frame, Area at);
     void chosen(Frame& frame, Area at);
+    float who_height(const Frame& frame, float width) const;
+    std::string who_note() const;
     float chosen_height(const Frame& frame, float width) const;
     void choose_one();
     void start();
+    void to_progress();
     bool code_good() const;
 
     DoorWish wish_;

@@ -8,6 +8,8 @@
 #include "ui/debrief/debrief_screen.h"
 #include "ui/door/door.h"
 #include "ui/files.h"
+#include "ui/library.h"
+#include "ui/progress/progress_screen.h"
 #include "ui/sound/device.h"
 #include "ui/window/window.h"
 
@@ -64,6 +66,23 @@ engine::Outcome<std::unique_ptr<Session>> sit_down(const DoorWish& wish, SoundDe
     return session;
 }
 
+namespace {
+
+// Shows the progress of the person of the wish. `on`: a labour was chosen there and is now the wish's.
+Leave show_progress(const Show& show, DoorWish& wish, engine::Store& store, std::string& said) {
+    auto counts = store.counts(wish.person);
+    if (!counts) {
+        said = engine::in_one_line(counts.faults().front());
+        return Leave::back;
+    }
+    ProgressScreen progress(wish.person, std::move(counts).value(), library_labours());
+    const Leave leave = show(progress);
+    if (leave == Leave::on) wish.scenario = progress.chosen_path();
+    return leave;
+}
+
+}  // namespace
+
 void go_round(const Show& show, DoorWish wish, Shelf& shelf, SoundDevice& device, engine::Store& store,
               engine::Journal& journal) {
     std::string said;
@@ -73,8 +92,13 @@ void go_round(const Show& show, DoorWish wish, Shelf& shelf, SoundDevice& device
             DoorScreen door(wish, shelf, device, journal);
             door.say(said);
             said.clear();
-            if (show(door) != Leave::on) return;
+            const Leave from_door = show(door);
             wish = door.wish();
+            if (from_door == Leave::progress) {
+                if (show_progress(show, wish, store, said) == Leave::quit) return;
+                continue;
+            }
+            if (from_door != Leave::on) return;
         }
         auto session = sit_down(wish, device, store, journal);
         at_door = true;
@@ -98,9 +122,16 @@ void go_round(const Show& show, DoorWish wish, Shelf& shelf, SoundDevice& device
             device.stop();
             continue;
         }
-        DebriefScreen debrief(*bedside.judged(), device);
-        const Leave from_debrief = show(debrief);
-        device.stop();
+        Leave from_debrief = Leave::stay;
+        for (;;) {
+            DebriefScreen debrief(*bedside.judged(), device);
+            from_debrief = show(debrief);
+            device.stop();
+            if (from_debrief != Leave::progress) break;
+            wish.person = bedside.judged()->attempt.header.person;
+            from_debrief = show_progress(show, wish, store, said);
+            if (from_debrief != Leave::back) break;
+        }
         if (from_debrief == Leave::quit) return;
         if (from_debrief == Leave::same_again) {
             if (const std::string path = scenario_path(sat_with); !path.empty()) wish.scenario = path;

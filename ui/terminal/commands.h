@@ -59,6 +59,12 @@ struct DebriefOptions {
     std::string attempt, out;
 };
 
+struct ProgressOptions {
+    std::string who, store, out, mode;
+    int method_s = 0;  // 0 = the one with the most counts
+    bool json = false;
+};
+
 struct DrawOptions {
     std::string quota, out, protocol;
     std::uint64_t seed = 1;
@@ -87,6 +93,7 @@ int key(const KeyOptions&);
 int attempt(const AttemptOptions&);
 int replay(const ReplayOptions&);
 int debrief(const DebriefOptions&);
+int progress(const ProgressOptions&);
 int scenario_draw(const DrawOptions&);
 int scenario_sheet(const SheetOptions&);
 int bench(const BenchOptions&);

@@ -22,4 +22,8 @@ struct FiguresOptions {
 void add_figures(CLI::App& app, FiguresOptions& options, std::function<int()>& chosen);
 int figures(const FiguresOptions&);
 
+// A report as it is printed. JSON: an absent figure is null, its reason under "absent".
+std::string report_json(const engine::Report& report);
+std::string report_text(const engine::Report& report);
+
 }  // namespace ui

@@ -57,6 +57,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     AttemptOptions attempt_options;
     ReplayOptions replay_options;
     DebriefOptions debrief_options;
+    ProgressOptions progress_options;
     DrawOptions draw_options;
     SheetOptions sheet_options;
     FiguresOptions figures_options;
@@ -139,6 +140,17 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c->add_option("ATTEMPT", debrief_options.attempt, "an attempt file")->required();
     c->add_option("--out", debrief_options.out, "a .pdf, .svg or .png file")->required();
     c->callback([&] { chosen = [&] { return debrief(debrief_options); }; });
+
+    c = add(app, "progress", "How one person's counts stand: agreement, learning, what to practise next",
+            "progress --who A-014 --out progress.pdf");
+    c->add_option("--who", progress_options.who, "code of the person")->required();
+    c->add_option("--store", progress_options.store, "the store file; default FULLMINUTE_STORE or the data folder");
+    c->add_option("--method", progress_options.method_s, "counts over so many seconds; default: those there are most of")
+        ->check(CLI::Range(1, 600));
+    c->add_option("--mode", progress_options.mode, "true, assisted or shifted; default: the one used most");
+    c->add_option("--out", progress_options.out, "the page: a .pdf, .svg or .png file");
+    c->add_flag("--json", progress_options.json, "as JSON on stdout");
+    c->callback([&] { chosen = [&] { return progress(progress_options); }; });
 
     CLI::App* scenarios = add(app, "scenario", "Draw new scenarios; see many at once", "scenario draw --help");
     scenarios->require_subcommand(1);

@@ -6,7 +6,7 @@ namespace ui {
 class Frame;
 
 // Where a screen wants to go; the program (ui/program) knows which screen that is.
-enum class Leave { stay, back, same_again, another, on, quit };
+enum class Leave { stay, back, same_again, another, progress, on, quit };
 
 class Screen {
 public:
