@@ -136,7 +136,7 @@ void draw_points(Canvas& canvas, const AgreementAxes& a, const engine::Progress&
 }  // namespace
 
 void draw_agreement(Canvas& canvas, Box box, const engine::Progress& p, const Theme& theme) {
-    const Box inside{box.x + theme.px(40), box.y + theme.px(22), box.w - theme.px(40) - theme.px(72),
+    const Box inside{box.x + theme.px(40), box.y + theme.px(22), box.w - theme.px(40) - theme.px(86),
                      box.h - theme.px(22) - theme.px(44)};
     if (inside.w < 20 || inside.h < 20) return;
     const AgreementAxes a = axes_of(p, inside);

@@ -93,7 +93,7 @@ std::string agreement_words(const engine::Progress& p) {
         says = fmt::format("{}, on average {}. The next is likely to be {} to {} bpm off", counts_words(counted),
                            bias_words(*bias), tenth(*p.limits.low_bpm), tenth(*p.limits.high_bpm));
     says += n < 30 ? "; with fewer than 30 counts that is a wide guess." : ".";
-    if (p.pulled_to_normal) says += " Fast hearts are read too low and slow ones too high: pulled towards normal.";
+    if (p.pulled_to_normal) says += " Pulled towards normal: fast ones read low, slow ones high.";
     return says;
 }
 

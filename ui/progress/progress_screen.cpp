@@ -23,7 +23,7 @@ constexpr float page_edge = 24, card_gap = 16;
 Theme progress_theme(const Frame& frame) { return {light_palette, frame.scale()}; }
 
 const char* view_name(int view) {
-    const char* names[] = {words("How far off"), words("Getting there"), words("By rate"), words("By length"),
+    const char* names[] = {words("How far off"), words("Getting there"), words("By rate"), words("By kind"),
                            words("Next")};
     return names[view];
 }
@@ -93,6 +93,7 @@ bool ProgressScreen::wide(const Frame& frame) const {
 std::vector<ProgressScreen::Placed> ProgressScreen::laid_out(Frame& frame, Area body) {
     using enum Part;
     if (progress_.methods.empty()) {
+        body.h = std::min(body.h, wide(frame) ? frame.px(330) : body.h);
         if (!wide(frame)) {
             const Area first = body.take_top(std::round(body.h * 0.42f), card_gap);
             return {{nothing_yet, first}, {next, body}};
@@ -188,8 +189,8 @@ void ProgressScreen::rows_card(Frame& frame, Area at, Part part) {
     const Theme theme = progress_theme(frame);
     const bool first = part == Part::bands;
     Area inside = at.inside(frame.px(16));
-    if (first)
-        frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(6)), words("Right, by rate"), Type::card);
+    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(6)),
+                   first ? words("Right, by rate") : words("Right, by kind"), Type::card);
     const std::vector<SkillRow> rows = first ? band_rows(progress_) : kind_rows(progress_);
     const float w = inside.w - frame.px(18);
     const std::string key = fmt::format("progress rows {} {} {} {} {} {}", first, person_, progress_.attempts,
