@@ -112,6 +112,7 @@ struct Mother {
     Bpm pulse{84};            // at rest, 40..180
     Bpm with_contraction{6};  // change at the height of a contraction; negative = falls
     Bpm with_push{35};        // rise with each push
+    double restless = 1;      // size of her pulse's own wander and swings against the usual, 0 (a clock) .. 2
     double breaths_per_min = 16;
     double temperature_c = 36.8;  // 34..42
     Centimetres fat{2};           // belly wall, 0.5..8

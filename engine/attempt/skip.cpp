@@ -16,6 +16,7 @@ std::string_view called_out(CallOut::Kind kind) {
         case CallOut::Kind::bleeding: return "she bleeds";
         case CallOut::Kind::wants_to_push: return "she wants to push";
         case CallOut::Kind::feels_unwell: return "she feels unwell";
+        case CallOut::Kind::interrupted: break;
     }
     return "she calls out";
 }
@@ -23,9 +24,11 @@ std::string_view called_out(CallOut::Kind kind) {
 }  // namespace
 
 SkipRule::SkipRule(const Scenario& scenario, const Protocol& protocol) {
-    for (const CallOut& call : scenario.call_outs)
+    for (const CallOut& call : scenario.call_outs) {
+        if (call.kind == CallOut::Kind::interrupted) continue;
         calls.emplace_back(sim::labour_time(call.at),
                            std::string(called_out(call.kind)) + (call.says.empty() ? "" : ": " + call.says));
+    }
     std::stable_sort(calls.begin(), calls.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     for (const ListeningRule& rule : protocol.listening)

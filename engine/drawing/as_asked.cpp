@@ -60,6 +60,13 @@ std::string trouble_there(const Key& key, const Case& c) {
     }
 }
 
+// The cause in the file is the one asked; where none is to be found the file may also leave it out.
+std::string another_cause(const sim::Patient& patient, const Case& c) {
+    const sim::Trouble there = patient.cause.trouble, asked = trouble_of(c[Axis::cause]);
+    if (there == asked || (asked == sim::Trouble::unknown && there == sim::Trouble::none)) return "";
+    return "another cause than " + std::string(c.word(Axis::cause));
+}
+
 // The louder of twins is enough.
 std::string not_to_be_heard(const Scenario& s, const sim::Patient& patient, sim::Seed seed) {
     const auto course = sim::course_over(patient, seed, {}, {60});
@@ -74,6 +81,7 @@ std::string not_to_be_heard(const Scenario& s, const sim::Patient& patient, sim:
 std::string not_as_asked(const Scenario& scenario, const Case& asked, const Protocol& protocol,
                          sim::Seed heard_with) {
     const sim::Patient patient = scenario.patient(heard_with);
+    if (const std::string wrong = another_cause(patient, asked); !wrong.empty()) return wrong;
     if (asked[Axis::trouble] != trouble::absent) {
         std::string deaf = not_to_be_heard(scenario, patient, heard_with);
         if (!deaf.empty()) return deaf;

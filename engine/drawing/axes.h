@@ -17,6 +17,7 @@ enum class Axis : std::uint8_t {
     level,
     calm,     // what a normal heart does; "-" where it is not normal
     trouble,  // what a heart that is not normal does; "-" where it is
+    cause,    // what is behind that; "-" where it is normal
     instrument,
     place,
     position,
@@ -40,6 +41,20 @@ enum : int { none, no_slowing, early };
 }
 namespace trouble {
 enum : int { none, late, variable, prolonged, rising, fast, slow, irregular, twins, absent };
+}
+namespace cause {
+enum : int {
+    none,
+    lying_flat,
+    cord_pressure,
+    cord_prolapse,
+    too_many,
+    fever,
+    bleeding,
+    medicine,
+    scar,
+    none_found
+};
 }
 namespace instrument {
 enum : int { horn, stethoscope, doppler, both };

@@ -91,7 +91,9 @@ void labour(Draft& d) {
         w.waters = "clear";
         w.waters_gone_h = d.dice.whole(1, 6);
     }
-    if (d.task() == Task::find && d.dice.chance(0.4)) {
+    // Fever and medicine of hers belong to a labour that has gone on.
+    const bool long_already = d.caused_by(cause::fever) || d.caused_by(cause::medicine);
+    if (d.task() == Task::find && !long_already && d.dice.chance(0.4)) {
         w.stage = "latent";
         w.told.latent = true;
         w.open_cm = 3;
@@ -159,6 +161,9 @@ void on_a_limit(Draft& d) {
         w.baby.baseline_bpm = rate_between(d.dice, 123, 128);
         w.pulse_bpm = w.baby.baseline_bpm - d.dice.tenths(2.1, 3.9);
         w.with_contraction_bpm = 2;
+        // Steady both: they come into step as often as their difference says, not only on average.
+        w.restless_percent = 20;
+        w.baby.variability = "minimal";
         return;
     }
     const int which = d.dice.below(3);
@@ -185,8 +190,11 @@ void what_else(Draft& d) {
         case variant::interrupted:
             w.told.interrupted = true;
             w.knocks_per_min = d.dice.whole(3, 6);
-            call(d, "pain_changes", d.dice.whole(60, 140),
-                 "\"Wait!\" A cramp in her leg: she pulls the knee up. After a moment she lies back.");
+            call(d, "interrupted", d.dice.whole(60, 140),
+                 d.dice.one_of<std::string>(
+                     {"The door opens: \"Sister, where are the clean cloths?\" You have to look up.",
+                      "A knock. \"Somebody has come with a child. Where shall they sit?\" You turn round and answer.",
+                      "Her mother touches your arm and asks whether she may bring the tea in now."}));
             break;
         case variant::second_twin:
             w.told.first_twin_born = true;

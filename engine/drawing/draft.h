@@ -28,6 +28,7 @@ struct Draft {
     int again;
     Woman w{};
     bool is(int trouble_wanted) const { return c[Axis::trouble] == trouble_wanted; }
+    bool caused_by(int cause_wanted) const { return c[Axis::cause] == cause_wanted; }
     Task task() const { return static_cast<Task>(c[Axis::task]); }
 };
 

@@ -80,6 +80,7 @@ void write_mother(Page& page, const Woman& w) {
     page.line("pulse = \"{:.1f} bpm\"", w.pulse_bpm);
     page.line("with_contraction = \"{} bpm\"", w.with_contraction_bpm);
     if (w.pushing) page.line("with_push = \"{} bpm\"", w.with_push_bpm);
+    if (w.restless_percent != 100) page.line("restless = \"{} %\"", w.restless_percent);
     page.line("breaths = \"{} per min\"", w.breaths_per_min);
     page.line("temperature = \"{:.1f} C\"", w.temperature_c);
     page.line("fat = \"{:.1f} cm\"", w.fat_cm);

@@ -14,6 +14,47 @@ constexpr std::uint32_t but(std::initializer_list<int> values) { return ~of(valu
 // Levels from one up to the fifth: level 1 has the value 0.
 constexpr std::uint32_t from_level(int level) { return ~0u << (level - 1); }
 
+// What may be behind which trouble, and where a cause can be met.
+void add_causes(std::vector<GoesWith>& r) {
+    using A = Axis;
+    using namespace engine;
+    const auto behind = [&](int trouble_value, std::uint32_t causes, std::string_view why) {
+        r.push_back({A::trouble, of({trouble_value}), A::cause, causes, why});
+    };
+    behind(trouble::late, of({cause::lying_flat, cause::too_many, cause::none_found}),
+           "slow after contractions: she lies flat, there are too many, or none is found");
+    behind(trouble::variable, of({cause::cord_pressure}), "sudden falls of changing shape: the cord is pressed");
+    behind(trouble::prolonged,
+           of({cause::lying_flat, cause::cord_prolapse, cause::bleeding, cause::scar, cause::none_found}),
+           "a fall that stays: she lies flat, the cord, bleeding, a scar, or none is found");
+    behind(trouble::fast, of({cause::fever, cause::medicine, cause::none_found}),
+           "a fast heart: fever, a medicine, or none is found");
+    behind(trouble::absent, of({cause::bleeding, cause::none_found}), "a lost heart: bleeding, or none is found");
+    r.push_back({A::trouble, of({trouble::rising, trouble::slow, trouble::irregular, trouble::twins}), A::cause,
+                 of({cause::none_found}), "nothing behind it that could be found at the bedside"});
+    r.push_back({A::cause, of({cause::cord_prolapse, cause::bleeding, cause::scar}), A::task, of({task::labour}),
+                 "it is looked for and acted on"});
+    r.push_back({A::cause, of({cause::too_many}), A::task, of({task::pattern, task::labour}),
+                 "contractions are counted by one who stays"});
+    r.push_back({A::cause, of({cause::scar}), A::level, from_level(4), "too hard below level 4"});
+    r.push_back({A::cause, of({cause::fever}), A::level, from_level(2), "too hard for level 1"});
+    r.push_back({A::cause, of({cause::medicine}), A::level, from_level(3), "too hard below level 3"});
+    r.push_back({A::cause, of({cause::lying_flat, cause::bleeding, cause::scar}), A::position,
+                 but({position::across}), "with a baby lying across one thing hard at a time"});
+    r.push_back({A::cause, of({cause::lying_flat, cause::bleeding, cause::scar}), A::variant,
+                 but({variant::second_twin}), "with the second twin one thing hard at a time"});
+    r.push_back({A::cause, of({cause::cord_prolapse}), A::variant, but({variant::thin_green}),
+                 "the cord comes down with waters just gone"});
+    r.push_back({A::cause, of({cause::too_many}), A::variant, of({variant::none, variant::injection}),
+                 "one thing hard at a time"});
+    r.push_back({A::variant, of({variant::injection}), A::cause, of({cause::too_many}),
+                 "an injection to hurry gives too many contractions"});
+    r.push_back({A::variant, of({variant::high_pressure}), A::cause, of({cause::none_found}),
+                 "high pressure or a fit is behind it already"});
+    r.push_back({A::variant, of({variant::in_water}), A::cause, of({cause::none, cause::none_found}),
+                 "women in trouble leave the water"});
+}
+
 std::vector<GoesWith> all() {
     using A = Axis;
     using namespace engine;
@@ -26,6 +67,10 @@ std::vector<GoesWith> all() {
         {A::normal, of({normal::no}), A::calm, of({calm::none}), "a heart that is not normal is not calm"});
     r.push_back({A::normal, of({normal::no}), A::trouble, but({trouble::none}),
                  "what is not normal has its trouble"});
+    r.push_back({A::normal, of({normal::yes}), A::cause, of({cause::none}), "nothing is behind a normal heart"});
+    r.push_back({A::normal, of({normal::no}), A::cause, but({cause::none}),
+                 "what is not normal has a cause, or none is found"});
+    add_causes(r);
     // Places and what is at hand there.
     r.push_back({A::place, of({place::post}), A::instrument, of({instrument::horn, instrument::stethoscope}),
                  "the post has a horn and a stethoscope, no Doppler"});

@@ -82,7 +82,7 @@ AllCounts counts_of(const Quota& quota) {
                 in_whole_numbers(percents(quota.of(axis), words_of(axis).words.size()), quota.scenarios);
     // Shares of the normal ones, or of the others; "-" for all the rest.
     for (const auto& [axis, side] :
-         {std::pair{Axis::calm, normal::yes}, std::pair{Axis::trouble, normal::no}}) {
+         {std::pair{Axis::calm, normal::yes}, {Axis::trouble, normal::no}, {Axis::cause, normal::no}}) {
         if (!quota.of(axis).given) continue;
         const int mine = (*at(Axis::normal))[static_cast<std::size_t>(side)];
         std::vector<int> whole =

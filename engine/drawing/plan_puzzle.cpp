@@ -10,11 +10,13 @@ namespace {
 // practised [practice].
 const std::vector<double>& chances(Axis axis) {
     static const std::vector<double> even(12, 1.0), troubles{0, 1, 1, 1, 1, 1, 1, 1, 1, 1},
+        causes{0, 3, 3, 2, 3, 3, 2, 2, 1, 5},
         lie{50, 28, 14, 6, 2}, calm_ones{0, 80, 20}, places{25, 50, 25}, found_with{30, 5, 45, 20};
     switch (axis) {
         case Axis::position: return lie;
         case Axis::calm: return calm_ones;
         case Axis::trouble: return troubles;
+        case Axis::cause: return causes;
         case Axis::place: return places;
         case Axis::instrument: return found_with;
         default: return even;
@@ -37,8 +39,8 @@ int any_value(Dice& dice, Axis axis) {
 constexpr std::size_t at(Axis axis) { return static_cast<std::size_t>(axis); }
 
 // Rows with the counts asked, put together at random, then changed two by two (a free axis: alone) as long as
-// something does not go together. Nothing when that does not end. What the heart does always fits whether it is normal:
-// those three axes are dealt, and change places, as one.
+// something does not go together. Nothing when that does not end. What the heart does, and why, always fits whether
+// it is normal: those four axes are dealt, and change places, as one.
 class Puzzle {
 public:
     Puzzle(const AllCounts& counts, int n, Dice& dice) : counts_(counts), dice_(dice) {
@@ -50,7 +52,7 @@ public:
         for (std::size_t a = 0; a < axis_count; ++a) {
             const auto axis = static_cast<Axis>(a);
             if (axis == Axis::normal) continue;
-            deal(axis, axis == Axis::calm ? well : axis == Axis::trouble ? ill : everyone);
+            deal(axis, axis == Axis::calm ? well : of_heart(axis) ? ill : everyone);
         }
     }
 
@@ -69,10 +71,15 @@ public:
     }
 
 private:
-    // Values of one axis to these rows: the counts asked, or any; the "-" of calm and trouble to nobody.
+    // Normal or not, and what follows from it: dealt, and changing places, as one.
+    static bool of_heart(Axis axis) {
+        return axis == Axis::normal || axis == Axis::calm || axis == Axis::trouble || axis == Axis::cause;
+    }
+
+    // Values of one axis to these rows: the counts asked, or any; the "-" of calm, trouble and cause to nobody.
     void deal(Axis axis, const std::vector<std::size_t>& to) {
         std::vector<int> values;
-        const bool has_none = axis == Axis::calm || axis == Axis::trouble;
+        const bool has_none = of_heart(axis) && axis != Axis::normal;
         if (const Counts& counts = counts_[at(axis)])
             for (std::size_t v = has_none ? 1 : 0; v < counts->size(); ++v)
                 values.insert(values.end(), static_cast<std::size_t>((*counts)[v]), static_cast<int>(v));
@@ -98,10 +105,9 @@ private:
                 axes.push_back(rule.needs);
             }
         const Axis axis = dice_.one_of(axes);
-        const bool of_heart = axis == Axis::normal || axis == Axis::calm || axis == Axis::trouble;
-        const bool is_none = of_heart && axis != Axis::normal && rows_[row][axis] == 0;
-        if (of_heart && (axis == Axis::normal || is_none || dice_.chance(0.5)))
-            swap_best(row, {Axis::normal, Axis::calm, Axis::trouble});
+        const bool is_none = of_heart(axis) && axis != Axis::normal && rows_[row][axis] == 0;
+        if (of_heart(axis) && (axis == Axis::normal || is_none || dice_.chance(0.5)))
+            swap_best(row, {Axis::normal, Axis::calm, Axis::trouble, Axis::cause});
         else if (counts_[at(axis)])
             swap_best(row, {axis});
         else
@@ -111,14 +117,24 @@ private:
     void set_best(std::size_t row, Axis axis) {
         Case best = rows_[row];
         int least = 1 << 20;
-        for (int t = 0; t < 3 * values_of(axis); ++t) {
+        const int tries = (axis == Axis::trouble || axis == Axis::cause ? 9 : 3) * values_of(axis);
+        for (int t = 0; t < tries; ++t) {
             Case changed = rows_[row];
             changed[axis] = any_value(dice_, axis);
+            // Few causes fit a trouble: the two change together where both are free.
+            const Axis with = axis == Axis::trouble ? Axis::cause : Axis::trouble;
+            if ((axis == Axis::trouble || axis == Axis::cause) && !counts_[at(with)] && dice_.chance(0.7))
+                changed[with] = any_value(dice_, with);
             if (changed == rows_[row] || broken(changed) >= least) continue;
             least = broken(changed);
             best = changed;
         }
         rows_[row] = best;
+    }
+
+    static bool of_one_kind(const Case& c) {
+        return c.is_normal() == (c[Axis::calm] != calm::none) &&
+               c.is_normal() == (c[Axis::cause] == cause::none);
     }
 
     static void exchange(Case& a, Case& b, const std::vector<Axis>& axes) {
@@ -135,9 +151,7 @@ private:
             Case a = rows_[row], b = rows_[other];
             const int before = broken(a) + broken(b);
             exchange(a, b, axes);
-            if (a == rows_[row] || a.is_normal() != (a[Axis::calm] != calm::none) ||
-                b.is_normal() != (b[Axis::calm] != calm::none))
-                continue;
+            if (a == rows_[row] || !of_one_kind(a) || !of_one_kind(b)) continue;
             const int change = broken(a) + broken(b) - before;
             if (change < least) {
                 least = change;

@@ -23,7 +23,8 @@ struct Quota {
     std::string id, title, file;
     int scenarios = 20;
     double normal = 50, boundary = 0;  // percent
-    int scenarios_line = 0, normal_line = 0, boundary_line = 0;
+    double to_nothing = 100.0 / 3;     // percent of the troubles that move the rate: no measure brings it back
+    int scenarios_line = 0, normal_line = 0, boundary_line = 0, to_nothing_line = 0;
     std::array<Shares, axis_count> shares;
     const Shares& of(Axis axis) const { return shares[static_cast<std::size_t>(axis)]; }
     Shares& of(Axis axis) { return shares[static_cast<std::size_t>(axis)]; }

@@ -8,7 +8,7 @@
 namespace engine {
 namespace {
 
-constexpr Axis written_axes[] = {Axis::task,       Axis::level, Axis::calm,     Axis::trouble,
+constexpr Axis written_axes[] = {Axis::task,       Axis::level, Axis::calm,     Axis::trouble, Axis::cause,
                                  Axis::instrument, Axis::place, Axis::position, Axis::variant};
 
 // Shares named in one section: together 100 %, or at most that where a rest is allowed.
@@ -38,8 +38,8 @@ Outcome<Quota> read_quota(std::string_view text, const std::string& file) {
     check_id(top, file, faults);
     const auto none = [](const FieldShape&, const FieldValue&) {};
     read_section(quota_table(), "", top, "",
-                 {"tasks", "levels", "when_normal", "when_not_normal", "instruments", "places", "positions",
-                  "variants"},
+                 {"tasks", "levels", "when_normal", "when_not_normal", "causes", "instruments", "places",
+                  "positions", "variants"},
                  landing, faults, none);
     for (const Axis axis : written_axes) {
         const std::string section(words_of(axis).section);

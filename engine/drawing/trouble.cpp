@@ -8,8 +8,9 @@
 namespace engine {
 namespace {
 
-void cause(Draft& d, std::string_view trouble_word, int at_s) {
-    d.w.trouble = trouble_word;
+// The cause asked, in the word of the file; nothing found = unknown.
+void has_cause(Draft& d, int at_s) {
+    d.w.trouble = d.caused_by(cause::none_found) ? "unknown" : d.c.word(Axis::cause);
     d.w.trouble_at_s = at_s;
     d.w.recovers_over_s = d.dice.whole(80, 140);
     d.w.answers = d.answers;
@@ -26,21 +27,15 @@ void too_many(Draft& d) {
 void slow_after(Draft& d) {
     Woman& w = d.w;
     w.baby.baseline_bpm = rate_between(d.dice, 128, 153);
-    const bool may_drip = d.c[Axis::place] != place::post && d.c[Axis::variant] != variant::in_water;
-    const bool given = d.c[Axis::variant] == variant::injection;
-    if (given ||
-        (d.task() == Task::labour && may_drip && d.c[Axis::variant] == variant::none && d.dice.chance(0.4))) {
+    has_cause(d, 0);
+    if (d.caused_by(cause::too_many)) {
         too_many(d);
-        w.drip = w.told.drip = !given;
-        cause(d, "too_many_contractions", 0);
+        w.drip = w.told.drip = d.c[Axis::place] != place::post && d.c[Axis::variant] != variant::injection;
         w.baby.events.push_back(
             {.kind = "late", .depth_bpm = d.dice.whole(26, 32), .back_after_s = d.dice.whole(24, 30)});
     } else {
         w.contractions_per_10min = d.dice.tenths(2.8, 3.5);
-        const bool flat = d.answers && d.c[Axis::variant] != variant::in_water;
-        if (flat) on_her_back(d);
-        cause(d, flat ? "lying_flat" : "unknown", 0);
-        if (!flat) w.answers = d.answers;
+        if (d.caused_by(cause::lying_flat)) on_her_back(d);
         w.baby.events.push_back(
             {.kind = "late", .depth_bpm = d.dice.whole(24, 34), .back_after_s = d.dice.whole(42, 62)});
     }
@@ -53,7 +48,7 @@ void cord_pressed(Draft& d) {
     w.waters = "clear";
     w.waters_gone_h = d.dice.whole(1, 3);
     w.contractions_per_10min = d.dice.tenths(2.8, 3.4);
-    cause(d, "cord_pressure", 0);
+    has_cause(d, 0);
     w.baby.events.push_back({.kind = "variable",
                              .depth_bpm = d.dice.whole(38, 55),
                              .length_s = d.dice.whole(80, 100),
@@ -98,40 +93,28 @@ void falls_and_stays(Draft& d) {
         w.with_contraction_bpm = 4;
         return;
     }
-    std::vector<std::string_view> causes{"unknown"};
-    const int p = d.c[Axis::position];
-    if (d.task() == Task::labour) {
-        if (d.c[Axis::variant] != variant::thin_green) causes.push_back("cord_prolapse");
-        if (p != position::across && d.c[Axis::variant] != variant::second_twin) {
-            causes.push_back("lying_flat");
-            causes.push_back("bleeding");
-            if (w.told.births_before > 0 && w.level >= 4) causes.push_back("scar_gives_way");
-        }
-    } else {
-        causes.push_back("lying_flat");
-    }
-    const std::string_view chosen = d.dice.one_of(causes);
-    cause(d, chosen, at);
+    has_cause(d, at);
     w.falls_over_s = d.dice.whole(40, 110);
     w.falls_to_bpm = rate_between(d.dice, 76, 94);
-    const bool may_be_close = chosen == "unknown" && d.task() == Task::labour && w.level >= 3 &&
-                              p <= position::back_side && d.c[Axis::variant] == variant::none;
+    const bool may_be_close = d.caused_by(cause::none_found) && d.task() == Task::labour && w.level >= 3 &&
+                              d.c[Axis::position] <= position::back_side && d.c[Axis::variant] == variant::none;
     if (may_be_close && d.dice.chance(0.6)) birth_close(d);
-    if (chosen == "lying_flat") {
+    if (d.caused_by(cause::lying_flat)) {
         on_her_back(d);
         call(d, "feels_unwell", at + 90, "\"I feel sick, and the room is turning.\"");
-    } else if (chosen == "cord_prolapse") {
+    } else if (d.caused_by(cause::cord_prolapse)) {
         w.waters = "whole";
         w.waters_gone_h = 0;
         w.baby.fifths = 5;
         call(d, "waters_break", at - 10, "\"Oh! It is all wet.\" A gush of clear waters.");
-    } else if (chosen == "bleeding") {
+    } else if (d.caused_by(cause::bleeding)) {
         w.tone_mmhg = 28;
         w.pulse_to_bpm = rate_between(d.dice, 118, 132);
         w.falls_to_bpm = rate_between(d.dice, 84, 97);
         call(d, "bleeding", at + 30, "\"Something warm.\" Dark blood on the cloth, more than a show.");
-    } else if (chosen == "scar_gives_way") {
+    } else if (d.caused_by(cause::scar)) {
         w.told.scar_known = true;
+        w.told.births_before = std::max(1, w.told.births_before);
         w.contractions_stop_s = at + 30;
         w.falls_to_bpm = rate_between(d.dice, 58, 72);
         w.pulse_to_bpm = rate_between(d.dice, 121, 134);
@@ -152,9 +135,7 @@ void risen(Draft& d) {
 void too_fast(Draft& d) {
     Woman& w = d.w;
     w.baby.baseline_bpm = rate_between(d.dice, d.bands.fast_from, w.level <= 2 ? 182 : 196);
-    const bool young_labour = w.told.latent || w.level == 1 || d.c[Axis::variant] == variant::in_water;
-    const int why = young_labour ? 2 : d.dice.below(3);
-    if (why == 0) {
+    if (d.caused_by(cause::fever)) {
         w.trouble = "fever";
         w.temperature_c = d.dice.tenths(38.2, 39.2);
         w.breaths_per_min = d.dice.whole(20, 24);
@@ -163,7 +144,7 @@ void too_fast(Draft& d) {
             w.waters_gone_h = d.dice.whole(16, 30);
         }
         pulse_apart(d, 104, 122);
-    } else if (why == 1 && w.level >= 3) {
+    } else if (d.caused_by(cause::medicine)) {
         w.trouble = "mothers_medicine";
         pulse_apart(d, 108, 126);
     } else {
@@ -226,7 +207,7 @@ void nobody_there(Draft& d) {
     w.content_note =
         "In this scenario the baby's heart may not be found. You can leave it out, or stop at any time, "
         "without giving a reason.";
-    if (d.task() == Task::labour && d.dice.chance(0.5)) {
+    if (d.caused_by(cause::bleeding)) {
         w.trouble = "bleeding";
         w.tone_mmhg = 29;
         w.pulse_bpm = rate_between(d.dice, 114, 128);

@@ -66,7 +66,7 @@ struct Woman {
     std::vector<std::string_view> instruments;
     int gestation_days = 276;
     double pulse_bpm = 84;
-    int with_contraction_bpm = 5, with_push_bpm = 25, breaths_per_min = 16;
+    int with_contraction_bpm = 5, with_push_bpm = 25, restless_percent = 100, breaths_per_min = 16;
     double temperature_c = 36.8, fat_cm = 2;
     std::string_view placenta = "back", position = "half_sitting";
     DrawnBaby baby, second;

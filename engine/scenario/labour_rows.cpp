@@ -67,7 +67,9 @@ void add_labour_only(ScenarioRows& t) {
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->labour.contraction_length = {v.number}; }});
     t.push_back({{.section = s, .key = "irregular", .kind = K::quantity, .unit = Unit::percent, .least = 0,
-                  .most = 50, .standard = "15 %", .meaning = "spread of the gaps; 0 % = like a clock",
+                  .most = 50, .standard = "15 %",
+                  .meaning = "spread of the gaps; 0 % = like a clock, 35 % = a womb left to itself (gamma of order 8); "
+                             "the default is steadier, so that chance alone makes no 6 in ten minutes out of an author's 4",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->labour.irregular = v.number / 100; }});
     t.push_back({{.section = s, .key = "double_peaks", .kind = K::quantity, .unit = Unit::percent, .least = 0,
@@ -97,7 +99,9 @@ void add_labour_only(ScenarioRows& t) {
                  [](Landing& l, const FieldValue& v) { l.patient->labour.contractions_stop = {v.number}; }});
     const auto c = "labour.call";
     t.push_back({{.section = c, .key = "kind", .kind = K::word,
-                  .meaning = "what she calls out for; a skip stops here", .words = call_words,
+                  .meaning = "what she calls out for; a skip stops here. interrupted = somebody at the door "
+                             "speaks to the trainee: a skip passes over it, a count it breaks into is begun again",
+                  .words = call_words,
                   .needed = true},
                  [](Landing& l, const FieldValue& v) {
                      l.call->kind = which<CallOut::Kind>(call_words, v.text);

@@ -25,6 +25,11 @@ void add_mother_rows(ScenarioRows& t) {
                   .most = 80,
                   .standard = "35 bpm", .meaning = "rise of her pulse with each push", .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->mother.with_push = {v.number}; }});
+    t.push_back({{.section = s, .key = "restless", .kind = K::quantity, .unit = Unit::percent, .least = 0,
+                  .most = 200, .standard = "100 %",
+                  .meaning = "how much her pulse wanders and swings by itself, against the usual; 0 % = an even pulse",
+                  .drawn = true},
+                 [](Landing& l, const FieldValue& v) { l.patient->mother.restless = v.number / 100; }});
     t.push_back({{.section = s, .key = "breaths", .kind = K::quantity, .unit = Unit::per_min, .least = 8,
                   .most = 40, .standard = "16 per min", .meaning = "her breathing", .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.patient->mother.breaths_per_min = v.number; }});

@@ -44,8 +44,17 @@ struct LabourStory {
 };
 
 // Something she says or that happens by itself and would be called out: stops a skip, shown when it happens.
+// `interrupted`: not she, somebody at the door who wants the trainee. A skip passes over it, for nobody sits there
+// counting; a count it breaks into goes on until the trainee ends it, and the last number written is the one that counts.
 struct CallOut {
-    enum class Kind : std::uint8_t { waters_break, pain_changes, bleeding, wants_to_push, feels_unwell };
+    enum class Kind : std::uint8_t {
+        waters_break,
+        pain_changes,
+        bleeding,
+        wants_to_push,
+        feels_unwell,
+        interrupted
+    };
     Kind kind = Kind::pain_changes;
     sim::Seconds at{0};
     std::string says;

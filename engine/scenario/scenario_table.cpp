@@ -66,7 +66,9 @@ const std::vector<Field<ScenarioLanding>>& scenario_table() {
         ScenarioRows t;
         add_top_rows(t);
         add_mother_rows(t);
-        add_baby_rows(t);
+        add_baby_heart_rows(t);
+        add_baby_lie_rows(t);
+        add_baby_event_rows(t);
         add_labour_rows(t);
         add_finding_rows(t);
         add_sound_rows(t);

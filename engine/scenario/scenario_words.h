@@ -11,7 +11,8 @@ inline const Words task_words{"count", "quick", "find", "tell_apart", "pattern",
 inline const Words stage_words{"latent", "active", "second"};
 inline const Words licence_words{"any", "trained", "licensed"};
 inline const Words waters_words{"whole", "clear", "thin_green", "thick_green", "bloody", "foul"};
-inline const Words call_words{"waters_break", "pain_changes", "bleeding", "wants_to_push", "feels_unwell"};
+inline const Words call_words{"waters_break",  "pain_changes", "bleeding",
+                              "wants_to_push", "feels_unwell", "interrupted"};
 inline const Words instrument_words{"horn", "bell", "diaphragm", "doppler"};
 inline const Words placenta_words{"back", "front", "left", "right", "low"};
 inline const Words standing_words{"flat",    "half_sitting", "left_side",       "right_side",
@@ -53,7 +54,9 @@ using ScenarioRows = std::vector<Field<ScenarioLanding>>;
 
 void add_top_rows(ScenarioRows& rows);
 void add_mother_rows(ScenarioRows& rows);
-void add_baby_rows(ScenarioRows& rows);
+void add_baby_heart_rows(ScenarioRows& rows);
+void add_baby_lie_rows(ScenarioRows& rows);
+void add_baby_event_rows(ScenarioRows& rows);
 void add_labour_rows(ScenarioRows& rows);
 void add_finding_rows(ScenarioRows& rows);
 void add_sound_rows(ScenarioRows& rows);

@@ -24,7 +24,7 @@ Course::Course(const Patient& patient, Seed seed)
     for (int b = 0; b < patient_.babies.size; ++b) {
         const auto i = static_cast<std::size_t>(b);
         settled_[i] = SettledRate(patient_, b, seed);
-        waking_[i] = SleepAndWaking(patient_.babies[b], b, seed);
+        waking_[i] = SleepAndWaking(patient_.babies[b], patient_.gestation_weeks, b, seed);
         variability_[i] = FetalVariability(patient_.babies[b], b, seed);
         events_[i] = BabyEvents(patient_, b, seed);
     }

@@ -16,17 +16,17 @@ constexpr double bpm_per_degree = 9.0;             // 8 to 10 bpm per degree of 
 }  // namespace
 
 // Sizes are each woman's own: slow wander, blood pressure's swing (0.1 Hz), breathing. Tuned to SDNN 30 to 50 ms and
-// RMSSD 7 to 20 ms at 85 to 95 bpm [memory].
+// RMSSD 7 to 20 ms at 85 to 95 bpm [memory]; all three times what the author says of her.
 MaternalRate::MaternalRate(const Mother& mother, Seed seed)
     : mother_(mother),
       seed_(seed),
-      slow_(60.0, slow_bpm),
-      low_(0.095, 0.05, 1.5 + uniform(seed, Stream::maternal_slow, before_time + 4)),
+      slow_(60.0, slow_bpm * mother.restless),
+      low_(0.095, 0.05, mother.restless * (1.5 + uniform(seed, Stream::maternal_slow, before_time + 4))),
       breath_(mother.breaths_per_min / 60.0, 0.05,
-              0.8 + uniform(seed, Stream::maternal_slow, before_time + 5)) {
+              mother.restless * (0.8 + uniform(seed, Stream::maternal_slow, before_time + 5))) {
     push_rise_s_ = (8.0 + 4.0 * uniform(seed, Stream::maternal_slow, before_time + 2)) / nine_tenths;
     push_fall_s_ = 15.0 + 10.0 * uniform(seed, Stream::maternal_slow, before_time + 3);
-    slow_.value = slow_bpm * gaussian(seed, Stream::maternal_slow, before_time + 1);
+    slow_.value = slow_bpm * mother.restless * gaussian(seed, Stream::maternal_slow, before_time + 1);
     for (std::uint64_t i = 0; i < 240; ++i) {
         const auto draws = four_gaussians(seed, Stream::maternal_low, before_time + i);
         low_.step(draws[0]);

@@ -32,14 +32,14 @@ constexpr std::array<StateRow, 3> states{{
 
 // Quiet sleep has isolated accelerations (published state table: 1F under 10 bpm, with isolated accelerations), which the
 // quiet set by itself has not: 0.5 in ten minutes [practice].
-VariabilitySet set_of(State state) {
+VariabilitySet set_of(State state, double gestation_weeks) {
     VariabilitySet set = variability_set(states[static_cast<std::size_t>(state)].set);
     if (state == State::quiet) {
         set.rises_per_10min = 0.5;
         set.rise_bpm = 16;
         set.rise_s = 25;
     }
-    return set;
+    return at_weeks(set, gestation_weeks);
 }
 
 const StateRow& row_of(State state) { return states[static_cast<std::size_t>(state)]; }
@@ -50,10 +50,10 @@ enum Draw : std::uint32_t { length = 0, next = 8, fade = 9, start = 10, into = 1
 
 }  // namespace
 
-SleepAndWaking::SleepAndWaking(const Baby& baby, int which, Seed seed)
-    : seed_(seed), which_(which), by_state_(baby.variability == Variability::by_state) {
+SleepAndWaking::SleepAndWaking(const Baby& baby, double gestation_weeks, int which, Seed seed)
+    : weeks_(gestation_weeks), seed_(seed), which_(which), by_state_(baby.variability == Variability::by_state) {
     if (!by_state_) {
-        set_ = variability_set(baby.variability);
+        set_ = at_weeks(variability_set(baby.variability), gestation_weeks);
         return;
     }
     // She comes at any moment of it: by share, somewhere within a spell, long ones more often (one order more).
@@ -73,7 +73,7 @@ SleepAndWaking::SleepAndWaking(const Baby& baby, int which, Seed seed)
         logs -= exact_log(1.0 - uniform(seed, stream, spells, length + static_cast<std::uint32_t>(i)));
     until_s_ = 60.0 * std::min(row.at_most_min, row.mean_min / row.order * logs) *
                uniform(seed, stream, spells, into);
-    set_ = set_of(state_);
+    set_ = set_of(state_, weeks_);
     moves_ = row.moves;
 }
 
@@ -103,7 +103,7 @@ void SleepAndWaking::step(std::int64_t tick) {
     mixing_ = x < 1;
     const double part = mixing_ ? 0.5 - 0.5 * exact_cos(pi * x) : 1.0;
     const StateRow &from = row_of(before_), &to = row_of(state_);
-    const VariabilitySet a = set_of(before_), b = set_of(state_);
+    const VariabilitySet a = set_of(before_, weeks_), b = set_of(state_, weeks_);
     const auto mixed = [part](double was, double is) { return was + part * (is - was); };
     set_ = {mixed(a.usual_bpm, b.usual_bpm),
             mixed(a.slow, b.slow),

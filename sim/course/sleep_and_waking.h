@@ -17,7 +17,7 @@ public:
     enum class State : std::uint8_t { quiet, active, awake };
 
     SleepAndWaking() = default;
-    SleepAndWaking(const Baby& baby, int which, Seed seed);
+    SleepAndWaking(const Baby& baby, double gestation_weeks, int which, Seed seed);
     // To the next grid point.
     void step(std::int64_t tick);
 
@@ -30,6 +30,7 @@ public:
 private:
     void next_spell();
 
+    double weeks_ = 40;
     Seed seed_;
     int which_ = 0;
     bool by_state_ = false;

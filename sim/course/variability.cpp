@@ -28,6 +28,11 @@ constexpr std::array<VariabilitySet, 5> sets{{
     {145, 0.5, 0.5, 0.25, 0.15, 0, 0, 0},   // minimal
 }};
 
+// Long- and short-term variation grow from 34.5 and 6.2 ms at 24 weeks to 54.2 and 9.2 ms at 40 (medians of 224 records,
+// 1998). Part of it is the higher rate of the young, which shortens every interval; what is left is the size of the
+// swings, straight over the weeks [computed].
+constexpr double wide_less_a_week = 0.24 / 16, quick_less_a_week = 0.12 / 16;
+
 }  // namespace
 
 Wander::Wander(double forgets_s, double sd)
@@ -43,6 +48,17 @@ Swing::Swing(double frequency_hz, double width_hz, double sd) {
 
 const VariabilitySet& variability_set(Variability which) {
     return sets[which == Variability::by_state ? 1 : static_cast<std::size_t>(which)];
+}
+
+VariabilitySet at_weeks(VariabilitySet set, double gestation_weeks) {
+    const double weeks_young = 40.0 - std::clamp(gestation_weeks, 24.0, 40.0);
+    const double wide = 1.0 - wide_less_a_week * weeks_young, quick = 1.0 - quick_less_a_week * weeks_young;
+    set.slow *= wide;
+    set.rise_bpm *= wide;
+    set.low *= quick;
+    set.middle *= quick;
+    set.high *= quick;
+    return set;
 }
 
 FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed) : seed_(seed), which_(which) {

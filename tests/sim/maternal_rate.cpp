@@ -75,6 +75,23 @@ TEST_CASE("mother at rest, 85, 90 and 95 bpm: SDNN 30 to 50 ms, RMSSD 7 to 20 ms
     }
 }
 
+TEST_CASE("an even pulse, restless 0 %: RMSSD under 1 ms; the usual doubled: SDNN doubled", "[mother]") {
+    // From the meaning of the key: a share of the usual, whose spread is tested above.
+    Patient p = woman();
+    p.mother.pulse = {90};
+    p.labour.contractions_per_10min = 0;
+    const Spread usual = spread_of(p, 8);
+    p.mother.restless = 0;
+    const Spread even = spread_of(p, 2);
+    p.mother.restless = 2;
+    const Spread doubled = spread_of(p, 8);
+    CHECK(even.mean == Approx(90).margin(0.1));
+    CHECK(even.rmssd_ms < 1);
+    CHECK(even.sdnn_ms < 1);
+    CHECK(doubled.sdnn_ms / usual.sdnn_ms == Approx(2).margin(0.25));
+    CHECK(doubled.rmssd_ms / usual.rmssd_ms == Approx(2).margin(0.25));
+}
+
 TEST_CASE(
     "one push spell by itself: nine tenths of 35 bpm in 8 to 12 s, gone with a time constant of 15 to 25 s",
     "[mother]") {

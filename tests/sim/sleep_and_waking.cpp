@@ -25,7 +25,7 @@ Lived lived(int babies, int hours) {
     baby.variability = Variability::by_state;
     double looks = 0;
     for (int b = 1; b <= babies; ++b) {
-        SleepAndWaking waking(baby, 0, Seed{static_cast<std::uint64_t>(b)});
+        SleepAndWaking waking(baby, 40, 0, Seed{static_cast<std::uint64_t>(b)});
         State last = waking.state();
         double since_s = -1;
         for (int s = 0; s < hours * 3600; ++s) {
@@ -84,7 +84,7 @@ TEST_CASE("whoever comes for ten minutes meets the same shares: the first moment
     baby.variability = Variability::by_state;
     std::array<double, 3> first{};
     for (std::uint64_t s = 1; s <= 3000; ++s)
-        first[static_cast<std::size_t>(SleepAndWaking(baby, 0, Seed{s}).state())] += 1 / 3000.0;
+        first[static_cast<std::size_t>(SleepAndWaking(baby, 40, 0, Seed{s}).state())] += 1 / 3000.0;
     // Standard errors 0.9, 0.9 and 0.5 %; three of them.
     CHECK(first[0] == Approx(0.309).margin(0.027));
     CHECK(first[1] == Approx(0.598).margin(0.027));
@@ -96,7 +96,7 @@ TEST_CASE("one state gives way to the next over 60 to 120 s, without a jump", "[
     baby.variability = Variability::by_state;
     int changes = 0, at_once_on = 0;
     for (std::uint64_t s = 1; s <= 20; ++s) {
-        SleepAndWaking waking(baby, 0, Seed{s});
+        SleepAndWaking waking(baby, 40, 0, Seed{s});
         double was = waking.set().low, run_s = 0;
         for (int k = 0; k < 4 * 4 * 3600; ++k) {
             waking.step(k);
@@ -121,7 +121,7 @@ TEST_CASE("one state gives way to the next over 60 to 120 s, without a jump", "[
 TEST_CASE("a baby of one set stays in it: labour has labour's swings and the author's movements",
           "[states]") {
     Baby baby;
-    SleepAndWaking waking(baby, 0, Seed{1});
+    SleepAndWaking waking(baby, 40, 0, Seed{1});
     for (int k = 0; k < 4 * 7200; k += 4) {
         waking.step(k);
         REQUIRE(waking.set().slow == variability_set(Variability::labour).slow);

@@ -1,5 +1,6 @@
 #include "sim/beats/beat_train.h"
 #include "sim/course/course.h"
+#include "sim/course/usual_baseline.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -84,6 +85,25 @@ TEST_CASE("variability sets: short term, long term and range a minute within 15 
         CHECK(m.long_ms == Approx(row.ltv).epsilon(0.15));
         CHECK(m.range_bpm == Approx(row.range).epsilon(0.15));
     }
+}
+
+TEST_CASE("by weeks: short term 6.2 ms at 24, 7.7 at 32, 9.2 at 40 weeks; long term 34.5, 44.4, 54.2: within 15 %",
+          "[variability]") {
+    // Medians of 224 records (1998): 6.2 and 34.5 ms at 24 weeks to 9.2 and 54.2 at 40; 32 weeks is half way between
+    // [arithmetic]. Asleep and awake in turn, at the rate usual for the weeks; 40 babies of 100 minutes an age.
+    Measures at[3];
+    const double weeks[] = {24, 32, 40}, short_ms[] = {6.2, 7.7, 9.2}, long_ms[] = {34.5, 44.35, 54.2};
+    for (int i = 0; i < 3; ++i) {
+        Patient p = quiet_labour(Variability::by_state, usual_baseline(weeks[i]).value);
+        p.gestation_weeks = weeks[i];
+        at[i] = measured(p, 40, 100);
+        INFO(weeks[i] << " weeks");
+        CHECK(at[i].short_ms == Approx(short_ms[i]).epsilon(0.15));
+        CHECK(at[i].long_ms == Approx(long_ms[i]).epsilon(0.15));
+    }
+    // What the age does, whatever else may be off: 0.674 and 0.637 of what it is at 40 weeks.
+    CHECK(at[0].short_ms / at[2].short_ms == Approx(6.2 / 9.2).margin(0.04));
+    CHECK(at[0].long_ms / at[2].long_ms == Approx(34.5 / 54.2).margin(0.05));
 }
 
 TEST_CASE("at the height of a contraction the low and high swings are 1.2 to 1.5 times as large",

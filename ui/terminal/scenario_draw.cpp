@@ -27,6 +27,7 @@ nlohmann::ordered_json told_of(const engine::DrawnScenario& drawn, const std::st
     nlohmann::ordered_json one{{"id", drawn.id}, {"file", file}};
     for (const auto& [name, axis] : {std::pair{"task", Axis::task},
                                      {"heart", c.is_normal() ? Axis::calm : Axis::trouble},
+                                     {"cause", Axis::cause},
                                      {"instrument", Axis::instrument},
                                      {"place", Axis::place},
                                      {"position", Axis::position},

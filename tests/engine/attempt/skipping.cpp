@@ -59,6 +59,15 @@ TEST_CASE("she calls out: the first call after the start of the skip stops it", 
     CHECK(stop(scenario, 10, 300).to.us == 300 * s);
 }
 
+TEST_CASE("somebody at the door at 400 s breaks into a count, not into a skip to 1700 s", "[skip]") {
+    Scenario scenario = small::labour(7200);
+    scenario.call_outs = {{CallOut::Kind::interrupted, {400}, "Sister, where are the cloths?"},
+                          {CallOut::Kind::wants_to_push, {900}, "I must push"}};
+    CHECK(stop(scenario, 10, 850).to.us == 850 * s);
+    CHECK(stop(scenario, 10, 1700).to.us == 900 * s);
+    CHECK(stop(scenario, 10, 1700).why == "she wants to push: I must push");
+}
+
 TEST_CASE("a played skip stops where its file's next event may begin, counted from the last lifting",
           "[skip]") {
     const auto events =

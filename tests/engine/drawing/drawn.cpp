@@ -275,6 +275,85 @@ TEST_CASE("A third or more of drawn troubles that move the rate answer to nothin
     CHECK(to_nothing < movers);
 }
 
+TEST_CASE("Asked for by cause: of 12 fast ones 6 have fever, 3 a medicine, 3 nothing that is found", "[drawn]") {
+    const auto drawn = drawn_from(
+        quota_of("scenarios = 24\n[levels]\n3 = \"50 %\"\n4 = \"50 %\"\n[when_not_normal]\nfast = \"100 %\"\n"
+                 "[causes]\nfever = \"50 %\"\nmothers_medicine = \"25 %\"\nnone_found = \"25 %\"\n"),
+        6);
+    std::map<std::string_view, int> asked;
+    std::map<sim::Trouble, int> in_file;
+    for (const DrawnScenario& one : drawn) {
+        ++asked[one.asked.what.word(Axis::cause)];
+        ++in_file[read_scenario(one.text, one.id + ".toml").value().middle.cause.trouble];
+    }
+    CHECK(asked["-"] == 12);
+    CHECK(asked["fever"] == 6);
+    CHECK(asked["mothers_medicine"] == 3);
+    CHECK(asked["none_found"] == 3);
+    CHECK(in_file[sim::Trouble::fever] == 6);
+    CHECK(in_file[sim::Trouble::mothers_medicine] == 3);
+    CHECK(in_file[sim::Trouble::none] == 15);
+}
+
+TEST_CASE("Every cause that can be asked is drawn, is in the file, and by the key what was asked", "[drawn]") {
+    const std::pair<const char*, const char*> asked[] = {
+        {"lying_flat", "late"},       {"cord_pressure", "variable"}, {"cord_prolapse", "prolonged"},
+        {"bleeding", "prolonged"},    {"scar_gives_way", "prolonged"}, {"too_many_contractions", "late"},
+        {"fever", "fast"},            {"mothers_medicine", "fast"},  {"none_found", "slow"}};
+    std::uint64_t seed = 40;
+    for (const auto& [why, what] : asked) {
+        INFO(why);
+        const auto drawn = drawn_from(quota_of("scenarios = 4\nnormal = \"0 %\"\n[levels]\n4 = \"100 %\"\n"
+                                               "[when_not_normal]\n" +
+                                               std::string(what) + " = \"100 %\"\n[causes]\n" + why +
+                                               " = \"100 %\"\n"),
+                                      seed);
+        all_of_them(drawn, seed);
+        for (const DrawnScenario& one : drawn) CHECK(one.asked.what.word(Axis::cause) == why);
+        ++seed;
+    }
+}
+
+TEST_CASE("to_nothing: of 9 that move the rate 0 % are none, 50 % are 5, 100 % all; a third unasked is 3", "[drawn]") {
+    for (const auto& [line, wanted] : {std::pair{"", 3}, {"to_nothing = \"0 %\"\n", 0}, {"to_nothing = \"50 %\"\n", 5},
+                                       {"to_nothing = \"100 %\"\n", 9}}) {
+        const auto drawn = drawn_from(
+            quota_of(std::string("scenarios = 12\nnormal = \"25 %\"\n") + line +
+                     "[tasks]\nlabour = \"75 %\"\npattern = \"25 %\"\n"
+                     "[when_not_normal]\nlate = \"40 %\"\nvariable = \"20 %\"\nprolonged = \"40 %\"\n"
+                     "[causes]\nlying_flat = \"40 %\"\ncord_pressure = \"20 %\"\ncord_prolapse = \"40 %\"\n"),
+            5);
+        int to_nothing = 0;
+        for (const DrawnScenario& one : drawn)
+            to_nothing += read_scenario(one.text, one.id + ".toml").value().middle.cause.answer == 0 ? 1 : 0;
+        INFO(line);
+        CHECK(to_nothing == wanted);
+    }
+}
+
+TEST_CASE("A scar that gives way and a cause not found answer to nothing whatever is asked", "[drawn]") {
+    // They have no row among the measures of the body.
+    const auto drawn = drawn_from(
+        quota_of("scenarios = 8\nnormal = \"0 %\"\nto_nothing = \"0 %\"\n[tasks]\nlabour = \"100 %\"\n"
+                 "[levels]\n4 = \"100 %\"\n[when_not_normal]\nprolonged = \"100 %\"\n"
+                 "[causes]\nscar_gives_way = \"25 %\"\nnone_found = \"25 %\"\nlying_flat = \"50 %\"\n"),
+        5);
+    for (const DrawnScenario& one : drawn) {
+        const sim::Cause c = read_scenario(one.text, one.id + ".toml").value().middle.cause;
+        CHECK((c.answer == 0) == (c.trouble != sim::Trouble::lying_flat));
+    }
+}
+
+TEST_CASE("A count broken into: somebody speaks to the trainee within the first 140 s, she does not", "[drawn]") {
+    const auto drawn = drawn_from(quota_of("scenarios = 10\n[variants]\ninterrupted = \"100 %\"\n"), 12);
+    for (const DrawnScenario& one : drawn) {
+        const Scenario s = read_scenario(one.text, one.id + ".toml").value();
+        REQUIRE(s.call_outs.size() == 1);
+        CHECK(s.call_outs[0].kind == CallOut::Kind::interrupted);
+        CHECK((s.call_outs[0].at.value >= 60 && s.call_outs[0].at.value <= 140));
+    }
+}
+
 TEST_CASE("In a drawn labour every act that reveals finds exactly one line, at any moment", "[drawn]") {
     const Protocol who = shipped_protocol("who-2018");
     const auto drawn = drawn_from(quota_of("scenarios = 40\n[tasks]\nlabour = \"100 %\"\n"), 9);
@@ -352,6 +431,15 @@ TEST_CASE("A quota that cannot be met names the two shares and why", "[drawn]") 
     REQUIRE_FALSE(late.empty());
     CHECK(late[0].find("when_not_normal.late, found 6 of 20, allowed: at most 0") != std::string::npos);
     CHECK(late[0].find("listens through them") != std::string::npos);
+    const auto calm_cause = faults_of(
+        "scenarios = 10\n[when_not_normal]\nslow = \"100 %\"\n[causes]\nfever = \"40 %\"\nnone_found = \"60 %\"\n");
+    REQUIRE(calm_cause.size() == 1);
+    CHECK(calm_cause[0] ==
+          "a-set.toml:5: when_not_normal.slow, found 5 of 10, allowed: at most 3, as many as causes asks of "
+          "none_found (line 7): nothing behind it that could be found at the bedside");
+    const auto still = faults_of("scenarios = 10\nto_nothing = \"50 %\"\n[when_not_normal]\nfast = \"100 %\"\n");
+    REQUIRE(still.size() == 1);
+    CHECK(still[0].find("a-set.toml:5: to_nothing, found 50 %, allowed: only with late, variable or prolonged") == 0);
     const auto first_day =
         faults_of("scenarios = 10\n[levels]\n1 = \"100 %\"\n[when_not_normal]\nabsent = \"100 %\"\n");
     REQUIRE_FALSE(first_day.empty());

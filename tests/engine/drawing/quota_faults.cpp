@@ -78,6 +78,26 @@ TEST_CASE(
     CHECK(more[0] == "a-set.toml:10: variants, found 110 % together, allowed: at most 100 % together");
 }
 
+TEST_CASE("Causes and what answers to nothing: read with their lines; half a section, or 120 %, is refused", "[quota]") {
+    const Quota plain = read_quota(right_quota, "a-set.toml").value();
+    CHECK(plain.to_nothing == Approx(33.33).margin(0.01));
+    CHECK(plain.to_nothing_line == 0);
+    const std::string asked = with(right_quota, "normal = \"60 %\"", "normal = \"60 %\"\nto_nothing = \"50 %\"");
+    const Quota q =
+        read_quota(asked + "[causes]\nfever = \"75 %\"\nnone_found = \"25 %\"\n", "a-set.toml").value();
+    CHECK(q.to_nothing == 50);
+    CHECK(q.to_nothing_line == 6);
+    CHECK(q.of(Axis::cause).line == 11);
+    CHECK(q.of(Axis::cause).percent[cause::fever] == 75);
+    CHECK(q.of(Axis::cause).percent[cause::bleeding] < 0);
+    const auto half = quota_faults(right_quota + "[causes]\nfever = \"50 %\"\n");
+    REQUIRE(half.size() == 1);
+    CHECK(half[0] == "a-set.toml:10: causes, found 50 % together, allowed: 100 % together");
+    const auto much = quota_faults(with(asked, "\"50 %\"\n\n", "\"120 %\"\n\n"));
+    REQUIRE(much.size() == 1);
+    CHECK(much[0] == "a-set.toml:6: to_nothing, found \"120 %\", allowed: 0 % to 100 %");
+}
+
 TEST_CASE("A quota of another kind, or by another name than its file, is refused", "[quota]") {
     CHECK(quota_faults(with(right_quota, "quota/1", "scenario/1")).size() == 1);
     CHECK(quota_faults(with(right_quota, "quota/1", "quota/2"))[0].find("newer program") !=
