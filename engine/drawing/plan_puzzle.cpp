@@ -10,7 +10,7 @@ namespace {
 // practised [practice].
 const std::vector<double>& chances(Axis axis) {
     static const std::vector<double> even(12, 1.0), troubles{0, 1, 1, 1, 1, 1, 1, 1, 1, 1},
-        causes{0, 3, 3, 2, 3, 3, 2, 2, 1, 5},
+        causes{0, 3, 3, 2, 3, 3, 2, 3, 1, 3},
         lie{50, 28, 14, 6, 2}, calm_ones{0, 80, 20}, places{25, 50, 25}, found_with{30, 5, 45, 20};
     switch (axis) {
         case Axis::position: return lie;

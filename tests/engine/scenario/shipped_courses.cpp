@@ -67,8 +67,8 @@ TEST_CASE("l06: the fall to 78 begins when the waters break, and not before", "[
 
 namespace {
 
-// Moments at which one heart has gained a whole beat on the other since they last were in step: the beat of hers that
-// comes first after a beat of the baby's has fallen back behind it.
+// Moments at which the faster heart has gained a whole beat on the slower since they last were in step: two beats of it
+// fall between two of the other.
 std::vector<double> in_step_s(const std::vector<sim::Beat>& faster, const std::vector<sim::Beat>& slower) {
     std::vector<double> at;
     std::size_t f = 0;
@@ -95,7 +95,8 @@ TEST_CASE("t08: two hearts 3.3 bpm apart come into step every 18 s, each time an
                                   sim::beats_over(p, {seed}, sim::Who::maternal, course));
         INFO("seed " << seed);
         REQUIRE(at.size() > 2);
-        CHECK((at.back() - at.front()) / static_cast<double>(at.size() - 1) == Approx(18.2).margin(0.6));
+        // What is left of the baby's own swing moves the mean of ten minutes by a quarter of a beat at most.
+        CHECK((at.back() - at.front()) / static_cast<double>(at.size() - 1) == Approx(18.2).margin(1.4));
         for (std::size_t i = 1; i < at.size(); ++i) {
             INFO("at " << at[i] << " s, after " << at[i] - at[i - 1]);
             CHECK((at[i] - at[i - 1] > 18.2 / 1.5 && at[i] - at[i - 1] < 18.2 * 1.5));
@@ -136,7 +137,7 @@ TEST_CASE("p10: falls to 90 with the pushes, back 10, then 20, then 40 s after t
         INFO("part " << part);
         REQUIRE(falls[part] >= 12);  // 8 runs of two or more
         CHECK(back_s[part] / falls[part] == Approx(wanted_s[part]).margin(3));
-        CHECK(least_bpm[part] / falls[part] == Approx(90).margin(4));
+        CHECK(least_bpm[part] / falls[part] == Approx(90).margin(2));
     }
     CHECK(base_bpm[0] / falls[0] < base_bpm[1] / falls[1]);
     CHECK(base_bpm[1] / falls[1] < base_bpm[2] / falls[2]);
