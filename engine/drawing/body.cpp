@@ -145,6 +145,7 @@ void calm_heart(Draft& d) {
         w.baby.fifths = d.dice.whole(1, 2);
         w.contraction_length_s = d.dice.whole(60, 70);
         w.baby.events.push_back({.kind = "early", .depth_bpm = d.dice.whole(21, 27)});
+        w.baby.variability = "quiet";  // its own swing at a contraction's end must not read as a slowing after it
     } else if (w.level >= 2 && !w.pushing && d.dice.chance(0.35) && w.baby.baseline_bpm < 146) {
         w.baby.variability = "active";
     }
