@@ -126,7 +126,7 @@ void inside(Finder& f) {
         lowest = "nothing lies lowest: no head, no bottom";
     else
         lowest = fifth_words[static_cast<std::size_t>(w.baby.fifths)];
-    const std::string turned = p >= position::breech ? "not_head_down" : "";
+    const std::string turned = p == position::breech ? "breech" : p == position::across ? "lying_across" : "";
     const std::string state = w.trouble == "fever" && w.temperature_c >= 38 ? ", hot to the glove" : "";
     if (w.head_visible) lowest = "the head at the outlet, no part of it above the brim";
     const std::string plain = open + ", " + lowest + state + ". No cord.";

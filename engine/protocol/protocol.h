@@ -11,6 +11,19 @@
 
 namespace engine {
 
+// A womb may contract this often in ten minutes; more is too many, and this itself too where a protocol says so.
+struct ContractionLimit {
+    double per_10min = 5;
+    bool limit_is_normal = true;  // 5 in 10 min itself is not yet too many
+};
+
+// Alert column for contractions, for protocols that have one.
+struct ContractionAlerts {
+    double few_per_10min = 2;     // this or fewer
+    sim::Seconds short_below{20};  // lasting less
+    sim::Seconds long_above{60};   // lasting more
+};
+
 // A limit and the side its own value belongs to.
 struct Limit {
     sim::Bpm bpm{110};
@@ -77,9 +90,18 @@ struct Protocol {
     int persistence_contractions = 3;
     sim::Seconds persistence{600};
     sim::Bpm near_pulse{5};                    // rates this near cannot be told apart by number alone
+    ContractionLimit too_many;
+    bool contraction_alerts_given = false;
+    ContractionAlerts contraction_alerts;
+    sim::Bpm pulse_slow_below{60};  // her own, at rest: below is a finding of its own
+    sim::Bpm pulse_fast_from{120};  // this and above too
+    double warm_from_c = 37.5;      // told to the senior from here
+    double fever_from_c = 38;       // fever from here
     std::vector<sim::Seconds> record_lengths;  // counting lengths allowed for the record: 60 s [, 30 s, 15 s]
     bool pulse_at_first_listening = true;
     sim::Seconds pulse_felt_for{15};
+    bool pulse_at_each_listening = false;
+    sim::Seconds pulse_every_first{0}, pulse_every_second{0};  // felt again at least this often; 0 = no rule
     std::vector<ListeningRule> listening;
     std::vector<ActWords> acts;
     std::vector<Rule> rules;
@@ -107,5 +129,14 @@ enum class BaselineClass : std::uint8_t { normal, fast, slow };
 BaselineClass classify(const Protocol&, sim::Bpm);
 // Alert column of a protocol that has one; false when it has none.
 bool alerts(const Protocol&, sim::Bpm);
+// Exact at the limit, for a mean over the time counted.
+bool too_many_contractions(const Protocol&, double per_10min);
+// Alert column for contractions; false when the protocol has none.
+bool alerts_at_contractions(const Protocol&, double per_10min);
+bool alerts_at_contraction_length(const Protocol&, sim::Seconds);
+
+enum class OwnPulse : std::uint8_t { usual, slow, fast };
+// Her own pulse at rest. Exact at the limits.
+OwnPulse classify_own_pulse(const Protocol&, sim::Bpm);
 
 }  // namespace engine

@@ -55,9 +55,18 @@ const std::vector<std::string_view>& situation_ids() {
                                                    "irregular",
                                                    "rising",
                                                    "thick_green_waters",
-                                                   "not_head_down",
+                                                   "breech",
+                                                   "lying_across",
                                                    "listening_alone_not_enough",
-                                                   "source_doubtful"};
+                                                   "source_doubtful",
+                                                   "her_pulse_fast",
+                                                   "her_pulse_slow",
+                                                   "temperature_raised",
+                                                   "high_pressure",
+                                                   "low_pressure",
+                                                   "short_of_oxygen",
+                                                   "scar_gives_way",
+                                                   "mother_collapses"};
     return ids;
 }
 

@@ -11,7 +11,7 @@ namespace engine {
 Answer answer_to(const Evidence& e, const Bound& b) {
     Answer answer;
     answer.bound = &b;
-    answer.from = b.known->from;
+    answer.from = b.from;
     for (const std::string& id : b.acts) {
         const sim::LabourTime t = e.done_at(id);
         if (t.us >= 0 && (answer.at.us < 0 || t < answer.at)) answer.at = t;
@@ -43,7 +43,7 @@ bool came_back(const Evidence& e, const Bound& b) {
             return plan.count(a) > 0;
         }))
         return false;
-    const sim::LabourTime by{b.known->from.us + sim::labour_time(b.rule->within).us};
+    const sim::LabourTime by{b.from.us + sim::labour_time(b.rule->within).us};
     if (by >= e.played.end) return false;
     const std::vector<Slowing> falls = slowings(e.protocol, e.played, 0);
     return !fallen_at(e.protocol, e.played, falls, 0, by) &&

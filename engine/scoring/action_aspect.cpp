@@ -2,6 +2,7 @@
 // person's own listening could first show the trouble; and what was unsafe, not needed or not theirs to do.
 #include "engine/scoring/action_answer.h"
 #include "engine/scoring/aspects.h"
+#include "engine/scoring/pulse_due.h"
 
 #include <fmt/core.h>
 
@@ -25,6 +26,7 @@ public:
 
     AspectScore judge() {
         expected();
+        pulse_again();
         done();
         AspectScore a{Aspect::action, Verdict::not_asked, {}, {}, {}};
         a.verdict = verdict_;
@@ -104,6 +106,23 @@ private:
         }
     }
 
+    // Where the protocol asks for her pulse again and again.
+    void pulse_again() {
+        const auto overdue = pulse_overdue(e_.scenario, e_.protocol, e_.played);
+        if (!overdue) return;
+        ActScore act;
+        act.act = "feel_pulse";
+        act.situation = "always";
+        act.situations = {"always"};
+        act.verdict = overdue->felt ? "late" : "not_done";
+        act.known_from_s = overdue->due.seconds();
+        act.done_s = overdue->felt ? overdue->felt->seconds() : -1;
+        if (const ActWords* words = e_.protocol.act("feel_pulse")) act.source = joined(words->sources, ", ");
+        ++(overdue->felt ? late_ : not_done_);
+        fault(Verdict::partly, overdue->felt ? late_words_ : left_words_, words_of(act.act), "always");
+        sheet_.acts.push_back(std::move(act));
+    }
+
     void count(const ActScore& act, const std::vector<Answer>& answers) {
         if (act.verdict == "in_time") {
             ++in_time_;
@@ -122,8 +141,13 @@ private:
         for (const Answer& a : answers)
             if (a.verdict != Answer::in_time) situations_.insert(a.bound->rule->situation);
         if (critical != answers.end())
-            sheet_.critical_missed.push_back(act.act + (late ? " late" : " not done") + " (" +
-                                             critical->bound->rule->situation + ")");
+            sheet_.critical_missed.push_back((late ? "too late: " : "not done: ") + words +
+                                             situation_words(critical->bound->rule->situation));
+    }
+
+    std::string situation_words(const std::string& id) const {
+        const Situation* s = e_.protocol.situation(id);
+        return s && !s->words.empty() ? " (" + s->words + ")" : "";
     }
 
     std::string words_of(const std::string& act) const {
@@ -141,7 +165,7 @@ private:
         for (const TimedAct& did : e_.played.acts) {
             const auto holds = [&](const Bound& b) {
                 return std::find(b.acts.begin(), b.acts.end(), did.id) != b.acts.end() &&
-                       (b.known->from <= did.at || b.rule->situation == "always");
+                       (b.from <= did.at || b.rule->situation == "always");
             };
             const auto first = [&](const std::vector<Bound>& bounds) {
                 const auto found = std::find_if(bounds.begin(), bounds.end(), holds);
@@ -162,14 +186,15 @@ private:
                 act.situation = bound->rule->situation;
                 act.situations = {act.situation};
                 act.critical = bound->rule->critical;
-                act.known_from_s = bound->known->from.seconds();
+                act.known_from_s = bound->from.seconds();
                 act.source = joined(bound->rule->sources, ", ");
                 act.conflict = bound->rule->conflict;
             }
             if (act.verdict == "unsafe") {
                 ++unsafe_;
                 fault(Verdict::missed, unsafe_words_, words_of(did.id), act.situation);
-                if (act.critical) sheet_.critical_missed.push_back(did.id + " unsafe (" + act.situation + ")");
+                if (act.critical) sheet_.critical_missed.push_back("unsafe here: " + words_of(did.id) +
+                                                                        situation_words(act.situation));
             }
             if (act.verdict == "out_of_scope") fault(Verdict::partly, scope_words_, words_of(did.id), "always");
             if (act.verdict == "not_needed") needless_words_.push_back(words_of(did.id));

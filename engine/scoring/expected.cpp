@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 namespace engine {
 
@@ -13,6 +14,8 @@ constexpr std::array<std::string_view, 9> takes_a_labour = {
     "listen_through",     "listen_three_contractions", "listen_more_often", "count_contractions",
     "prepare_newborn_help", "arrange_transfer",        "go_with_her",       "write_referral_note",
     "take_blood_pressure"};
+
+constexpr double within_a_short_task_s = 15 * 60;  // what is due later than this lies beyond it [practice]
 
 template <std::size_t n>
 bool one_of(const std::array<std::string_view, n>& list, std::string_view word) {
@@ -26,6 +29,26 @@ bool here(const Scenario& scenario, std::string_view act) {
     // Without a watch there is no rate: nothing to count, and nothing that could be called routine.
     if (act == "count_full_minute" || act == "continue_routine") return scenario.place.watch;
     return true;
+}
+
+// The scenario goes on for three more contractions and what there is to hear after them.
+bool three_more_contractions(const Scenario& scenario, const Played& played, sim::LabourTime from) {
+    int more = 0;
+    std::optional<sim::LabourTime> before;
+    sim::LabourTime last = from, gap{0};
+    for (const Contraction& c : played.contractions) {
+        if (before) gap = {c.peak.us - before->us};
+        before = c.peak;
+        if (c.from >= from) ++more;
+        last = std::max(last, c.peak);
+    }
+    // The course may end with the attempt; beyond it the contractions come as before.
+    const std::int64_t end = sim::labour_time(scenario.length).us;
+    while (gap.us > 0 && more < 3 && last.us + gap.us + 60'000'000 < end) {
+        last.us += gap.us;
+        ++more;
+    }
+    return more >= 3;
 }
 
 void add_once(std::vector<std::string>& list, const std::string& word) {
@@ -65,11 +88,20 @@ bool lifts(std::string_view condition, const Scenario& scenario, const Played& p
     if (condition == "pressure_not_low") return !picture.has("low_pressure");
     if (condition == "cord_seen") return picture.has("cord_prolapse");
     if (condition == "not_over_half") return !picture.over_half;
+    if (condition == "not_worsened") return !known.worse_from;
+    if (condition == "not_heard_before")
+        return std::none_of(scenario.chart.begin(), scenario.chart.end(),
+                            [](const ChartLine& line) { return line.bpm > 0; });
     return false;
 }
 
-bool task_asks(Task task, std::string_view act) {
-    return task == Task::labour || task == Task::pattern || !one_of(takes_a_labour, act);
+bool task_asks(const Scenario& scenario, const Played& played, const Known& known, const Rule& rule,
+               std::string_view act) {
+    if (scenario.task == Task::labour || scenario.task == Task::pattern) return true;
+    if (known.situation == "lying_across" && act == "arrange_transfer") return true;
+    if (known.situation == "slow_after_contraction" && act == "listen_three_contractions")
+        return three_more_contractions(scenario, played, known.from);
+    return !one_of(takes_a_labour, act) && rule.within.value <= within_a_short_task_s;
 }
 
 bool may_do(const Scenario& scenario, const Protocol& protocol, std::string_view act) {
@@ -77,6 +109,19 @@ bool may_do(const Scenario& scenario, const Protocol& protocol, std::string_view
     if (!words || words->who <= scenario.place.trainee) return true;
     return act == "lift_the_part" && scenario.place.helpers == 0;  // any hand that is there must do it
 }
+
+namespace {
+
+sim::LabourTime clock_of(const Rule& rule, const Picture& picture, const Known& known) {
+    sim::LabourTime from = known.from;
+    for (const std::string& condition : rule.unless) {
+        if (condition == "not_over_half") from = std::max(from, picture.over_half_from);
+        if (condition == "not_worsened" && known.worse_from) from = std::max(from, *known.worse_from);
+    }
+    return from;
+}
+
+}  // namespace
 
 std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protocol, const Played& played,
                                const Picture& picture, Grade grade) {
@@ -86,14 +131,16 @@ std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protoco
         const Known* known = picture.find(rule.situation);
         if (!known) continue;
         // A sound heart in a baby that does not lie head down: the heart asks for nothing more, the lie does.
-        const bool not_routine = rule.situation == "normal" && picture.has("not_head_down");
+        const bool not_routine =
+            rule.situation == "normal" && (picture.has("breech") || picture.has("lying_across"));
         if (std::any_of(rule.unless.begin(), rule.unless.end(), [&](const std::string& condition) {
                 return lifts(condition, scenario, played, picture, *known);
             }))
             continue;
-        Bound b{&rule, {}, known};
+        Bound b{&rule, {}, known, clock_of(rule, picture, *known)};
         for (const std::string& act : rule.acts) {
-            const bool asked = !one_of(shown_by_care, act) && task_asks(scenario.task, act) && here(scenario, act) &&
+            const bool asked = !one_of(shown_by_care, act) && task_asks(scenario, played, *known, rule, act) &&
+                               here(scenario, act) &&
                                may_do(scenario, protocol, act) &&
                                !(act == "assist_birth_now" && !birth_close(scenario, played)) &&
                                !(not_routine && act == "continue_routine");

@@ -15,13 +15,14 @@ struct Bound {
     const Rule* rule = nullptr;
     std::vector<std::string> acts;      // asked of this trainee; never empty
     const Known* known = nullptr;
+    sim::LabourTime from;               // its clock: known-from, or later where it binds only once something holds
 };
 
 // A condition under `unless` holds, so the rule is lifted. Conditions nobody knows never lift.
 bool lifts(std::string_view condition, const Scenario&, const Played&, const Picture&, const Known&);
 
-// The task asks it: short tasks do not ask for what takes a whole labour.
-bool task_asks(Task task, std::string_view act);
+// The task asks it: short tasks do not ask for what takes a whole labour, but where that is the news itself.
+bool task_asks(const Scenario&, const Played&, const Known&, const Rule&, std::string_view act);
 // The place lets this trainee do it.
 bool may_do(const Scenario&, const Protocol&, std::string_view act);
 

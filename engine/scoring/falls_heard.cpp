@@ -32,13 +32,14 @@ void Painter::around(int b, const std::vector<Slowing>& falls) {
         if (!covered(b, {womb.to.us + slack}, until)) continue;
         const bool was_over_half = around.over_half();
         ++around.listened_through;
+        listened_through_of_[static_cast<std::size_t>(b)].push_back(until);
         bool in = false, after = false;
         for (const Slowing& s : falls) {
             if (s.contraction != static_cast<int>(c)) continue;
             (s.after ? after : in) = true;
         }
         if (after && around.slow_after++ == 0) around.slow_after_known = until;
-        if (in && !after && covered(b, womb.peak, until)) ++around.slow_in;
+        if (in && !after && covered(b, womb.peak, until) && around.slow_in++ == 0) around.slow_in_known = until;
         if (around.over_half() && !was_over_half) around.over_half_known = until;
     }
     if (around.slow_after > 0)
@@ -46,7 +47,11 @@ void Painter::around(int b, const std::vector<Slowing>& falls) {
              fmt::format("Still at least {:.0f} below the settled rate after the end of {} of {} contractions "
                          "listened through.", protocol_.slowing_depth.value, around.slow_after,
                          around.listened_through));
-    picture_.over_half = picture_.over_half || around.over_half();
+    if (around.over_half()) {
+        if (!picture_.over_half || around.over_half_known < picture_.over_half_from)
+            picture_.over_half_from = around.over_half_known;
+        picture_.over_half = true;
+    }
     stays_down(b, around);
 }
 

@@ -69,6 +69,9 @@ std::vector<std::string> more_of_decision(const Protocol& protocol, const Key& k
     if (key.decision.baseline == BaselineIs::normal && !picture.has("normal"))
         more.push_back(fmt::format("The settled rate is {:.1f}, within {:.0f} to {:.0f}.", key.baseline_bpm,
                                    protocol.low.bpm.value, protocol.high.bpm.value));
+    if (key.decision.baseline == BaselineIs::normal && alerts(protocol, sim::Bpm{key.baseline_bpm}))
+        more.push_back(fmt::format("{:.1f} is inside the limits, and an alert in this protocol's other column.",
+                                   key.baseline_bpm));
     const AroundHeard& around = picture.around[b];
     if (key.decision.around == Around::slows_in_contraction)
         more.push_back(fmt::format("It slowed in {} of {} contractions listened through, and was back when they ended.",

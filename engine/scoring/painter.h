@@ -28,6 +28,8 @@ private:
 
     // One baby's rate and rhythm: rates_heard.cpp.
     void one_baby(int b);
+    void held(int b);
+    void rate_held(sim::LabourTime at);
     void recent(int b, const std::vector<Slowing>& falls);
     bool steady(int b, sim::LabourTime t) const;
     void rates(int b);
@@ -46,11 +48,19 @@ private:
     void findings();
     void contractions();
     void story();
+    void scar();
     std::optional<sim::LabourTime> not_head_down_known(sim::LabourTime start) const;
+
+    // Herself: mother_known.cpp.
+    void mother();
+    void her_pulse();
+    void her_temperature();
 
     // What follows from all that: situations.cpp.
     void position_and_birth();
     std::optional<sim::LabourTime> serious_from(const Known& k) const;
+    std::optional<sim::LabourTime> worse_from(const Known& k) const;
+    std::optional<sim::LabourTime> any_slowing() const;
     void finish();
 
     const Scenario& scenario_;
@@ -60,8 +70,8 @@ private:
     const Falls& falls_;
     sim::LabourTime from_, to_;
     std::array<std::vector<HeardTick>, 2> heard_of_;   // per baby
+    std::array<std::vector<sim::LabourTime>, 2> listened_through_of_;  // contractions: when they had been
     std::optional<sim::LabourTime> enough_, fall_heard_, fall_sure_;
-    bool rate_held_ = false;
     Picture picture_;
 };
 

@@ -12,7 +12,8 @@ namespace engine {
 
 namespace {
 
-constexpr int odd_beats_heard = 3;  // [practice]
+constexpr int odd_beats_heard = 3;   // [practice]
+constexpr int inside_ends_it = 60;   // ticks: 15 s inside the limits [practice]
 
 }  // namespace
 
@@ -36,6 +37,7 @@ void Painter::one_baby(int b) {
     recent(b, falls);
     rates(b);
     around(b, falls);
+    held(b);
     rhythm(b);
 }
 
@@ -81,14 +83,6 @@ void Painter::rates(int b) {
              }))
         know("slow_steady", *low, fmt::format("The settled rate is {}, below {:.0f}.",
                                                  bpm_word(base(b, {low->us - 1})), protocol_.low.bpm.value));
-    // Held: heard outside at both ends of the protocol's persistence, or over its contractions.
-    std::int64_t first_out = -1, last_out = -1;
-    for (const HeardTick& k : ticks) {
-        if (k.kind == BaselineClass::normal) continue;
-        if (first_out < 0) first_out = k.t.us;
-        last_out = k.t.us;
-    }
-    if (first_out >= 0 && last_out - first_out >= sim::labour_time(protocol_.persistence).us) rate_held_ = true;
     const double start = rate_at_start(b);
     if (const auto at = hears([&](const HeardTick& k) {
             return k.kind == BaselineClass::normal && k.base_bpm - start >= protocol_.rising_by.value;
@@ -97,6 +91,34 @@ void Painter::rates(int b) {
                                         bpm_word(base(b, {at->us - 1})), base(b, {at->us - 1}) - start, bpm_word(start)));
     if (const auto at = hears([](const HeardTick&) { return true; })) {
         if (!enough_ || *at < *enough_) enough_ = *at;
+    }
+}
+
+void Painter::rate_held(sim::LabourTime at) {
+    if (!picture_.rate_held || at < picture_.rate_held_from) picture_.rate_held_from = at;
+    picture_.rate_held = true;
+}
+
+// Held: heard outside the limits at both ends of the protocol's persistence, or after each of its number of
+// contractions one after another. Heard inside for a quarter of a minute, it begins anew.
+void Painter::held(int b) {
+    const auto& ticks = heard_of_[static_cast<std::size_t>(b)];
+    const std::int64_t persists = sim::labour_time(protocol_.persistence).us;
+    std::int64_t first_out = -1;
+    int inside = 0, contractions = 0;
+    std::size_t womb = 0;
+    const std::vector<sim::LabourTime>& ends = listened_through_of_[static_cast<std::size_t>(b)];
+    for (const HeardTick& k : ticks) {
+        const bool out = k.kind != BaselineClass::normal;
+        inside = out ? 0 : inside + 1;
+        if (inside >= inside_ends_it) {
+            first_out = -1;
+            contractions = 0;
+        }
+        if (out && first_out < 0) first_out = k.t.us;
+        for (; womb < ends.size() && ends[womb].us <= k.t.us + sim::course_tick_us; ++womb)
+            if (first_out >= 0 && ++contractions >= protocol_.persistence_contractions) rate_held(ends[womb]);
+        if (out && k.t.us - first_out >= persists) rate_held(k.t);
     }
 }
 

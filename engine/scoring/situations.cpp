@@ -11,6 +11,10 @@ namespace engine {
 namespace {
 
 bool is_rate(std::string_view s) { return s == "fast" || s == "slow_steady"; }
+bool is_lie(std::string_view s) { return s == "breech" || s == "lying_across"; }
+std::optional<sim::LabourTime> sooner(std::optional<sim::LabourTime> a, std::optional<sim::LabourTime> b) {
+    return a && b ? std::optional(std::min(*a, *b)) : a ? a : b;
+}
 bool is_closeness(std::string_view s) { return s == "close_to_birth" || s == "not_close_to_birth"; }
 
 }  // namespace
@@ -22,6 +26,7 @@ Picture Painter::paint() {
     source();
     findings();
     contractions();
+    mother();
     story();
     position_and_birth();
     finish();
@@ -73,36 +78,57 @@ void Painter::position_and_birth() {
 std::optional<sim::LabourTime> Painter::serious_from(const Known& k) const {
     if (k.situation == "always") return std::nullopt;
     if (level_of(protocol_, k.situation) >= Level::orange) return k.from;
-    const auto together = [&](const Known* other) {
-        return other ? std::optional(std::max(k.from, other->from)) : std::nullopt;
-    };
-    if (k.situation == "fast") return together(picture_.find("fever"));
-    if (k.situation != "slow_after_contraction") return std::nullopt;
-    std::optional<sim::LabourTime> since = together(picture_.find("thick_green_waters"));
+    return is_rate(k.situation) || k.situation == "slow_after_contraction" ? worse_from(k) : std::nullopt;
+}
+
+// In or after a contraction, or a fall that stays.
+std::optional<sim::LabourTime> Painter::any_slowing() const {
+    std::optional<sim::LabourTime> first;
+    for (std::string_view s : {"slow_after_contraction", "stays_down"})
+        if (const Known* k = picture_.find(s)) first = sooner(first, k->from);
     for (const AroundHeard& around : picture_.around)
-        if (around.over_half() && (!since || around.over_half_known < *since)) since = around.over_half_known;
-    return since;
+        if (around.slow_in > 0) first = sooner(first, around.slow_in_known);
+    return first;
+}
+
+// Since when the level is the one it has if it holds: the row ORANGE of the ladder.
+std::optional<sim::LabourTime> Painter::worse_from(const Known& k) const {
+    const auto with = [&](std::optional<sim::LabourTime> other) {
+        return other ? std::optional(std::max(k.from, *other)) : std::nullopt;
+    };
+    const auto together = [&](std::string_view situation) {
+        const Known* other = picture_.find(situation);
+        return other ? with(other->from) : std::nullopt;
+    };
+    const std::optional<sim::LabourTime> held =
+        picture_.rate_held ? std::optional(picture_.rate_held_from) : std::nullopt;
+    const std::optional<sim::LabourTime> over_half =
+        picture_.over_half ? std::optional(picture_.over_half_from) : std::nullopt;
+    if (k.situation == "fast") return sooner(with(held), together("fever"));
+    if (k.situation == "slow_steady") return with(held);
+    if (k.situation == "fever") return together("fast");
+    if (k.situation == "too_many_contractions" || k.situation == "thick_green_waters") return with(any_slowing());
+    if (k.situation == "slow_after_contraction")
+        return sooner(with(over_half), sooner(together("thick_green_waters"), together("too_many_contractions")));
+    if (is_closeness(k.situation) && over_half && picture_.has("rising")) return k.from;
+    return std::nullopt;
 }
 
 void Painter::finish() {
     const bool quiet = std::all_of(picture_.known.begin(), picture_.known.end(),
                                    [](const Known& k) {
-                                       return k.situation == "mothers_pulse" || k.situation == "not_head_down";
+                                       return k.situation == "mothers_pulse" || is_lie(k.situation);
                                    });
     if (quiet && enough_)
         know("normal", *enough_, fmt::format("The settled rate is {}, within {:.0f} to {:.0f}.",
                                              bpm_word(picture_.baseline_bpm[0]), protocol_.low.bpm.value,
                                              protocol_.high.bpm.value));
-    const bool slows = picture_.has("slow_after_contraction") || picture_.has("stays_down");
-    for (const Known& k : picture_.known) {
+    for (Known& k : picture_.known) {
         picture_.level = std::max(picture_.level, level_of(protocol_, k.situation));
-        const bool worsened =
-            ((k.situation == "too_many_contractions" || k.situation == "thick_green_waters") && slows) ||
-            (k.situation == "slow_after_contraction" && picture_.over_half) ||
-            (is_closeness(k.situation) && picture_.over_half && picture_.has("rising")) ||
-            (k.situation == "fast" && picture_.has("fever")) || (rate_held_ && is_rate(k.situation));
+        k.worse_from = worse_from(k);
+        if (!k.worse_from) continue;
         const Situation* s = protocol_.situation(k.situation);
-        if (worsened) picture_.level = std::max({picture_.level, Level::orange, s ? s->level_if_it_holds : Level::orange});
+        picture_.level = std::max({picture_.level, Level::orange, s ? s->level_if_it_holds : Level::orange});
     }
     know("always", first_heard(), "");
     std::stable_sort(picture_.known.begin(), picture_.known.end(),
@@ -146,11 +172,15 @@ Level level_of(const Protocol& protocol, std::string_view situation) {
     if (const Situation* s = protocol.situation(situation)) return s->level;
     static const std::map<std::string_view, Level> usual = {
         {"slow", Level::red}, {"stays_down", Level::red}, {"cord_prolapse", Level::red}, {"bleeding", Level::red},
-        {"not_found", Level::red}, {"fever", Level::orange}, {"thick_green_waters", Level::yellow},
+        {"not_found", Level::red}, {"scar_gives_way", Level::red}, {"mother_collapses", Level::red},
+        {"fever", Level::yellow}, {"thick_green_waters", Level::yellow},
         {"fast", Level::yellow}, {"slow_steady", Level::yellow}, {"slow_after_contraction", Level::yellow},
         {"too_many_contractions", Level::yellow}, {"lying_flat", Level::yellow}, {"mothers_medicine", Level::yellow},
         {"twins", Level::yellow}, {"irregular", Level::yellow}, {"rising", Level::yellow},
-        {"source_doubtful", Level::yellow}, {"not_head_down", Level::yellow}};
+        {"source_doubtful", Level::yellow}, {"breech", Level::yellow}, {"lying_across", Level::yellow},
+        {"her_pulse_fast", Level::yellow}, {"her_pulse_slow", Level::yellow},
+        {"temperature_raised", Level::yellow}, {"high_pressure", Level::yellow},
+        {"low_pressure", Level::yellow}, {"short_of_oxygen", Level::yellow}};
     const auto found = usual.find(situation);
     return found == usual.end() ? Level::green : found->second;
 }

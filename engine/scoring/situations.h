@@ -10,6 +10,7 @@
 #include "engine/scoring/slowing.h"
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,7 @@ struct Known {
     std::string situation;
     sim::LabourTime from;               // could first be known
     std::string why;                    // a plain sentence with numbers
+    std::optional<sim::LabourTime> worse_from{};  // since when its level is the one it has if it holds
 };
 
 // What one person (or a listener throughout) had to go by.
@@ -33,7 +35,7 @@ struct AroundHeard {
     int listened_through = 0;           // contractions heard from their end on for the time the protocol asks
     int slow_after = 0, slow_in = 0;    // of these
     bool stays_down = false;
-    sim::LabourTime slow_after_known, stays_down_known;
+    sim::LabourTime slow_after_known, slow_in_known, stays_down_known;
     sim::LabourTime over_half_known;    // since when more than half were slow after, of three or more
     bool over_half() const { return listened_through >= 3 && slow_after * 2 > listened_through; }
 };
@@ -47,6 +49,9 @@ struct Picture {
     std::array<double, 2> heard_s{};
     std::array<int, 2> odd_beats{};     // early and missing beats heard
     bool over_half = false;
+    sim::LabourTime over_half_from;        // since when: counts from the contraction that made it more than half
+    bool rate_held = false;                // outside the limits through the protocol's contractions or its time
+    sim::LabourTime rate_held_from;
     Level level = Level::green;
     const Known* find(std::string_view situation) const;
     bool has(std::string_view situation) const { return find(situation) != nullptr; }

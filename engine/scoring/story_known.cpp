@@ -10,12 +10,6 @@
 
 namespace engine {
 
-namespace {
-
-constexpr double too_many_per_10min = 5;  // more than this: NICHD 2008, WHO labour care guide 2020 [both second-hand]
-
-}  // namespace
-
 void Painter::nobody_there() {
     if (heart_beats(played_)) return;
     for (const HeardPiece& h : listened_.heard)
@@ -71,10 +65,14 @@ void Painter::findings() {
                 before->why += " " + r.says;
             know(r.situation, r.at, "Found: " + r.says);
         }
-    if (scenario_.labour.waters != Waters::thick_green) return;
-    const bool hidden = std::any_of(scenario_.findings.begin(), scenario_.findings.end(),
-                                    [](const Finding& f) { return f.situation == "thick_green_waters"; });
-    if (!hidden) know("thick_green_waters", first_heard(), "The waters are thick and green.");
+    const auto hidden = [&](std::string_view situation) {
+        return std::any_of(scenario_.findings.begin(), scenario_.findings.end(),
+                           [&](const Finding& f) { return f.situation == situation; });
+    };
+    if (scenario_.labour.waters == Waters::thick_green && !hidden("thick_green_waters"))
+        know("thick_green_waters", first_heard(), "The waters are thick and green.");
+    if (scenario_.labour.waters == Waters::foul && !hidden("fever"))
+        know("fever", first_heard(), "The waters are foul.");
 }
 
 // Truth first (too many there are), then when this person could know it: hand on the womb, or their own report.
@@ -86,13 +84,13 @@ void Painter::contractions() {
     for (const Contraction& c : played_.contractions)
         if (c.peak >= from_ && c.peak < to_) ++n;
     per_10min = n * 600.0 / span_s;
-    if (per_10min <= too_many_per_10min) return;
+    if (!too_many_contractions(protocol_, per_10min)) return;
     std::optional<sim::LabourTime> at;
     if (listened_.throughout) at = sim::LabourTime{from_.us + std::min<std::int64_t>(600'000'000, to_.us - from_.us)};
     for (const TimedAct& a : played_.acts)
         if (a.id == "count_contractions" && (!at || a.done_at < *at)) at = a.done_at;
     for (const Event& e : played_.notes)
-        if (e.what == Do::report_contractions && e.per_10min.value_or(0) > too_many_per_10min && (!at || e.t < *at))
+        if (e.what == Do::report_contractions && too_many_contractions(protocol_, e.per_10min.value_or(0)) && (!at || e.t < *at))
             at = e.t;
     if (at && *at < to_)
         know("too_many_contractions", *at, fmt::format("{:.1f} contractions in ten minutes.", to_tenth(per_10min)));
@@ -102,10 +100,12 @@ void Painter::story() {
     const sim::LabourTime start = first_heard();
     const sim::Patient& p = played_.patient;
     if (p.babies.size > 1) know("twins", start, "There are two babies.");
-    if (const auto at = not_head_down_known(start))
-        know("not_head_down", *at, p.babies[0].presentation == sim::Presentation::breech
-                                         ? "The baby lies bottom down."
-                                         : "The baby lies across.");
+    if (const auto at = not_head_down_known(start)) {
+        const bool across = p.babies[0].presentation == sim::Presentation::across;
+        know(across ? "lying_across" : "breech", *at,
+             across ? "The baby lies across." : "The baby lies bottom down.");
+    }
+    scar();
     std::string why;
     sim::LabourTime since = start;
     if (p.gestation_weeks < 37) why = "before 37 weeks";
@@ -113,13 +113,29 @@ void Painter::story() {
     else if (p.babies.size > 1) why = "twins";
     else if (scenario_.labour.scar) why = "a scar on the womb";
     else if (p.labour.oxytocin_drip) why = "a drip that makes contractions";
-    for (std::string_view s : {"thick_green_waters", "fever", "bleeding"})
+    for (std::string_view s : {"thick_green_waters", "fever", "bleeding", "high_pressure"})
         if (why.empty() && picture_.has(s)) {
-            why = s == "fever" ? "fever" : s == "bleeding" ? "bleeding" : "thick green waters";
+            why = s == "thick_green_waters" ? "thick green waters" : s == "high_pressure" ? "high pressure" : s;
             since = picture_.find(s)->from;  // not before it was found
         }
     if (!why.empty())
         know("listening_alone_not_enough", since, "Listening now and then is not enough here: " + why + ".");
+}
+
+// A scar, a sudden pain she cries out about, no more contractions, and the heart drops: seen together.
+void Painter::scar() {
+    const sim::LabourTime still = sim::labour_time(played_.patient.labour.contractions_stop);
+    if (!scenario_.labour.scar || still >= to_) return;
+    std::optional<sim::LabourTime> pain, drop;
+    for (const CallOut& call : scenario_.call_outs)
+        if (call.kind == CallOut::Kind::pain_changes && !pain) pain = sim::labour_time(call.at);
+    const sim::Seconds long_enough = protocol_.pulse_felt_for;  // one short count
+    for (const auto& ticks : heard_of_)
+        if (const auto at = heard_for(ticks, long_enough, [](const HeardTick& k) { return k.fallen; }))
+            drop = drop ? std::min(*drop, *at) : *at;
+    if (pain && drop && *pain < to_)
+        know("scar_gives_way", std::max({*pain, *drop, still}),
+             "A scar, a sudden pain, no more contractions, and the heart has dropped.");
 }
 
 // A heart loudest above the navel at term means a bottom below it (A Book for Midwives 2010); lying across is felt.

@@ -81,7 +81,7 @@ void answer_is(const Case& c, const Key& key) {
         CHECK(key.decision.around != Around::slow_after_contraction);
         CHECK(key.decision.around != Around::stays_down);
         if (c[Axis::position] >= position::breech)
-            CHECK(knows(key, "not_head_down"));
+            CHECK(knows(key, c[Axis::position] == position::breech ? "breech" : "lying_across"));
         else if (c[Axis::variant] == variant::preterm)
             CHECK(knows(key, "listening_alone_not_enough"));
         else

@@ -157,7 +157,12 @@ TEST_CASE("The default a protocol key names is the one it has when left out", "[
                p.baseline_needs != q.baseline_needs ||
                p.persistence_contractions != q.persistence_contractions || p.persistence != q.persistence ||
                p.near_pulse != q.near_pulse || p.pulse_at_first_listening != q.pulse_at_first_listening ||
-               p.pulse_felt_for != q.pulse_felt_for || listening.length != other.length ||
+               p.pulse_felt_for != q.pulse_felt_for ||
+               p.pulse_at_each_listening != q.pulse_at_each_listening ||
+               p.too_many.per_10min != q.too_many.per_10min ||
+               p.too_many.limit_is_normal != q.too_many.limit_is_normal ||
+               p.pulse_slow_below != q.pulse_slow_below || p.pulse_fast_from != q.pulse_fast_from ||
+               p.warm_from_c != q.warm_from_c || p.fever_from_c != q.fever_from_c || listening.length != other.length ||
                listening.when != other.when || listening.after_end != other.after_end ||
                act.kind != plain.kind || act.who != plain.who || act.takes != plain.takes ||
                act.reveals != plain.reveals || rule.grade != engine::Rule{}.grade || rule.critical ||

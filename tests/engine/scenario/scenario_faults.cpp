@@ -223,8 +223,9 @@ TEST_CASE("Facts that contradict each other are refused", "[reader]") {
         "bleeding, "
         "lying_flat, mothers_medicine, close_to_birth, not_close_to_birth, twins, not_found, irregular, "
         "rising, "
-        "thick_green_waters, not_head_down, listening_alone_not_enough, source_doubtful; did you mean "
-        "`fever`?");
+        "thick_green_waters, breech, lying_across, listening_alone_not_enough, source_doubtful, "
+        "her_pulse_fast, her_pulse_slow, temperature_raised, high_pressure, low_pressure, short_of_oxygen, "
+        "scar_gives_way, mother_collapses; did you mean `fever`?");
 }
 
 TEST_CASE("Thirteen events are one too many", "[reader]") {

@@ -212,8 +212,8 @@ TEST_CASE("W56: loudest above the navel at term: the bottom lies below, the seni
     // A Book for Midwives 2010, pp. 139-140; Where There Is No Doctor.
     const Listener l("f03-feel-first");
     const Key k = key_of(l.scenario, l.protocol, sim::Seed{1});
-    CHECK(has(k, "not_head_down"));
-    CHECK_FALSE(has(key_of(scenario_named("c01-own-minute"), l.protocol, sim::Seed{1}), "not_head_down"));
+    CHECK(has(k, "breech"));
+    CHECK_FALSE(has(key_of(scenario_named("c01-own-minute"), l.protocol, sim::Seed{1}), "breech"));
 }
 
 TEST_CASE("W60: a perfect 6 s count of 140 is always 140; of 143 it reads 150 three times in ten",
