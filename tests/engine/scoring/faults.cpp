@@ -183,7 +183,7 @@ TEST_CASE("Fault: the cord pushed back: action, and critical", "[faults]") {
 // --- Rules that keep judging fair and safe ---------------------------------------------------------------------------
 
 TEST_CASE(
-    "Rule, clock: how soon counts from the contraction's end + 30 s that they heard, not from the truth",
+    "Rule 3: how soon counts from the contraction's end + 30 s that they heard, not from the truth",
     "[rules]") {
     const Listener l = faultless_p03();
     const ScoreSheet sheet = l.sheet();
@@ -197,20 +197,20 @@ TEST_CASE(
     CHECK(found);
 }
 
-TEST_CASE("Rule, bands: turned after 10 s or after 100 s of 120 is the same", "[rules]") {
+TEST_CASE("Rule 4: turned after 10 s or after 100 s of 120 is the same", "[rules]") {
     const ScoreSheet soon = p03_turned_after(10).sheet(), later = p03_turned_after(100).sheet();
     INFO(told(soon) << told(later));
     CHECK(verdict(soon, Aspect::action) == Verdict::met);
     CHECK(verdict(later, Aspect::action) == Verdict::met);
 }
 
-TEST_CASE("Rule, site: the verdict knows the sound there, no distance and no time", "[rules]") {
+TEST_CASE("Rule 5: the verdict knows the sound there, no distance and no time", "[rules]") {
     const ScoreSheet sheet = faultless_c01().sheet();
     for (const auto& [name, value] : aspect(sheet, Aspect::site).figures)
         CHECK((name == "over_rival_db" || name == "over_noise_db"));
 }
 
-TEST_CASE("Rule, again: 9 beats short, counted again and right: the last stands, nothing is held against it",
+TEST_CASE("Rule 6: 9 beats short, counted again and right: the last stands, nothing is held against it",
           "[rules]") {
     Listener l("c01-own-minute");
     l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse();
@@ -244,21 +244,21 @@ ScoreSheet unsure_then(const std::string& act) {
 }
 }  // namespace
 
-TEST_CASE("Rule, unsure: with a second listener at least partly, carrying on as usual missed", "[rules]") {
+TEST_CASE("Rule 7: with a second listener at least partly, carrying on as usual missed", "[rules]") {
     const Verdict safe = verdict(unsure_then("second_listener"), Aspect::decision);
     CHECK((safe == Verdict::partly || safe == Verdict::met));
     CHECK(verdict(unsure_then("continue_routine"), Aspect::decision) == Verdict::missed);
 }
 
 TEST_CASE(
-    "Rule, own number: 33 beats short and called slow: the decision fits the number, the count is the fault",
+    "Rule 9: 33 beats short and called slow: the decision fits the number, the count is the fault",
     "[rules]") {
     const ScoreSheet sheet = c01(60, {0, -33, -1, false});
     one_cause(sheet, Aspect::count, Verdict::missed);
     CHECK(verdict(sheet, Aspect::decision) == Verdict::met);
 }
 
-TEST_CASE("Rule, six seconds: a look of 6 s is never the record and gives no class", "[rules]") {
+TEST_CASE("Rule 11: a look of 6 s is never the record and gives no class", "[rules]") {
     Listener l("q01-six-seconds");
     l.greet()
         .wait(10)
@@ -281,7 +281,7 @@ TEST_CASE("Rule, six seconds: a look of 6 s is never the record and gives no cla
     CHECK(verdict(sheet, Aspect::decision) == Verdict::partly);
 }
 
-TEST_CASE("Rule, over-calling: a plan started for a normal heart is shown as not needed", "[rules]") {
+TEST_CASE("Rule 7, over-calling: a plan started for a normal heart is shown as not needed", "[rules]") {
     Listener l = faultless_c01();
     l.events.pop_back();
     l.act("start_plan").finish();
@@ -294,7 +294,7 @@ TEST_CASE("Rule, over-calling: a plan started for a normal heart is shown as not
 }
 
 TEST_CASE(
-    "Rule, oxygen: given after the urgent acts it is neither credit nor fault, and the conflict is shown",
+    "Rule 22: given after the urgent acts it is neither credit nor fault, and the conflict is shown",
     "[rules]") {
     Listener l = faultless_l06();
     l.scenario.place.trainee = Licence::licensed;
@@ -313,7 +313,7 @@ TEST_CASE(
     CHECK(verdict(sheet, Aspect::action) == verdict(faultless_l06().sheet(), Aspect::action));
 }
 
-TEST_CASE("Rule, scope: oxygen given by one who may not is out of scope", "[rules]") {
+TEST_CASE("Rule 26: oxygen given by one who may not is out of scope", "[rules]") {
     Listener l = faultless_l06();
     l.events.pop_back();
     l.act("give_oxygen").finish();
@@ -323,7 +323,7 @@ TEST_CASE("Rule, scope: oxygen given by one who may not is out of scope", "[rule
     CHECK(shown);
 }
 
-TEST_CASE("Rule, calling: help called before the pulse is felt is no fault", "[rules]") {
+TEST_CASE("Rule 2: help called before the pulse is felt is no fault", "[rules]") {
     Listener l("f10-two-instruments");
     l.greet()
         .wait(10)

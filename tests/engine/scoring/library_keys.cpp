@@ -69,7 +69,7 @@ TEST_CASE("q05: 139.6 to 96 and back 55 s after the end: slow after, orange; tur
                Around::slow_after_contraction,
                RhythmIs::regular,
                Level::orange,
-               {"off_her_back", "look_for_cord", "check_waters", "inform_senior"},
+               {"off_her_back", "look_for_cord", "check_waters", "inform_senior", "listen_three_contractions"},
                {"continue_routine", "raise_oxytocin"}});
 }
 TEST_CASE("q06: extra beats, six in a hundred: irregular, settled rate normal; senior, monitor",
@@ -104,6 +104,15 @@ TEST_CASE("f03 and f06: bottom down and across, heart normal: yellow, the senior
     }
 }
 TEST_CASE("f05: 168.4 far out on the left is fast", "[library]") { key_reads(fast("f05")); }
+TEST_CASE("f06: lying across goes where it can be born before the waters break; f03: bottom down, the senior decides",
+          "[library]") {
+    const auto key = [](const char* id) {
+        return key_of(scenario_named(library_stem(id)), protocol_named("who-2018"), sim::Seed{1});
+    };
+    CHECK(asks_for(key("f06"), "arrange_transfer"));
+    CHECK_FALSE(asks_for(key("f03"), "arrange_transfer"));
+    CHECK(key("f06").situations != key("f03").situations);
+}
 TEST_CASE("f08: twins at 136.4 and 151.7: two babies, both normal, yellow; second listener, senior, monitor",
           "[library]") {
     key_reads({"f08",

@@ -200,7 +200,7 @@ TEST_CASE("l12: scar, sudden pain, contractions gone, 62.3: RED, theatre, drip",
 }
 
 // Else practice teaches that something always helps: measures would become a slot machine (review [practice]).
-TEST_CASE("Of all troubles that slow a heart at least a third answer to nothing", "[library]") {
+TEST_CASE("Rule 19: of all troubles that slow a heart at least a third answer to nothing", "[library]") {
     int moves = 0, answers_to_nothing = 0;
     std::string silent;
     for (const auto& file : std::filesystem::directory_iterator(FULLMINUTE_SOURCE_DIR "/scenarios/library")) {
