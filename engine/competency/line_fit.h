@@ -1,5 +1,5 @@
 // A straight line through points by least squares, and what is asked of it: does the error grow with the
-// rate, does the scatter, and which habit of the watch do many counts without taps show.
+// rate, does the scatter.
 #pragma once
 
 #include "engine/competency/figure.h"
@@ -14,6 +14,8 @@ struct Coefficient {
     Figure value, standard_error;
     Interval interval;  // by t
 };
+Coefficient absent_coefficient(const std::string& why);
+Coefficient coefficient_by_t(double value, double standard_error, double degrees);
 
 struct LineFit {
     Coefficient intercept, slope;
@@ -54,20 +56,5 @@ struct SpreadByRate {
     Figure sd_at_bpm(double truth_bpm) const;
 };
 SpreadByRate spread_against_truth(std::span<const double> truth_bpm, std::span<const double> typed_bpm);
-
-// One count without taps: tally minus the beats of the nominal window.
-struct UntappedCount {
-    double rate_bpm = 0, window_s = 0, surplus_beats = 0;
-};
-
-// Surplus = fencepost + late-by x rate/60 + miss x rate window/60. Needs two rates and two windows, and 9
-// counts.
-struct Habits {
-    Coefficient fencepost_beats, window_late_s, missed_share;
-    Figure residual_sd_beats;
-    // Empty, or "not separable": the interval spans 0, so the trainee must not be told of this habit.
-    std::string fencepost_remark, window_remark, missed_remark;
-};
-Habits habits_of(std::span<const UntappedCount> counts);
 
 }  // namespace engine

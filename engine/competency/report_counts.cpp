@@ -3,6 +3,7 @@
 #include "engine/competency/grid.h"
 #include "engine/competency/icc.h"
 #include "engine/competency/limits.h"
+#include "engine/competency/habits.h"
 #include "engine/competency/line_fit.h"
 #include "engine/competency/proportions.h"
 #include "engine/competency/reports.h"
