@@ -148,6 +148,7 @@ void BedsideScreen::keys(Frame& frame) {
         return;
     }
     if (frame.key(Key::space)) start_or_stop(now_s);
+    if (frame.key('t')) tap(now_s);
     int n = 0;
     for (sim::Instrument i : session_->scenario().place.instruments)
         if (frame.key(static_cast<char>('1' + n++))) take_instrument(i, now_s);

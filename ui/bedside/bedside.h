@@ -72,6 +72,7 @@ private:
     void move_to(double x_cm, double y_cm, double now_s);
     void put_hand(sim::Hand hand, sim::On on, double now_s);
     void press_by(double newtons, double now_s);
+    void tap(double now_s);
     void start_or_stop(double now_s);
     void write_down(double now_s);
     void finish();
@@ -106,6 +107,7 @@ private:
     double last_look_s_ = 0;         // at the sound device
 
     int plan_ = 0;
+    bool tapping_ = false;  // each beat is tapped while counting, to practise by; never asked for
     std::string beats_, rate_, pulse_, done_;
     int when_ = -1, slowing_ = -1, compare_ = -1;
     std::string written_;  // what was last written down, for the person

@@ -126,6 +126,13 @@ void BedsideScreen::start_or_stop(double now_s) {
     }
 }
 
+void BedsideScreen::tap(double now_s) {
+    if (!tapping_ || !session_->counting()) return;
+    engine::Event event;
+    event.what = engine::Do::tap;
+    want(event, now_s);
+}
+
 void BedsideScreen::write_down(double now_s) {
     const auto beats = number_in(beats_), rate = number_in(rate_), pulse = number_in(pulse_);
     if (!rate && !pulse && !beats) {

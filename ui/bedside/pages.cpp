@@ -68,7 +68,7 @@ void BedsideScreen::count_page(Frame& frame, Area at) {
     foot.h = frame.px(48);
     at.h -= frame.px(48) + gap;
     const float height = frame.px(36) + gap + 2 * (label + field + gap) + 3 * (label + frame.px(38) + gap) +
-                         label + frame.px(50);
+                         frame.px(38) + gap + label + frame.px(50);
     frame.scroll("sheet", at, height, [&](Area in) {
         static const std::vector<std::string> plans{"60 s", "30", "15", "10", "6"};
         if (auto now = frame.choice("sheet/plan", in.take_top(frame.px(36), gap), plans, plan_, 0, !counting))
@@ -100,6 +100,10 @@ void BedsideScreen::count_page(Frame& frame, Area at) {
             event.to_pulse = static_cast<engine::ToPulse>(*now);
             if (want(event, now_s)) compare_ = *now;
         }
+        bool tapping = tapping_;
+        if (frame.tick("sheet/tap", in.take_top(frame.px(38), gap), words("To practise: tap each beat, key T"), tapping) &&
+            !counting)
+            tapping_ = tapping;
         if (plan_ == 4)
             frame.words_in({in.x, in.y, in.w, 0}, words("Six seconds is a look: never written as a rate."),
                            Type::note, Tone::attention);
@@ -112,7 +116,12 @@ void BedsideScreen::count_page(Frame& frame, Area at) {
     write.key = "Enter";
     write.enabled = !counting;
     const float room = foot.w * 0.5f;
-    if (counting)
+    if (counting && tapping_) {
+        ButtonLook each;
+        each.key = "T";
+        each.main = true;
+        if (frame.button("tap", {foot.x, foot.y, room - gap, foot.h}, words("Tap a beat"), each)) tap(now_s);
+    } else if (counting)
         frame.words_in({foot.x, foot.y + frame.px(4), room - gap, 0},
                        words("Counting: watch the second hand, count in your head."), Type::note, Tone::act);
     else if (!written_.empty())
