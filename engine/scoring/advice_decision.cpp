@@ -3,6 +3,7 @@
 
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/decision_judge.h"
+#include "engine/scoring/series.h"
 
 #include <fmt/core.h>
 
@@ -42,7 +43,7 @@ std::string about_the_rate(const Evidence& e, const GravestDecision& g) {
         return "A whole minute was counted: hold it against the limits, " + limits(e) +
                ", and say what it is.";
     const CountedWindow* counted = g.decision->counted;
-    const std::optional<double> own = counted ? counted->own_bpm() : std::nullopt;
+    const std::optional<double> own = counted ? number_held(e, *counted) : std::nullopt;
     if (!own || heard.heard_s[g.baby] + 1 < e.protocol.baseline_needs.value)
         return e.scenario.place.watch
                    ? "Count one whole minute before you name the rate."

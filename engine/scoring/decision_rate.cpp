@@ -1,5 +1,6 @@
 // Whether the rate and the rhythm were named as this listening could show them.
 #include "engine/scoring/decision_judge.h"
+#include "engine/scoring/series.h"
 
 #include <fmt/core.h>
 
@@ -85,7 +86,7 @@ DecisionJudge::Part DecisionJudge::baseline() const {
         return {Verdict::met, fmt::format("It had fallen to {:.0f} and you said so.", truth_bpm), {}};
     BaselineIs truth = class_of(e_.protocol, truth_bpm);
     if (truth == BaselineIs::normal && d_.heard.has("rising")) truth = BaselineIs::rising;
-    const std::optional<double> own = counted_ ? counted_->own_bpm() : std::nullopt;
+    const std::optional<double> own = counted_ ? number_held(e_, *counted_) : std::nullopt;
     const BaselineIs own_class = own ? class_of(e_.protocol, *own) : BaselineIs::not_said;
     const bool right = (said_.baseline == truth && !(fallen && truth == BaselineIs::normal)) ||
                        (truth == BaselineIs::fast && said_.baseline == BaselineIs::rising && d_.truth.has("rising"));
@@ -120,7 +121,7 @@ std::optional<Aspect> DecisionJudge::number_fault() const {
     const Breakdown& t = counted_->score.terms;
     for (Aspect a : {Aspect::whose, Aspect::site, Aspect::window, Aspect::count, Aspect::arithmetic})
         if (faulty(sheet_, a) && (a != Aspect::window || std::fabs(t.watch) >= 1)) return a;
-    if (std::fabs(t.ear) >= 1) return Aspect::count;
+    if (std::fabs(t.ear + t.tally) >= 1) return Aspect::count;
     if (std::fabs(t.watch) >= 1) return Aspect::window;
     return std::nullopt;
 }

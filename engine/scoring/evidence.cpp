@@ -1,6 +1,7 @@
 #include "engine/scoring/evidence.h"
 
 #include "engine/scoring/breakdown.h"
+#include "engine/scoring/series.h"
 #include "engine/scoring/steps.h"
 #include "engine/scoring/taps.h"
 
@@ -71,6 +72,11 @@ CountedWindow counted_window(const Protocol& protocol, const Played& played, con
     s.terms = break_down(baby, followed, {w.from, w.to, w.plan_s, w.beats, w.bpm, {}, known_until(played),
                                           s.taps ? std::optional<int>(s.taps->taps) : std::nullopt});
     s.true_bpm = s.terms.true_bpm;
+    if (s.taps) {
+        s.taps->missed_bpm = to_thousandth(-c.factor * static_cast<double>(s.taps->missed_s.size()));
+        s.taps->extra_bpm = own ? to_thousandth(s.terms.ear - s.taps->missed_bpm)
+                                : to_thousandth(c.factor * static_cast<double>(s.taps->extra_s.size()));
+    }
     if (s.taps) s.pattern = tapped_pattern(beats_within(followed, w.from, w.to), taps_of(w));
     else if (w.beats) s.pattern = ratio_pattern(*w.beats, c.followed_beats);
     s.boundary = near_a_limit(protocol, s.true_bpm, c.factor);
@@ -139,11 +145,12 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
                 static_cast<double>(later.window->from.us - w.window->to.us) / 1e6 > one_listening_gap_s)
                 break;
             if (!later.own_bpm() || later.site.baby != w.site.baby) continue;  // of twins each has its own
-            const bool series = w.own_bpm() && w.score.plan_s < 60 && later.score.plan_s == w.score.plan_s &&
+            const bool one_of_many = w.own_bpm() && w.score.plan_s < 60 && later.score.plan_s == w.score.plan_s &&
                                 later.window->spell == w.window->spell;
-            if (!series) w.score.judged = false;
+            if (!one_of_many) w.score.judged = false;
         }
     }
+    series = series_in(scenario, protocol, played, windows);
 
     for (std::size_t i = 0; i < played.decisions.size(); ++i) {
         const TimedDecision& d = played.decisions[i];

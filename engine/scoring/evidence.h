@@ -42,6 +42,7 @@ struct Evidence {
     Listened listened;
     Picture picture;                    // the whole attempt; known-from moved forward by own decisions
     std::vector<CountedWindow> windows; // all, in time order; those with score.judged are judged
+    std::vector<SeriesScore> series;    // short counts in a row: judged together, not one by one
     std::vector<StandingDecision> decisions;
     std::vector<std::string> own_situations;  // what their decisions say, true or not
 

@@ -22,6 +22,7 @@ ScoreSheet judge(const Scenario& scenario, const Protocol& protocol, const Playe
     ScoreSheet sheet;
     sheet.finished = played.finished;
     for (const CountedWindow& w : evidence.windows) sheet.windows.push_back(w.score);
+    sheet.series = evidence.series;
     sheet.aspects.push_back(judge_site(evidence));
     sheet.aspects.push_back(judge_whose(evidence));
     sheet.aspects.push_back(judge_window(evidence, sheet));

@@ -2,7 +2,6 @@
 
 #include "engine/scoring/breakdown.h"
 #include "engine/scoring/plain_number.h"
-#include "engine/scoring/steps.h"
 
 #include <nlohmann/json.hpp>
 
@@ -24,23 +23,21 @@ Json json_of(const AspectScore& a) {
     return out;
 }
 
-Json places(const std::vector<double>& at_s) {
+Json numbers(const std::vector<double>& all) {
     Json out = Json::array();
-    for (double s : at_s) out.push_back(plain_number(s));
+    for (double v : all) out.push_back(plain_number(v));
     return out;
 }
 
-// The ear's part of the terms is `missed_bpm` + `extra_bpm`.
-Json json_of(const TapScore& t, double plan_s, double ear_bpm) {
-    const double missed_bpm = to_thousandth(-factor_of(plan_s) * static_cast<double>(t.missed_s.size()));
+Json json_of(const TapScore& t) {
     Json out = Json::object();
     out["taps"] = t.taps;
     out["bounced"] = t.bounced;
     out["caught"] = t.caught_s.size();
-    out["missed_s"] = places(t.missed_s);
-    out["extra_s"] = places(t.extra_s);
-    out["missed_bpm"] = plain_number(missed_bpm);
-    out["extra_bpm"] = plain_number(to_thousandth(ear_bpm - missed_bpm));
+    out["missed_s"] = numbers(t.missed_s);
+    out["extra_s"] = numbers(t.extra_s);
+    out["missed_bpm"] = plain_number(t.missed_bpm);
+    out["extra_bpm"] = plain_number(t.extra_bpm);
     out["lag_s"] = t.lag_s ? plain_number(*t.lag_s) : Json(nullptr);
     out["jitter_s"] = t.jitter_s ? plain_number(*t.jitter_s) : Json(nullptr);
     out["shift_s"] = plain_number(t.shift_s);
@@ -69,11 +66,41 @@ Json json_of(const WindowScore& w) {
     terms["unexplained"] = plain_number(w.terms.unexplained);
     out["terms"] = std::move(terms);
     if (!w.terms.slip.empty()) out["slip"] = w.terms.slip;
-    if (w.taps) out["taps"] = json_of(*w.taps, w.plan_s, w.terms.ear);
+    if (w.taps) out["taps"] = json_of(*w.taps);
     if (!w.pattern.empty()) out["pattern"] = w.pattern;
     out["boundary"] = w.boundary;
     out["followed"] = w.followed;
     out["judged"] = w.judged;
+    return out;
+}
+
+Json json_of(const SeriesScore::Shows& s) {
+    Json out = Json::object();
+    out["per_minute_bpm"] = plain_number(s.per_minute_bpm);
+    out["base_bpm"] = plain_number(s.base_bpm);
+    out["lowest_bpm"] = plain_number(s.lowest_bpm);
+    out["highest_bpm"] = plain_number(s.highest_bpm);
+    out["slowing_s"] = plain_number(s.slowing_s);
+    out["after"] = s.after;
+    return out;
+}
+
+Json json_of(const SeriesScore& s) {
+    Json out = Json::object();
+    out["first"] = s.first;
+    out["last"] = s.last;
+    out["from_s"] = plain_number(s.from_s);
+    out["to_s"] = plain_number(s.to_s);
+    out["plan_s"] = plain_number(s.plan_s);
+    out["longest_gap_s"] = plain_number(s.longest_gap_s);
+    out["rates_bpm"] = numbers(s.rates_bpm);
+    out["true_rates_bpm"] = numbers(s.true_rates_bpm);
+    out["error_beats"] = plain_number(s.error_beats);
+    out["largest_error_beats"] = plain_number(s.largest_error_beats);
+    out["shown"] = json_of(s.shown);
+    out["there"] = json_of(s.there);
+    out["fell"] = s.fell;
+    out["judged"] = s.judged;
     return out;
 }
 
@@ -105,6 +132,7 @@ Json json_of(const ScoreSheet& sheet) {
     Json out = Json::object();
     out["aspects"] = list_of(sheet.aspects);
     out["windows"] = list_of(sheet.windows);
+    out["series"] = list_of(sheet.series);
     out["terms_order"] = terms_in_order;
     out["critical_missed"] = sheet.critical_missed;
     out["acts"] = list_of(sheet.acts);

@@ -47,6 +47,7 @@ struct TapScore {
     int bounced = 0;                        // second taps within 60 ms of one, dropped
     std::vector<double> caught_s, missed_s; // times of beats, labour time
     std::vector<double> extra_s;            // times of taps
+    double missed_bpm = 0, extra_bpm = 0;   // the ear's term, in its two parts
     double distance = 0;                    // 0: each beat tapped exactly; beats + taps: none
     double shift_s = 0;                     // the lag at which taps and beats agree best, up to a whole beat
     std::optional<double> lag_s;            // middle of tap - beat over the caught; absent without any
@@ -70,6 +71,28 @@ struct WindowScore {
     bool judged = true;                     // false: corrected or repeated later in the same listening, shown only
 };
 
+// Short counts one after another in one listening, judged together: indices into `windows`, both included.
+struct SeriesScore {
+    std::size_t first = 0, last = 0;
+    double from_s = 0, to_s = 0;
+    double plan_s = 0;                      // of each count
+    double own_s = 0;                       // seconds counted in all, by their own starts and stops
+    double longest_gap_s = 0;               // between two counts
+    std::vector<double> rates_bpm, true_rates_bpm;  // count by count: as counted, and the beats of the same seconds
+    double error_beats = 0;                 // counted less true, all together; whole when beats were written
+    double largest_error_beats = 0;         // of one count, without its sign
+    struct Shows {
+        double per_minute_bpm = 0;          // the counts together
+        double base_bpm = 0;                // what the fall is measured from
+        double lowest_bpm = 0, highest_bpm = 0;
+        double slowing_s = 0;               // from the first low count to the last; 0: no slowing
+        bool after = false;                 // it goes on after the contraction
+    } shown, there;                         // their numbers; what faultless numbers over the same seconds show
+    bool fell = false;                      // a slowing of the heart lay in these seconds, shown or not
+    bool judged = true;                     // false: not the baby's, or a later count stands
+    std::size_t counts() const { return last - first + 1; }
+};
+
 struct ActScore {                           // an expected act has one line, however many situations ask for it
     std::string act;                        // or the any-of group, joined by " or "
     std::string situation;                  // the one whose time binds
@@ -88,6 +111,7 @@ struct NextTime {                           // plain words, most important first
 struct ScoreSheet {
     std::vector<AspectScore> aspects;       // all nine, in the order of the enum
     std::vector<WindowScore> windows;
+    std::vector<SeriesScore> series;
     std::vector<ActScore> acts;
     std::vector<std::string> critical_missed;
     std::vector<NextTime> next_time;

@@ -138,9 +138,12 @@ StationResult try_station(const CountStation& station, const Protocol& protocol,
     const ScoreSheet sheet = judge(station.scenario, protocol, played);
     const BaselineIs called = played.decisions.back().decision.baseline;
     const auto passed = [&](Aspect a) { return aspect_of(sheet, a).verdict != Verdict::missed; };
+    // A check's own tolerance: the verdict "missed" is practice's band.
+    const auto& count_figures = aspect_of(sheet, Aspect::count).figures;
+    const auto right_in_check = count_figures.find("right");
     StationResult result;
-    result.right = passed(Aspect::window) && passed(Aspect::count) && passed(Aspect::arithmetic) &&
-                   called == station.baseline;
+    result.right = passed(Aspect::window) && right_in_check != count_figures.end() && right_in_check->second == 1 &&
+                   passed(Aspect::arithmetic) && called == station.baseline;
     result.over_called = station.kind == StationKind::normal && called != BaselineIs::normal;
     result.missed = station.kind == StationKind::critical && !sheet.critical_missed.empty();
     if (result.missed) result.right = false;

@@ -83,12 +83,21 @@ TEST_CASE("Fault: the window started 2 s late and ran 58 s for 60: window", "[fa
     CHECK(verdict(sheet, Aspect::count) == Verdict::met);
 }
 
-TEST_CASE("Fault: one beat extra in 15 s x 4 is 4 bpm: count", "[faults]") {
-    const ScoreSheet sheet = c01(15, {0, 1, -1, false}, with_15_s());
+TEST_CASE("Fault: two beats extra in 15 s x 4 are 8 bpm: count", "[faults]") {
+    const ScoreSheet sheet = c01(15, {0, 2, -1, false}, with_15_s());
     one_cause(sheet, Aspect::count);
-    CHECK(sheet.windows.at(0).terms.ear == 4);
+    CHECK(sheet.windows.at(0).terms.ear == 8);
     CHECK(verdict(sheet, Aspect::count) == Verdict::partly);
+    CHECK(aspect(sheet, Aspect::count).why.find("2 beats extra") != std::string::npos);
+}
+
+TEST_CASE("15 s window: one beat too many reads 4 bpm high, is named, and is no bad ear", "[faults]") {
+    const ScoreSheet sheet = c01(15, {0, 1, -1, false}, with_15_s());
+    INFO(told(sheet));
+    CHECK(sheet.windows.at(0).terms.ear == 4);
+    CHECK(verdict(sheet, Aspect::count) == Verdict::met);
     CHECK(aspect(sheet, Aspect::count).why.find("1 beat extra") != std::string::npos);
+    CHECK_FALSE(sheet.primary.has_value());
 }
 
 TEST_CASE("One beat extra in a whole minute is met, and still named: 1 beat extra, 1 bpm", "[faults]") {
