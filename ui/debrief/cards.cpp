@@ -1,5 +1,6 @@
 #include "ui/debrief/cards.h"
 
+#include "engine/scoring/series.h"
 #include "ui/paper/verdict_words.h"
 #include "ui/plots/breakdown.h"
 #include "ui/plots/strip.h"
@@ -112,36 +113,36 @@ double draw_notes_card(Canvas& canvas, Box box, const engine::JudgedAttempt& jud
     return y - box.y;
 }
 
-double draw_count_card(Canvas& canvas, Box box, const engine::WindowScore& window, const Theme& t) {
+double draw_count_card(Canvas& canvas, Box box, const engine::ScoreSheet& sheet, std::size_t count, const Theme& t) {
     const Palette& p = t.colour;
+    const engine::WindowScore& window = sheet.windows[count];
     double y = box.y;
+    const auto say = [&](const std::string& says, const Words& how) {
+        if (!says.empty()) y += canvas.block(open_ended(box.x, y, box.w), says, how).h + t.px(4);
+    };
+    const Words note = type(t, TypeScale::note, p.ink), soft = type(t, TypeScale::note, p.soft_ink);
     std::string says = fmt::format("{} to {}: {} {}", minutes_and_seconds(window.from_s),
                                    minutes_and_seconds(window.to_s), window.true_beats, words("true beats"));
     says += window.counted ? fmt::format(", {} {}", *window.counted, words("counted"))
                            : std::string(", ") + words("count not written");
-    y += canvas.block(open_ended(box.x, y, box.w), says, type(t, TypeScale::note, p.soft_ink)).h + t.px(4);
-    if (!window.judged)
-        y += canvas
-                 .block(open_ended(box.x, y, box.w), words("Corrected later: shown, not judged."),
-                        type(t, TypeScale::note, p.ink))
-                 .h +
-             t.px(4);
+    say(says, soft);
+    const engine::SeriesScore* series = engine::series_of(sheet.series, count);
+    if (series != nullptr)
+        say(series_in_words(*series), note);
+    else if (!window.judged)
+        say(words("Corrected later: shown, not judged."), note);
     if (window.followed == "mother")
-        y += canvas
-                 .block(open_ended(box.x, y, box.w), words("These beats were the mother's."),
-                        type(t, TypeScale::text, p.attention, true))
-                 .h +
-             t.px(4);
+        say(words("These beats were the mother's."), type(t, TypeScale::text, p.attention, true));
     y += draw_breakdown(canvas, {box.x, y, box.w, 0}, breakdown_lines(window), t) + t.px(6);
+    say(taps_in_words(window), note);
+    if (window.boundary)
+        say(words("This rate lies so near a limit that a right count by this method may fall on its other side."), note);
     // One beat more or less is the least a whole count can be wrong by: clinical standards, arithmetic of short counts.
     if (window.plan_s > 0)
-        y += canvas
-                 .block(open_ended(box.x, y, box.w),
-                        fmt::format(
-                            "One beat is {:g} a minute in a count of {:g} s; it is 10 in a count of 6 s.",
-                            std::round(600.0 / window.plan_s) / 10, window.plan_s),
-                        type(t, TypeScale::note, p.soft_ink))
-                 .h;
+        say(fmt::format("One beat is {:g} a minute in a count of {:g} s; it is 10 in a count of 6 s.",
+                        std::round(600.0 / window.plan_s) / 10, window.plan_s),
+            soft);
+    if (window.reported_bpm) say(words(breakdown_order_words), soft);
     return y - box.y;
 }
 

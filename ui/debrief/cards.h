@@ -11,7 +11,8 @@ namespace ui {
 double draw_aspects_card(Canvas& canvas, Box box, const engine::ScoreSheet& sheet, const Theme& theme);
 double draw_acts_card(Canvas& canvas, Box box, const engine::JudgedAttempt& judged, const Theme& theme);
 double draw_notes_card(Canvas& canvas, Box box, const engine::JudgedAttempt& judged, const Theme& theme);
-double draw_count_card(Canvas& canvas, Box box, const engine::WindowScore& window, const Theme& theme);
+// The count with that index; what its series shows, when it belongs to one.
+double draw_count_card(Canvas& canvas, Box box, const engine::ScoreSheet& sheet, std::size_t count, const Theme& theme);
 // Fills the box; picture and key side by side when it is wide.
 double draw_place_card(Canvas& canvas, Box box, const MapContent& map, const Theme& theme);
 

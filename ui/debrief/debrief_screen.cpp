@@ -446,7 +446,7 @@ void DebriefScreen::picture_card(Frame& frame, Area at, Card card) {
     }
     const auto draw_it = [&](Canvas& canvas, Box box) {
         switch (card) {
-            case Card::count: return draw_count_card(canvas, box, judged_.sheet.windows[count_], theme);
+            case Card::count: return draw_count_card(canvas, box, judged_.sheet, count_, theme);
             case Card::aspects: return draw_aspects_card(canvas, box, judged_.sheet, theme);
             case Card::place: return draw_place_card(canvas, box, map_, theme);
             case Card::acts: return draw_acts_card(canvas, box, judged_, theme);

@@ -117,9 +117,19 @@ double draw_counts(const Paper& paper, Canvas& canvas, Box box, std::size_t firs
                      .h +
                  2;
         y += draw_breakdown(canvas, {column.x, y, w, 0}, breakdown_lines(window), paper.theme);
+        const std::string taps = taps_in_words(window);
+        if (!taps.empty())
+            y += canvas.block(open_ended({column.x, y, w, 0}), taps, paper.note(paper.theme.colour.ink)).h + 2;
         most = std::max(most, y - column.y);
     }
     return most;
+}
+
+double draw_series_words(const Paper& paper, Canvas& canvas, Box box, const engine::SeriesScore& series) {
+    const auto& first = paper.judged.sheet.windows[series.first];
+    const std::string says =
+        fmt::format("From {}: ", minutes_and_seconds(first.from_s)) + series_in_words(series);
+    return canvas.block(open_ended(box), says, paper.text()).h;
 }
 
 // Mark, name, verdict in words, and why: names in one column so that the eye can run down the marks.
@@ -217,8 +227,16 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
             i + 1 == sheet.next_time.size() ? 12 : 5);
     if (!sheet.windows.empty())
         heading(sheet.windows.size() == 1 ? "Your count, taken apart" : "Your counts, taken apart");
+    for (const engine::SeriesScore& series : sheet.series)
+        add([&series](const Paper& pp, Canvas& c, Box b) { return draw_series_words(pp, c, b, series); }, 8);
     for (std::size_t i = 0; i < sheet.windows.size(); i += 2)
         add([i](const Paper& pp, Canvas& c, Box b) { return draw_counts(pp, c, b, i); }, 10);
+    if (!sheet.windows.empty())
+        add(
+            [](const Paper& pp, Canvas& c, Box b) {
+                return c.block(open_ended(b), breakdown_order_words, pp.note(pp.theme.colour.soft_ink)).h;
+            },
+            10);
     heading("Aspect by aspect");
     for (std::size_t i = 0; i < sheet.aspects.size(); ++i)
         add(

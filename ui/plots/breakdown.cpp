@@ -16,6 +16,21 @@ std::string rate_words(double bpm) {
 
 constexpr double row_h = 34;
 
+// Missed and extra apart when the beats were tapped; together they are the ear's term.
+void put_ear(const engine::WindowScore& window, std::vector<BreakdownLine>& lines) {
+    const engine::Breakdown& t = window.terms;
+    if (t.fencepost != 0) lines.push_back({"first or last beat", t.fencepost, false});
+    if (!window.taps) {
+        lines.push_back({"ear: beats missed or extra", t.ear, false});
+        return;
+    }
+    const engine::TapScore& taps = *window.taps;
+    lines.push_back({fmt::format("ear: {} missed", taps.missed_s.size()), taps.missed_bpm, false});
+    lines.push_back({fmt::format("ear: {} extra", taps.extra_s.size()), taps.extra_bpm, false});
+    if (window.counted)
+        lines.push_back({fmt::format("tally: {} tapped, {} written", taps.taps, *window.counted), t.tally, false});
+}
+
 }  // namespace
 
 std::string signed_rate(double bpm) {
@@ -39,13 +54,58 @@ std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window) {
     if (window.counted) {
         lines.push_back({"method: whole beats only", t.method, false});
         lines.push_back({"watch: your start and stop", t.watch, false});
-        lines.push_back({"ear: beats missed or extra", t.ear, false});
+        put_ear(window, lines);
         lines.push_back({t.slip.empty() ? "arithmetic" : "arithmetic: " + t.slip, t.arithmetic, false});
     } else {
+        if (window.taps) {
+            lines.push_back({"method: whole beats only", t.method, false});
+            lines.push_back({"watch: your start and stop", t.watch, false});
+            put_ear(window, lines);
+        }
         lines.push_back({"no beats written: cannot be split", t.unexplained, false});
     }
     lines.push_back({"you wrote", t.reported_bpm, true});
     return lines;
+}
+
+std::string taps_in_words(const engine::WindowScore& window) {
+    if (!window.taps) {
+        if (window.pattern == "both sounds") return "About double: as if both sounds of each beat were counted.";
+        if (window.pattern == "every second beat") return "About half: as if every second beat was counted.";
+        return "";
+    }
+    const engine::TapScore& taps = *window.taps;
+    std::string says = fmt::format("Taps: {} of {} beats caught", taps.caught_s.size(),
+                                   taps.caught_s.size() + taps.missed_s.size());
+    if (taps.lag_s) says += fmt::format(", {:.2f} s {} them", std::fabs(*taps.lag_s), *taps.lag_s < 0 ? "before" : "after");
+    if (taps.jitter_s) says += fmt::format(", give or take {:.2f} s", *taps.jitter_s);
+    says += ".";
+    if (taps.follows == "mother") says += " They keep step with her pulse.";
+    if (taps.follows == "unclear") says += " They keep step with neither heart.";
+    if (window.pattern == "both sounds") says += " Both sounds of each beat were tapped.";
+    if (window.pattern == "every second beat") says += " Every second beat was tapped.";
+    return says;
+}
+
+namespace {
+
+std::string fall_in_words(const engine::SeriesScore::Shows& shows) {
+    if (shows.slowing_s <= 0) return "no slowing";
+    return fmt::format("a slowing to {:.0f}, {:.0f} s long{}", shows.lowest_bpm, shows.slowing_s,
+                       shows.after ? ", still there after the contraction" : "");
+}
+
+}  // namespace
+
+std::string series_in_words(const engine::SeriesScore& series) {
+    std::string says = fmt::format("{} counts of {:g} s in a row, at most {:.0f} s apart: together {:.0f} a "
+                                   "minute where {:.0f} were there. In order they show {}",
+                                   series.counts(), series.plan_s, series.longest_gap_s, series.shown.per_minute_bpm,
+                                   series.there.per_minute_bpm, fall_in_words(series.shown));
+    const std::string there = fall_in_words(series.there);
+    says += there == fall_in_words(series.shown) ? "; so did the beats." : "; the beats showed " + there + ".";
+    if (series.fell && series.there.slowing_s <= 0) says += " A fall lay there that counts placed so do not show.";
+    return says;
 }
 
 double breakdown_height(const std::vector<BreakdownLine>& lines, const Theme& theme) {

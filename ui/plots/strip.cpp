@@ -1,6 +1,7 @@
 #include "ui/plots/strip.h"
 
 #include "ui/plots/columns.h"
+#include "ui/plots/strip_marks.h"
 
 #include <fmt/format.h>
 
@@ -123,6 +124,7 @@ std::vector<Box> window_labels(Canvas& canvas, const StripContent& content, cons
     std::vector<Box> labels;
     for (const auto& window : content.windows) {
         labels.push_back({0, 0, 0, 0});
+        if (window.says.empty()) continue;
         const double x0 = frame.x_of(window.from_s), x1 = frame.x_of(window.to_s);
         if (x1 <= frame.rates.x || x0 >= frame.rates.right()) continue;
         const double w = canvas.measure(window.says, how).w + theme.px(14);
@@ -282,12 +284,14 @@ StripFrame strip_frame(const StripContent& content, Box box, StripView view, dou
     frame.view = view;
     const double left = 52 * scale, axis = 22 * scale, lane = 22 * scale, gap = 8 * scale;
     frame.acts = {box.x + left, 0, box.w - left, content.acts.empty() ? 0 : lane};
+    frame.taps = {box.x + left, 0, box.w - left, content.taps.empty() ? 0 : lane};
     frame.listened = {box.x + left, 0, box.w - left, 16 * scale};
     const double head = 8 * scale;  // half a label of the rate axis, the play line's head
-    const double rest = box.h - head - axis - frame.acts.h - frame.listened.h - 3 * gap;
+    const double rest = box.h - head - axis - frame.acts.h - frame.taps.h - frame.listened.h - 3 * gap;
     frame.rates = {box.x + left, box.y + head, box.w - left, std::max(20.0, rest * 0.80)};
     frame.pressure = {box.x + left, frame.rates.bottom() + gap, box.w - left, std::max(8.0, rest * 0.20)};
-    frame.acts.y = frame.pressure.bottom() + gap;
+    frame.taps.y = frame.pressure.bottom() + gap;
+    frame.acts.y = frame.taps.bottom();
     frame.listened.y = frame.acts.bottom() + gap / 2;
     frame.most_bpm = std::ceil(std::max(highest(content.baby, highest(content.second_baby, 180)),
                                         highest(content.mother, 180)) /
@@ -327,7 +331,9 @@ void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& f
                         {.size = note, .colour = p.act, .bold = true}, -theme.px(5), p.card);
     draw_curve_word(canvas, frame, content.mother, "mother", {.size = note, .colour = p.soft_ink},
                     theme.px(6), p.card);
+    draw_series(canvas, content, frame, theme);
     draw_pressure(canvas, content, frame, theme);
+    draw_taps(canvas, content, frame, theme);
     draw_acts(canvas, content, frame, theme);
     draw_listened(canvas, content, frame, theme);
     draw_time_axis(canvas, frame, theme);

@@ -20,8 +20,20 @@ struct StripContent {
     struct CountedOver {
         double from_s = 0, to_s = 0;
         std::string says;
-    };  // "you: 139"
+    };  // "you: 139"; empty: one of a series after its first
     std::vector<CountedOver> windows;
+    struct SeriesCount {
+        double from_s = 0, to_s = 0;
+        double bpm = 0;
+        bool goes_on = false;  // joined to the one before
+    };
+    std::vector<SeriesCount> series;  // short counts in a row, as rates in their order
+    struct TapMark {
+        enum class Kind : std::uint8_t { caught, missed, extra };
+        double at_s = 0;
+        Kind kind = Kind::caught;
+    };
+    std::vector<TapMark> taps;  // in time order; caught and missed stand at their beats
     struct Stretch {
         double from_s = 0, to_s = 0;
     };
@@ -43,7 +55,7 @@ StripView whole(const StripContent& content);
 
 // Where things lie in the box: also for hitting the strip with the pointer and for the moving play line.
 struct StripFrame {
-    Box box, rates, pressure, listened, acts;  // acts: height 0 when there are none
+    Box box, rates, pressure, listened, acts, taps;  // acts, taps: height 0 when there are none
     StripView view;
     double least_bpm = 60, most_bpm = 200;
     double most_mmhg = 80;
@@ -54,6 +66,9 @@ struct StripFrame {
     }
 };
 StripFrame strip_frame(const StripContent& content, Box box, StripView view, double scale);
+
+// The signs of tapped beats, by shape: a stroke for caught, a ring for missed, a cross for extra.
+void draw_tap_sign(Canvas& canvas, Point centre, double size, StripContent::TapMark::Kind kind, const Theme& theme);
 
 void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme);
 // The play line with its head, by itself: on screen it moves over the kept picture.

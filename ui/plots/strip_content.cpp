@@ -19,6 +19,21 @@ std::string window_words(const engine::WindowScore& window) {
     return "you: nothing written";
 }
 
+std::string series_words(const engine::SeriesScore& series) {
+    return fmt::format("you: {} x {:g} s, together {:.0f}", series.counts(), series.plan_s,
+                       series.shown.per_minute_bpm);
+}
+
+void put_taps(const engine::TapScore& taps, std::vector<StripContent::TapMark>& marks) {
+    using Kind = StripContent::TapMark::Kind;
+    const std::size_t before = marks.size();
+    for (const double s : taps.caught_s) marks.push_back({s, Kind::caught});
+    for (const double s : taps.missed_s) marks.push_back({s, Kind::missed});
+    for (const double s : taps.extra_s) marks.push_back({s, Kind::extra});
+    std::sort(marks.begin() + static_cast<std::ptrdiff_t>(before), marks.end(),
+              [](const auto& a, const auto& b) { return a.at_s < b.at_s; });
+}
+
 const std::string& act_words(const engine::Protocol& protocol, const std::string& id) {
     const engine::ActWords* act = protocol.act(id);
     return act != nullptr && !act->words.empty() ? act->words : id;
@@ -38,8 +53,19 @@ StripContent strip_of(const engine::JudgedAttempt& judged) {
     }
     strip.length_s = std::max(played.end.seconds(), 1.0);
     strip.band = {judged.protocol.low.bpm.value, judged.protocol.high.bpm.value, band_words(judged.protocol)};
-    for (const engine::WindowScore& window : judged.sheet.windows)
+    for (const engine::WindowScore& window : judged.sheet.windows) {
         strip.windows.push_back({window.from_s, window.to_s, window_words(window)});
+        if (window.taps) put_taps(*window.taps, strip.taps);
+    }
+    for (const engine::SeriesScore& series : judged.sheet.series) {
+        strip.windows[series.first].says = series_words(series);
+        for (std::size_t i = series.first; i <= series.last; ++i) {
+            if (i > series.first) strip.windows[i].says.clear();
+            const engine::WindowScore& window = judged.sheet.windows[i];
+            strip.series.push_back(
+                {window.from_s, window.to_s, series.rates_bpm[i - series.first], i > series.first});
+        }
+    }
     for (const engine::Spell& spell : played.spells)
         strip.listened.push_back({spell.from.seconds(), spell.to.seconds()});
     for (const engine::SkipDone& skip : played.skips)

@@ -1,5 +1,7 @@
 #include "ui/terminal/sheet_words.h"
 
+#include "ui/plots/breakdown.h"
+
 #include <fmt/format.h>
 #include <iterator>
 
@@ -51,12 +53,18 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
             fmt::format_to(out,
                            "  {:.1f} true {:+.1f} whole beats {:+.1f} watch {:+.1f} ear {:+.1f} arithmetic",
                            terms.true_bpm, terms.method, terms.watch, terms.ear, terms.arithmetic);
+            if (window.taps)
+                fmt::format_to(out, " (missed {:+.1f} extra {:+.1f}), tally {:+.1f}", window.taps->missed_bpm,
+                               window.taps->extra_bpm, terms.tally);
             if (terms.unexplained != 0) fmt::format_to(out, " {:+.1f} not known", terms.unexplained);
             fmt::format_to(out, " = {:.0f}", terms.reported_bpm);
             if (!terms.slip.empty()) fmt::format_to(out, " ({})", terms.slip);
         }
         text += '\n';
+        if (const std::string taps = taps_in_words(window); !taps.empty()) fmt::format_to(out, "  {}\n", taps);
     }
+    for (const engine::SeriesScore& series : sheet.series)
+        fmt::format_to(out, "\nseries {} to {}: {}\n", clock(series.from_s), clock(series.to_s), series_in_words(series));
     if (!sheet.acts.empty()) text += '\n';
     for (const engine::ActScore& act : sheet.acts) {
         fmt::format_to(out, "act   {}: {}{}", spaced(act.act), spaced(act.verdict),
