@@ -13,6 +13,7 @@ namespace ui {
 BedsideScreen::BedsideScreen(std::unique_ptr<Session> session, engine::Store& store, bool resumed)
     : session_(std::move(session)), store_(store) {
     if (resumed) over_ = Over::paused;
+    bring_drafts_back();
     const sim::Hold& hold = session_->hold();
     if (hold.placed) cursor_ = {hold.x_cm, hold.y_cm};
     gel_ = hold.gel;
@@ -115,6 +116,7 @@ void BedsideScreen::draw(Frame& frame) {
     if (over_ == Over::nothing) keys(frame);
     frame.inert(false);
     over_all(frame);
+    keep_drafts(frame.now_s());
 }
 
 void BedsideScreen::header(Frame& frame, Area at) {

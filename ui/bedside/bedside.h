@@ -7,6 +7,7 @@
 #include "ui/canvas/drawings.h"
 #include "ui/window/window.h"
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -63,6 +64,10 @@ private:
     void put_down(sim::Instrument instrument, double x_cm, double y_cm, double now_s);
     void put_down(sim::Hand hand, double x_cm, double y_cm, double now_s);
     void next_place(sim::Hand hand, double now_s);
+    // What is typed and not written: given back after the program was killed, kept at most once a second.
+    void bring_drafts_back();
+    void keep_drafts(double now_s);
+    std::map<std::string, std::string*> typed();
     std::string left_open() const;  // what is not finished yet, in words; empty = nothing
 
     // Wants an event; a refusal is shown. True when it was taken.
@@ -116,6 +121,8 @@ private:
     std::string search_, act_chosen_;
     std::string note_, situation_, background_, assessment_, request_;
     std::string per_10min_, length_s_;
+    std::map<std::string, std::string> drafts_kept_;
+    double drafts_kept_s_ = 0;
     int strength_ = -1, rests_ = -1;
     bool in_contraction_ = false;  // as the trainee marks it
 };

@@ -68,6 +68,7 @@ engine::Outcome<std::unique_ptr<Session>> Session::resume(const engine::Interrup
     auto session = std::make_unique<Session>(found.header, std::move(scenario).value(),
                                              std::move(protocol).value(), device, journal);
     Session& s = *session;
+    s.drafts_ = found.drafts;
     sim::Listening listening(s.patient_, {found.header.seed}, mode_named(found.header.output_mode));
     for (const engine::Event& event : found.events) {
         if (std::string why = s.order_.refuses(event); !why.empty())
@@ -119,6 +120,10 @@ std::string Session::want(engine::Event event) {
     waiting_.push_back(std::move(wanted));
     settle();
     return "";
+}
+
+void Session::keep_draft(const std::string& field, const std::string& text) {
+    journal_.draft(attempt_.header.id, field, text);
 }
 
 void Session::settle() {

@@ -13,6 +13,7 @@
 #include "ui/sound/device.h"
 
 #include <deque>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -33,6 +34,9 @@ public:
     // Wants an event (its time is set here). Empty when it is taken; else why not, in a short sentence. The refusal
     // looks at everything wanted before, also what the renderer has not stamped yet.
     std::string want(engine::Event event);
+    // What is typed and not written yet, kept so that a killed program gives it back; and what came back.
+    void keep_draft(const std::string& field, const std::string& text);
+    const std::map<std::string, std::string>& drafts() const { return drafts_; }
     // Takes the stamps that have come back, moves what the hands feel to now. Call once a frame.
     void settle();
 
@@ -98,6 +102,7 @@ private:
     bool counted_ = false;
     std::vector<engine::Revealed> revealed_;
     std::vector<engine::TimedAct> acts_;
+    std::map<std::string, std::string> drafts_;
     bool dirty_ = false;  // acts or skips came: what was found must be worked out
 };
 

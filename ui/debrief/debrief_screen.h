@@ -64,6 +64,7 @@ private:
     StripView view_;
     double at_s_ = 0;  // the play line
     bool playing_ = false;
+    bool on_a_number_ = false;  // the pointer went down on a numbered place, not to draw the play line along
     std::optional<double> wanted_s_;        // waits until the sound is prepared that far
     int shown_ = 0;                         // which view
     std::size_t count_ = 0;                 // which window is taken apart

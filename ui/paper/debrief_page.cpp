@@ -5,6 +5,7 @@
 #include "ui/paper/verdict_words.h"
 #include "ui/plots/abdomen_map.h"
 #include "ui/plots/breakdown.h"
+#include "ui/plots/places_to_hear.h"
 #include "ui/plots/strip.h"
 
 #include <fmt/format.h>
@@ -68,10 +69,10 @@ double draw_strip_part(const Paper& paper, Canvas& canvas, Box box) {
     constexpr double h = 226;
     const Box card{box.x, box.y, box.w, h};
     canvas.card(card, paper.theme.colour, 6);
-    draw_strip(canvas, paper.strip,
-               strip_frame(paper.strip, {card.x + 6, card.y + 12, card.w - 18, h - 18}, whole(paper.strip),
-                           paper.theme.scale),
-               paper.theme);
+    const StripFrame frame = strip_frame(paper.strip, {card.x + 6, card.y + 12, card.w - 18, h - 18},
+                                         whole(paper.strip), paper.theme.scale);
+    draw_strip(canvas, paper.strip, frame, paper.theme);
+    draw_places_to_hear(canvas, places_to_hear(paper.judged.sheet.next_time, frame, paper.theme.scale), paper.theme);
     return h;
 }
 
@@ -85,7 +86,7 @@ double draw_heading(const Paper& paper, Canvas& canvas, Box box, const std::stri
 
 double draw_numbered(const Paper& paper, Canvas& canvas, Box box, int number, const std::string& says) {
     const double r = paper.theme.px(11);
-    canvas.disc({box.x + r, box.y + r}, r, paper.theme.colour.act);
+    canvas.disc({box.x + r, box.y + r}, r, paper.theme.colour.ink);
     canvas.text({box.x + r, box.y + r + paper.theme.px(4.6)}, fmt::format("{}", number),
                 {.size = paper.theme.px(TypeScale::note),
                  .colour = paper.theme.colour.on_act,
