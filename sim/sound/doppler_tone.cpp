@@ -149,13 +149,14 @@ void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, d
             const double shape = bell_shape(since - ms * 1e3, event.width_ms * 1e3);
             if (shape <= 0) continue;
             const bool click = event.lane == Echo::opening || event.lane == Echo::closing;
-            amounts[at(event.lane)] +=
-                gain * fills * (click ? 1 : walls_move) * shape * event.size / largest * weights_[e] * chance(e);
+            amounts[at(event.lane)] += gain * fills * (click ? 1 : walls_move) * shape * event.size /
+                                       largest * weights_[e] * chance(e);
         }
     }
 }
 
-// An artery's pitch runs up and down again: the high band rises last and dies first. The womb's bed is a soft low
+// An artery's pitch runs from 200 to 900 and back to 300 Hz [memory]: the high band is the louder, rises last and dies
+// first. The womb's bed is a soft low
 // blow; a cord has its artery's blow and its vein's steady hiss, without clicks.
 void DopplerTone::add_vessels(std::int64_t us, const Hearts& hearts,
                               const std::array<double, source_count>& gain, Amounts& amounts) const {
@@ -163,8 +164,8 @@ void DopplerTone::add_vessels(std::int64_t us, const Hearts& hearts,
     const double cord = gain[at(Source::cord_souffle)];
     double low = 0, high = 0;
     if (artery > 1e-5) {
-        low += artery * blow_now(*hearts.mother, us, 100'000, 60'000, 320'000);
-        high += artery * blow_now(*hearts.mother, us, 110'000, 60'000, 170'000);
+        low += 0.5 * artery * blow_now(*hearts.mother, us, 100'000, 60'000, 320'000);
+        high += 1.2 * artery * blow_now(*hearts.mother, us, 130'000, 50'000, 170'000);
     }
     if (bed > 1e-5) low += bed * (0.3 + 0.7 * blow_now(*hearts.mother, us, 120'000, 120'000, 350'000));
     if (cord > 1e-5) {

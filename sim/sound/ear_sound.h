@@ -76,7 +76,7 @@ private:
     NoiseShapes acoustic_;
     DopplerTone doppler_;
     std::array<double, 2> crisp_{1, 1};  // what the way to the skin leaves of a baby's crisp part
-    double aim_ = 1;  // how well the Doppler's beam meets the nearer heart, 0..1
+    double aim_ = 1;                     // how well the Doppler's beam meets the nearer heart, 0..1
     Hold hold_;
     bool beam_ = false;  // the instrument is a Doppler
     Chain chain_;

@@ -53,8 +53,8 @@ NoiseShapes echo_shapes(double carrier_mhz) {
     NoiseShapes s;
     fill_heart(s, pitch);
     fill(s, Echo::hiss, high_pass(150), low_pass(1500));
-    fill(s, Echo::artery_low, band_pass(260 * pitch, 220 * pitch), low_pass(1500));
-    fill(s, Echo::artery_high, band_pass(650 * pitch, 450 * pitch), low_pass(1800));
+    fill_band(s, Echo::artery_low, 240 * pitch, 190 * pitch);
+    fill_band(s, Echo::artery_high, 820 * pitch, 480 * pitch);
     s.settle_units();
     return s;
 }

@@ -24,16 +24,16 @@ Patient alone(double bpm, Ladder ladder) {
 }
 
 std::vector<float> heard(const Patient& p, OutputMode mode = OutputMode::true_sound, double seconds = all_s,
-                         std::size_t block = 512, double x = 6, double y = -7) {
-    auto l = std::make_unique<Listening>(p, seed, mode);
+                         std::size_t block = 512, double x = 6, double y = -7, Seed from = seed) {
+    auto l = std::make_unique<Listening>(p, from, mode);
     scene::place(*l, Instrument::horn, x, y);
     return scene::heard(*l, seconds, block);
 }
 
-std::string rendered(const std::string& name, const Patient& p) {
+std::string rendered(const std::string& name, const Patient& p, Seed from = seed) {
     const std::string path = outside::path_of("accept-" + name);
-    outside::write_wav(path + ".wav", heard(p));
-    outside::write_truth(path + ".txt", outside::beats_of(p, seed, Who::fetal, all_s));
+    outside::write_wav(path + ".wav", heard(p, OutputMode::true_sound, all_s, 512, 6, -7, from));
+    outside::write_truth(path + ".txt", outside::beats_of(p, from, Who::fetal, all_s));
     return path;
 }
 
@@ -83,6 +83,44 @@ TEST_CASE(
         CHECK(found[i][2] > (easy ? 0.999 : 0.85));  // matched within 60 ms
         CHECK(std::fabs(found[i][3]) < 5);           // median offset, ms
     }
+}
+
+// A reference run of the same detector on beats of one size found 100 % at 12 and 6 dB, 98.6 % at 0, 82 to 97 % at -5
+// [computed]. "dB" there can only be power against power, 20-150 Hz: so measured, plain kernels in white noise give
+// 98 to 100 % at 0 and 83 to 93 % at -5 in SciPy; with the first sound's peak against the noise's RMS they give 31 to
+// 61 % at 0. Ours change in size from beat to beat and with her breath, and the faintest are what is missed: 97 % at 0,
+// 80 % at -5.
+TEST_CASE(
+    "SciPy finds 100 % of the beats at 12 and 6 dB, 95 % at least at 0, 75 to 97 % at -5, five rates, three "
+    "seeds",
+    "[acceptance]") {
+    const double levels[] = {12, 6, 0, -5};
+    std::string asked;
+    for (const Seed one : {Seed{21}, Seed{22}, Seed{23}})
+        for (double bpm : rates) {
+            Patient p = alone(bpm, Ladder::hard);
+            const std::string name = std::to_string(one.value) + "-" + std::to_string(static_cast<int>(bpm));
+            const std::string path = rendered("mixed-" + name, p, one);
+            p.babies[0].heart_beats = false;
+            const std::string still = rendered("mixed-still-" + name, p, one);
+            for (double level : levels)
+                asked += " -- mixed " + path + ".wav " + still + ".wav " + path + ".txt " + window + " " +
+                         std::to_string(level);
+        }
+    const auto found = answers(asked, 60);
+    double all[4] = {0, 0, 0, 0}, matched[4] = {0, 0, 0, 0}, off = 0;
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        REQUIRE(found[i][1] > 25);
+        all[i % 4] += found[i][1];
+        matched[i % 4] += found[i][1] * found[i][2];
+        if (i % 4 == 0) CHECK(found[i][0] == found[i][1]);
+        if (i % 4 == 2) off = std::max(off, std::fabs(found[i][0] - found[i][1]));
+    }
+    CHECK(matched[0] / all[0] > 0.999);
+    CHECK(matched[1] / all[1] > 0.995);
+    CHECK(matched[2] / all[2] > 0.95);
+    CHECK((matched[3] / all[3] > 0.75 && matched[3] / all[3] < 0.97));
+    CHECK(off <= 3);  // of 30 to 110 beats
 }
 
 // Centres at 39.5 weeks lie between those of 39 and 40 weeks: 37.2 and 55.6 Hz; ratio 1.70 = 4.6 dB (public source

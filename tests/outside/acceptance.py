@@ -2,8 +2,10 @@
 """Measures a rendered sound against its own truth, by methods that share no code with the program.
 
     acceptance.py count SOUND.wav TRUTH FROM TO     beats found in FROM..TO s, true ones, share matched, median offset ms
+    acceptance.py mixed SOUND.wav STILL.wav TRUTH FROM TO DB   count, the still sound laid under the beats at DB of power
     acceptance.py tones SOUND.wav TRUTH FROM TO     first to second sound ms, centres of both Hz, first over second dB
     acceptance.py rate  SOUND.wav FROM TO           bpm, highest autocorrelation
+    acceptance.py gaps  SOUND.wav FROM TO SHORT     beats found, intervals of one SHORT s, of two, of neither (within 15 %)
     acceptance.py power SOUND.wav FROM TO LOW HIGH  power between two frequencies
     acceptance.py step  SOUND.wav                   largest step from sample to sample
 Several measurements: separated by --. A line each.
@@ -32,7 +34,20 @@ def truth_of(path):
 
 
 def count(path, truth, start, end):
-    x, rate = read(path)
+    return counted(*read(path), truth, start, end)
+
+
+def mixed(path, still, truth, start, end, db):
+    x, rate = slow(*read(path), 4000)
+    noise, _ = slow(*read(still), 4000)
+    beats = x - noise
+    part = slice(int(start * rate), int(end * rate))
+    power = lambda y: np.mean(band(y, rate, 20, 150)[part] ** 2)
+    louder = np.sqrt(power(beats) / power(noise)) * 10 ** (-db / 20)
+    return counted(beats + louder * noise, rate, truth, start, end)
+
+
+def counted(x, rate, truth, start, end):
     bpm, _ = rate_of(x[int(start * rate) : int(end * rate)], rate)
     x, fs = slow(x, rate)
     e = np.abs(signal.hilbert(band(x, fs, 25, 120))) ** 2
@@ -94,6 +109,17 @@ def rate(path, start, end):
     return f"{bpm:.2f} {strength:.3f}"
 
 
+def gaps(path, start, end, short):
+    x, fs = slow(*read(path))
+    e = np.abs(signal.hilbert(band(x, fs, 25, 120))) ** 2
+    e = signal.sosfiltfilt(signal.butter(2, 12, fs=fs, output="sos"), e)[int(start * fs) : int(end * fs)]
+    e = np.minimum(e, 4 * np.percentile(e, 90)) / np.percentile(e, 95)
+    peaks, _ = signal.find_peaks(e, distance=0.6 * short * fs, prominence=0.15)
+    apart = np.diff(peaks) / fs / short
+    one, two = np.sum(np.abs(apart - 1) < 0.15), np.sum(np.abs(apart / 2 - 1) < 0.15)
+    return f"{len(peaks)} {one} {two} {len(apart) - one - two}"
+
+
 def power(path, start, end, low, high):
     x, fs = read(path)
     x, fs = slow(x, fs)
@@ -108,12 +134,13 @@ def step(path):
 
 
 def main():
-    asked, words = {"count": count, "tones": tones, "rate": rate, "power": power, "step": step}, sys.argv[1:]
+    asked, words = {"count": count, "mixed": mixed, "tones": tones, "rate": rate, "gaps": gaps, "power": power, "step": step}, sys.argv[1:]
     while words:
         end = words.index("--") if "--" in words else len(words)
         name, path, *rest = words[:end]
         words = words[end + 1 :]
-        print(asked[name](path, *[w if name in ("count", "tones") and i == 0 else float(w) for i, w in enumerate(rest)]))
+        files = {"count": 1, "tones": 1, "mixed": 2}.get(name, 0)
+        print(asked[name](path, *[w if i < files else float(w) for i, w in enumerate(rest)]))
     return 0
 
 

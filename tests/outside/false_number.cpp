@@ -132,3 +132,28 @@ TEST_CASE("Over her artery with no heart in the beam the number is her pulse, as
     const Played at_heart = played(p, {21}, 6, -7, 30, 141.3);
     CHECK(scene::in_db(scene::rms(at_artery.sound) / scene::rms(at_heart.sound)) == Approx(0).margin(4));
 }
+
+// Every fourth beat missed: by arithmetic 3/4 of 165.4 = 124.1 a minute heard, two intervals of 60 / 165.4 s and one of
+// twice that in turn. Through a horn, whose first sounds stand alone.
+TEST_CASE("p09: SciPy hears 124 a minute within 2, two short intervals to one long within a tenth",
+          "[false_number]") {
+    const Seed seed{104'729};
+    const Patient p = shipped("p09-second-admission.toml", seed);
+    const Spot spot = heart_spot(p, 0, CourseTick{});
+    const auto l = std::make_unique<Listening>(p, seed, OutputMode::true_sound);
+    scene::place(*l, Instrument::horn, spot.x_cm, spot.y_cm);
+    const std::string path = std::string(FULLMINUTE_BINARY_DIR) + "/missed-beats.wav";
+    write_wav(path, scene::heard(*l, 40));
+    FILE* told = popen(("/usr/bin/python3 " FULLMINUTE_SOURCE_DIR "/tests/outside/acceptance.py gaps " +
+                        path + " 6 36 " + std::to_string(60 / 165.4))
+                           .c_str(),
+                       "r");
+    REQUIRE(told != nullptr);
+    double beats = 0, once = 0, twice = 0, neither = 0;
+    REQUIRE(std::fscanf(told, "%lf %lf %lf %lf", &beats, &once, &twice, &neither) == 4);
+    REQUIRE(pclose(told) == 0);
+    CAPTURE(beats, once, twice, neither);
+    CHECK(2 * beats == Approx(124.1).margin(2));
+    CHECK(once / (once + twice) == Approx(2 / 3.0).margin(0.067));
+    CHECK(neither < 0.1 * beats);
+}

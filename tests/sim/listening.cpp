@@ -163,8 +163,10 @@ TEST_CASE("Skipping 15 min takes under 0.1 s of silence and then sounds as if on
 }
 
 // Both have had the probe in hand before: what it remembers of aim and loss must not differ either.
-TEST_CASE("Skipped to or waited for, 24 moments of a restless labour sound alike through horn and Doppler, bit for bit",
-          "[listening]") {
+TEST_CASE(
+    "Skipped to or waited for, 24 moments of a restless labour sound alike through horn and Doppler, bit for "
+    "bit",
+    "[listening]") {
     Patient p = busy_labour();
     p.babies[0].movements_per_10min = 40;
     p.surroundings.knocks_per_min = 6;

@@ -45,6 +45,7 @@ int main(int arguments, char** words) {
             last_us = now_us;
             if (now_us - sent_us >= 20'000) {
                 sim::Change change = a_labour::anything(n, now_us);
+                if (change.kind == sim::Change::Kind::skip) change.skip_to_us = now_us + 50'000;
                 if (next_ticket == 1) change = a_labour::take(sim::Instrument::horn, 0);
                 if (next_ticket == 2) change = a_labour::place(6, -7, 0);
                 change.ticket = next_ticket;
@@ -56,13 +57,16 @@ int main(int arguments, char** words) {
             if (heard < last_heard) ++wrong;
             last_heard = heard;
             if (n % 1000 == 0) callback.set_volume(static_cast<float>(n / 1000 % 10) / 10);
-            if (n % 50'000 == 25'000) callback.set_mode(sim::OutputMode::assisted);
+            if (n % 50'000 == 25'000) callback.set_mode(static_cast<sim::OutputMode>(n / 50'000 % 3));
+            if (n % 7'000 == 6'000) callback.hold_still(true);  // the device is gone
+            if (n % 7'000 == 6'100) callback.hold_still(false);
             if (n % 5'000 == 4'000) callback.pause(true);
             if (n % 5'000 == 4'100) callback.pause(false);
             if (callback.displayed_bpm() < 0) ++wrong;
             take_back();  // and on without yielding: on a busy machine each turn would cost a whole time slice
         }
         callback.pause(false);
+        callback.hold_still(false);
         for (const std::int64_t from = blocks; expected < next_ticket && blocks < from + 10'000;) {
             take_back();
             std::this_thread::yield();
