@@ -83,8 +83,7 @@ Segment found(const std::vector<double>& rates, double bpm, double seconds) {
 }  // namespace
 
 TEST_CASE(
-    "second stage, 120 women: 88 +-14 at rest, 123 +-17 in each push, over 140 in a fifth, over 100 "
-    "lastingly in a quarter",
+    "second stage, 120 women: 88 +-14 at rest, 123 +-17 in each push, over 140 in 20 %, over 100 in 27 %",
     "[population]") {
     // van Veen 2012: 88 +-14 -> 123 +-17, rise 35 +-13; above 140 in 20 %, persistently above 100 in 27 %. In: rest and
     // rise. Out: the rest of it. "Persistently" is not defined there: here, the middle rate of half an hour.
