@@ -35,6 +35,21 @@ void CountErrors::add(const CountErrors& more) {
     within_ += more.within_;
 }
 
+CountErrors CountErrors::of_sums(const Sums& sums, double within_bpm) {
+    CountErrors e(within_bpm);
+    e.n_ = sums.n;
+    e.within_ = sums.within;
+    e.origin_ = sums.origin_bpm;
+    e.error_ = sums.error;
+    e.error2_ = sums.error2;
+    e.truth_ = sums.truth;
+    e.truth2_ = sums.truth2;
+    e.cross_ = sums.cross;
+    e.size_ = sums.size;
+    e.largest_ = sums.largest;
+    return e;
+}
+
 Figure CountErrors::bias_bpm() const {
     if (n_ == 0) return Figure::absent(no_counts);
     return error_ / n_of(n_);

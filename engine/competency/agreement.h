@@ -34,6 +34,13 @@ public:
     }
     void add(const CountErrors& more);  // the same within_bpm
 
+    // The same sums taken elsewhere: truths less `origin_bpm`.
+    struct Sums {
+        std::size_t n = 0, within = 0;
+        double origin_bpm = 0, error = 0, error2 = 0, truth = 0, truth2 = 0, cross = 0, size = 0, largest = 0;
+    };
+    static CountErrors of_sums(const Sums& sums, double within_bpm);
+
     std::size_t n() const { return n_; }
 
     Figure bias_bpm() const;

@@ -1,8 +1,10 @@
 // The cells of a CSV text one after the other; the fast part of reading a table.
 #pragma once
 
+#include <bit>
 #include <charconv>
 #include <cstdint>
+#include <cstring>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,7 +19,22 @@ struct CellReader {
     bool at_cell_end() const { return at == end || *at == ',' || *at == '\n' || *at == '\r'; }
     bool at_comma() const { return at != end && *at == ','; }
 
+    // Eight letters at a time while that many are left.
     void skip_plain() {
+        if constexpr (std::endian::native == std::endian::little) {
+            constexpr std::uint64_t each = 0x0101010101010101ULL;
+            const auto marks = [](std::uint64_t eight, char letter) {  // the lowest mark is at the first such letter
+                const std::uint64_t left = eight ^ each * static_cast<unsigned char>(letter);
+                return (left - each) & ~left & each << 7;
+            };
+            for (std::uint64_t eight = 0; end - at >= 8; at += 8) {
+                std::memcpy(&eight, at, 8);
+                const std::uint64_t found = marks(eight, ',') | marks(eight, '\n') | marks(eight, '\r');
+                if (found == 0) continue;
+                at += std::countr_zero(found) / 8;
+                return;
+            }
+        }
         while (!at_cell_end()) ++at;
     }
 
@@ -80,43 +97,53 @@ struct CellReader {
 // Text -> number in order of first appearance. Words of up to eight letters are compared as one number.
 class WordList {
 public:
-    explicit WordList(std::vector<std::string>& names) : names_(names), slots_(64) {}
+    explicit WordList(std::vector<std::string>& names) : names_(names), slots_(64, none) {}
 
     unsigned number_of(std::string_view word) {
-        Key key{0, word.size()};
-        for (std::size_t i = 0; i < word.size() && i < 8; ++i)
-            key.start = key.start << 8 | static_cast<unsigned char>(word[i]);
-        if (last_ && matches(*last_, key, word)) return last_->number;  // rows of one person stand together
-        std::size_t at = place(key, word);
-        while (slots_[at].used) {
-            if (matches(slots_[at], key, word)) {
-                last_ = &slots_[at];
-                return last_->number;
-            }
-            at = (at + 1) & (slots_.size() - 1);
+        const Key key{start_of(word), word.size()};
+        // Rows of one person stand together; items come round in the same order.
+        if (!keys_.empty()) {
+            if (matches(last_, key, word)) return last_;
+            const unsigned next = last_ + 1 < keys_.size() ? last_ + 1 : 0;
+            if (matches(next, key, word)) return last_ = next;
         }
-        const auto number = static_cast<unsigned>(names_.size());
+        std::size_t at = place(key, word);
+        for (; slots_[at] != none; at = (at + 1) & (slots_.size() - 1))
+            if (matches(slots_[at], key, word)) return last_ = slots_[at];
+        last_ = static_cast<unsigned>(names_.size());
         names_.emplace_back(word);
-        slots_[at] = {key, number, true};
-        last_ = &slots_[at];
+        keys_.push_back(key);
+        slots_[at] = last_;
         if (2 * names_.size() > slots_.size()) grow();
-        return number;
+        return last_;
     }
 
 private:
+    static constexpr unsigned none = ~0U;
     struct Key {
-        std::uint64_t start;  // the first eight letters
+        std::uint64_t start;  // of up to eight letters: all of them, told apart by the length
         std::size_t length;
     };
-    struct Slot {
-        Key key{0, 0};
-        unsigned number = 0;
-        bool used = false;
-    };
 
-    bool matches(const Slot& slot, const Key& key, std::string_view word) const {
-        return slot.key.start == key.start && slot.key.length == key.length &&
-               (key.length <= 8 || names_[slot.number] == word);
+    static std::uint64_t start_of(std::string_view word) {
+        const std::size_t n = word.size();
+        std::uint64_t start = 0;
+        if (n >= 8) {
+            std::memcpy(&start, word.data(), 8);
+        } else if (n >= 4) {  // two overlapping halves
+            std::uint32_t first, last;
+            std::memcpy(&first, word.data(), 4);
+            std::memcpy(&last, word.data() + n - 4, 4);
+            start = std::uint64_t{last} << 32 | first;
+        } else {
+            for (const char letter : word) start = start << 8 | static_cast<unsigned char>(letter);
+        }
+        return start;
+    }
+
+    bool matches(unsigned number, const Key& key, std::string_view word) const {
+        return keys_[number].start == key.start && keys_[number].length == key.length &&
+               (key.length <= 8 || names_[number] == word);
     }
     std::size_t place(const Key& key, std::string_view word) const {
         std::uint64_t h = key.start ^ (key.length << 56);
@@ -126,20 +153,18 @@ private:
         return static_cast<std::size_t>(h >> 32) & (slots_.size() - 1);
     }
     void grow() {
-        const std::vector<Slot> before = std::move(slots_);
-        slots_.assign(4 * before.size(), Slot{});
-        for (const Slot& slot : before) {
-            if (!slot.used) continue;
-            std::size_t at = place(slot.key, names_[slot.number]);
-            while (slots_[at].used) at = (at + 1) & (slots_.size() - 1);
-            slots_[at] = slot;
+        slots_.assign(4 * slots_.size(), none);
+        for (unsigned number = 0; number < names_.size(); ++number) {
+            std::size_t at = place(keys_[number], names_[number]);
+            while (slots_[at] != none) at = (at + 1) & (slots_.size() - 1);
+            slots_[at] = number;
         }
-        last_ = nullptr;
     }
 
     std::vector<std::string>& names_;
-    std::vector<Slot> slots_;  // a power of two
-    const Slot* last_ = nullptr;
+    std::vector<Key> keys_;        // by number
+    std::vector<unsigned> slots_;  // a power of two
+    unsigned last_ = 0;
 };
 
 }  // namespace engine

@@ -3,6 +3,7 @@
 #include "engine/competency/distributions.h"
 #include "engine/competency/proportions.h"
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 
@@ -37,31 +38,16 @@ std::string remark_of(const ItemFigures& item, std::size_t persons) {
 // Totals and their variance may be whole numbers plus dust: compare with the scale of the sums.
 bool none_left(const Moments& m) { return m.about_mean() <= 1e-12 * m.squares; }
 
-}  // namespace
-
-Reliability reliability(const std::vector<std::vector<double>>& scores) {
-    const std::size_t persons = scores.size(), items = persons == 0 ? 0 : scores.front().size();
+// `within`: the items' squares about their means, summed.
+Reliability reliability_from(const Moments& total, std::size_t persons, std::size_t items, double within) {
     if (persons < 2) return no_reliability(persons, items, "needs 2 persons");
     if (items < 2) return no_reliability(persons, items, "needs 2 items");
-    std::vector<Moments> each(items);
-    Moments total;
-    for (const auto& row : scores) {
-        assert(row.size() == items);
-        double sum = 0;
-        for (std::size_t i = 0; i < items; ++i) {
-            each[i].add(row[i]);
-            sum += row[i];
-        }
-        total.add(sum);
-    }
     if (none_left(total)) {
         Reliability r = no_reliability(persons, items, "all totals equal");
         r.mean = total.sum / total.n;
         r.variance = 0.0;
         return r;
     }
-    double within = 0;
-    for (const Moments& m : each) within += m.about_mean();
     const double n = total.n, k = static_cast<double>(items);
     const double alpha = k / (k - 1) * (1 - within / total.about_mean());
     const double variance = total.about_mean() / (n - 1);
@@ -82,42 +68,72 @@ Reliability reliability(const std::vector<std::vector<double>>& scores) {
     return r;
 }
 
-ItemAnalysis item_analysis(const Responses& responses) {
-    const std::size_t persons = responses.size(), items = persons == 0 ? 0 : responses.front().size();
-    std::vector<std::vector<double>> scores(persons, std::vector<double>(items));
-    std::vector<double> totals(persons);
-    for (std::size_t p = 0; p < persons; ++p) {
-        assert(responses[p].size() == items);
+}  // namespace
+
+Reliability reliability(const std::vector<std::vector<double>>& scores) {
+    const std::size_t persons = scores.size(), items = persons == 0 ? 0 : scores.front().size();
+    std::vector<Moments> each(items);
+    Moments total;
+    for (const auto& row : scores) {
+        assert(row.size() == items);
+        double sum = 0;
         for (std::size_t i = 0; i < items; ++i) {
-            assert(responses[p][i] == 0 || responses[p][i] == 1);
-            totals[p] += scores[p][i] = responses[p][i];
+            each[i].add(row[i]);
+            sum += row[i];
         }
+        total.add(sum);
     }
-    ItemAnalysis found{{}, reliability(scores)};
+    double within = 0;
+    for (const Moments& m : each) within += m.about_mean();
+    return reliability_from(total, persons, items, within);
+}
+
+ItemAnalysis item_analysis(const Responses& responses) {
+    AnswerSums sums;
+    sums.persons = responses.size();
+    const std::size_t items = responses.empty() ? 0 : responses.front().size();
+    sums.right.resize(items);
+    sums.totals_of_right.resize(items);
+    for (const auto& row : responses) {
+        assert(row.size() == items);
+        double total = 0;
+        for (char answer : row) {
+            assert(answer == 0 || answer == 1);
+            total += answer;
+        }
+        sums.totals += total;
+        sums.totals_squared += total * total;
+        for (std::size_t i = 0; i < items; ++i)
+            if (row[i]) sums.right[i] += 1, sums.totals_of_right[i] += total;
+    }
+    return item_analysis(sums);
+}
+
+ItemAnalysis item_analysis(const AnswerSums& sums) {
+    const std::size_t items = sums.right.size();
+    // Sums of whole numbers up to 2^53: exact, so a zero spread is exactly zero.
+    const double n = static_cast<double>(sums.persons), t = sums.totals, tt = sums.totals_squared;
+    double within = 0;
+    for (double x : sums.right) within += n > 0 ? std::max(0.0, x - x * x / n) : 0;
+    ItemAnalysis found{{}, reliability_from({n, t, tt}, sums.persons, items, within)};
     if (found.whole.mean)
         found.whole.kr21 =
-            kr21(*found.whole.mean,
-                 *found.whole.variance * static_cast<double>(persons - 1) / static_cast<double>(persons),
-                 static_cast<int>(items));
-    // Sums of whole numbers up to 2^53: exact, so a zero spread is exactly zero.
-    double t = 0, tt = 0;
-    for (double total : totals) t += total, tt += total * total;
-    const double n = static_cast<double>(persons);
+            kr21(*found.whole.mean, *found.whole.variance * (n - 1) / n, static_cast<int>(items));
     for (std::size_t i = 0; i < items; ++i) {
-        double x = 0, xt = 0;
-        for (std::size_t p = 0; p < persons; ++p)
-            if (responses[p][i]) x += 1, xt += totals[p];
+        const double x = sums.right[i], xt = sums.totals_of_right[i];
         const auto correlation = [&](double y, double yy, double xy) -> Figure {
             const double sx = n * x - x * x, sy = n * yy - y * y;
             if (sx <= 0) return Figure::absent("all answers to this item are alike");
             if (sy <= 0) return Figure::absent("all totals equal");
             return (n * xy - x * y) / std::sqrt(sx * sy);
         };
-        ItemFigures item{x / n, wilson(static_cast<long long>(x), static_cast<long long>(persons)),
+        ItemFigures item{Figure::absent("nobody answered every item"),
+                         wilson(static_cast<long long>(x), static_cast<long long>(sums.persons)),
                          correlation(t - x, tt - 2 * xt + x, xt - x), correlation(t, tt, xt), ""};
-        if (persons < 2) item.with_rest = item.with_total = Figure::absent("needs 2 persons");
+        if (sums.persons > 0) item.difficulty = x / n;
+        if (sums.persons < 2) item.with_rest = item.with_total = Figure::absent("needs 2 persons");
         if (items < 2) item.with_rest = Figure::absent("needs 2 items");
-        item.remark = remark_of(item, persons);
+        if (item.difficulty) item.remark = remark_of(item, sums.persons);
         found.items.push_back(std::move(item));
     }
     return found;

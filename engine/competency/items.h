@@ -37,6 +37,15 @@ struct ItemAnalysis {
 };
 ItemAnalysis item_analysis(const Responses& responses);
 
+// All that the analysis needs of the answers: whole numbers, so that a million of them lose nothing and any order
+// gives the same.
+struct AnswerSums {
+    std::size_t persons = 0;
+    double totals = 0, totals_squared = 0;       // of the persons' totals
+    std::vector<double> right, totals_of_right;  // an item: how often right, and the totals of those who were
+};
+ItemAnalysis item_analysis(const AnswerSums& sums);
+
 // The same for any scores (ratings, several points an item).
 Reliability reliability(const std::vector<std::vector<double>>& scores);
 

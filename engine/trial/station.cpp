@@ -13,6 +13,7 @@ namespace {
 
 constexpr std::uint32_t draw_start = 1, draw_stop = 2;
 constexpr double least_length_s = 120, minute_s = 60, ready_s = 30;
+constexpr double clearly_out_bpm = 6;  // nearer to the limit one minute may hold as many beats as a normal one [practice]
 
 // Events one after the other, in seconds.
 class Doing {
@@ -65,8 +66,10 @@ Outcome<CountStation> count_station(const Scenario& scenario, const Protocol& pr
     if (station.baseline != BaselineIs::normal && station.baseline != BaselineIs::fast &&
         station.baseline != BaselineIs::slow)
         return fault("baseline by the key", std::string(name_of(station.baseline)), "normal, fast or slow");
+    const bool clearly_slow =
+        station.baseline == BaselineIs::slow && key.baseline_bpm <= protocol.low.bpm.value - clearly_out_bpm;
     station.kind = station.baseline == BaselineIs::normal ? StationKind::normal
-                   : station.baseline == BaselineIs::slow ? StationKind::critical
+                   : clearly_slow                         ? StationKind::critical
                                                           : StationKind::plain;
     const sim::Patient patient = scenario.patient({1});
     const auto course = sim::course_over(patient, {1}, {}, {minute_s});

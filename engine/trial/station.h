@@ -13,7 +13,7 @@ namespace engine {
 // A scenario of task `count` made ready: what it asks by the key, and with what its heart can be counted.
 struct CountStation {
     Scenario scenario;
-    StationKind kind = StationKind::plain;     // normal; critical = slow; plain = fast
+    StationKind kind = StationKind::plain;     // normal; critical: 6 bpm or more below the limit; plain: the rest
     BaselineIs baseline = BaselineIs::normal;  // by the key
     sim::Instrument instrument = sim::Instrument::horn;
 };

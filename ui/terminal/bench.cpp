@@ -4,6 +4,7 @@
 #include "sim/listening.h"
 #include "sim/sound/heart_tone.h"
 #include "ui/files.h"
+#include "ui/terminal/bench_cohort.h"
 #include "ui/terminal/commands.h"
 #include "ui/terminal/input_output.h"
 
@@ -205,6 +206,11 @@ std::vector<Figure> measured(double share) {
     const double minutes = static_cast<double>(walk.played.end.us) / 60e6;
     figures.push_back({"replay_and_score_10_min", one * 1e3 * 10 / minutes, "ms", 2});
     figures.push_back({"replay_and_score_10000", one * 1e4 * 10 / minutes, "s", 20});
+    const CohortTimes cohort = cohort_times(share);
+    figures.push_back({"cohort_memory", cohort.memory_ms, "ms", 20});
+    figures.push_back({"cohort_csv", cohort.csv_s, "s", 0.1});
+    figures.push_back({"cohort_store", cohort.store_s, "s", 1});
+    figures.push_back({"cohort_growth", cohort.growth, "x of linear", 1.5});
     if (kept == 0) refuse("bench", "no work done", "work");
     return figures;
 }

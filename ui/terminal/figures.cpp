@@ -2,83 +2,14 @@
 
 #include "ui/terminal/commands.h"
 #include "ui/terminal/input_output.h"
+#include "ui/terminal/report_print.h"
+#include "ui/terminal/table_text.h"
 
 #include <CLI/CLI.hpp>
-#include <cstdlib>
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <memory>
-#include <nlohmann/json.hpp>
-#include <sys/mman.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 namespace ui {
 namespace {
-
-using OrderedJson = nlohmann::ordered_json;
-
-// An absent figure is null, its reason under "absent"; remarks are gathered in one list.
-OrderedJson figures_json(const engine::Report& report) {
-    OrderedJson out = OrderedJson::object(), absent = OrderedJson::object(), remarks = OrderedJson::array();
-    for (const auto& [name, value] : report.lines()) {
-        if (const auto* figure = std::get_if<engine::Figure>(&value)) {
-            out[name] = figure->known() ? OrderedJson(**figure) : OrderedJson();
-            if (!figure->known()) absent[name] = figure->why();
-        } else if (const auto* words = std::get_if<std::string>(&value)) {
-            if (name == "remark")
-                remarks.push_back(*words);
-            else
-                out[name] = *words;
-        } else if (const auto* numbers = std::get_if<std::vector<double>>(&value)) {
-            out[name] = *numbers;
-        } else if (const auto* names = std::get_if<std::vector<std::string>>(&value)) {
-            out[name] = *names;
-        } else if (const auto* part = std::get_if<std::shared_ptr<engine::Report>>(&value)) {
-            out[name] = figures_json(**part);
-        } else {
-            OrderedJson rows = OrderedJson::array();
-            for (const engine::Report& row : std::get<engine::Report::Rows>(value))
-                rows.push_back(figures_json(row));
-            out[name] = std::move(rows);
-        }
-    }
-    if (!absent.empty()) out["absent"] = std::move(absent);
-    if (!remarks.empty()) out["remarks"] = std::move(remarks);
-    return out;
-}
-
-std::string figures_cell(const engine::Figure& figure) {
-    return figure.known() ? fmt::format("{:.6g}", *figure) : "- (" + figure.why() + ")";
-}
-
-void figures_text(const engine::Report& report, const std::string& indent, std::string& out) {
-    for (const auto& [name, value] : report.lines()) {
-        const std::string lead = fmt::format("{}{:<28} ", indent, name);
-        if (const auto* figure = std::get_if<engine::Figure>(&value)) {
-            out += lead + figures_cell(*figure) + "\n";
-        } else if (const auto* words = std::get_if<std::string>(&value)) {
-            if (!words->empty()) out += lead + *words + "\n";
-        } else if (const auto* numbers = std::get_if<std::vector<double>>(&value)) {
-            out += lead;
-            for (double x : *numbers) out += fmt::format("{:.4g} ", x);
-            out.back() = '\n';
-        } else if (const auto* names = std::get_if<std::vector<std::string>>(&value)) {
-            out += lead;
-            for (const std::string& one : *names) out += one + " ";
-            out.back() = '\n';
-        } else if (const auto* part = std::get_if<std::shared_ptr<engine::Report>>(&value)) {
-            out += indent + name + "\n";
-            figures_text(**part, indent + "  ", out);
-        } else {
-            out += indent + name + "\n";
-            for (const engine::Report& row : std::get<engine::Report::Rows>(value)) {
-                figures_text(row, indent + "  ", out);
-                out += "\n";
-            }
-        }
-    }
-}
 
 std::string figures_footer() {
     std::string text = "KIND and the columns it needs (a header line names them, in any order):\n";
@@ -88,40 +19,6 @@ std::string figures_footer() {
            "A figure that cannot be known is left out, with the reason.\n"
            "Example: fullminute figures counts.csv --of agreement --json";
 }
-
-// A table of millions of rows: read whole, in large pages where the system has them.
-class TableText {
-public:
-    explicit TableText(const std::string& path) {
-        const int file = open(path.c_str(), O_RDONLY | O_CLOEXEC);
-        struct stat about {};
-        if (file >= 0 && fstat(file, &about) == 0 && S_ISREG(about.st_mode) && about.st_size > 1 << 21) {
-            constexpr std::size_t page = 1 << 21;
-            const auto size = static_cast<std::size_t>(about.st_size);
-            bytes_.reset(static_cast<char*>(std::aligned_alloc(page, (size + page - 1) / page * page)));
-            if (bytes_ != nullptr) madvise(bytes_.get(), size, MADV_HUGEPAGE);
-            while (bytes_ != nullptr && size_ < size) {
-                const ssize_t got = read(file, bytes_.get() + size_, size - size_);
-                if (got <= 0) break;
-                size_ += static_cast<std::size_t>(got);
-            }
-            if (size_ < size) bytes_.reset();
-        }
-        if (file >= 0) close(file);
-        if (bytes_ == nullptr) small_ = read_file(path);
-    }
-    std::string_view text() const {
-        return bytes_ != nullptr ? std::string_view(bytes_.get(), size_) : std::string_view(small_);
-    }
-
-private:
-    struct Free {
-        void operator()(char* bytes) const { std::free(bytes); }
-    };
-    std::unique_ptr<char, Free> bytes_;
-    std::size_t size_ = 0;
-    std::string small_;
-};
 
 }  // namespace
 
@@ -135,7 +32,7 @@ void add_figures(CLI::App& app, FiguresOptions& options, std::function<int()>& c
     const auto number = [&](const char* name, auto& into, const char* does) {
         c->add_option(name, into, does)->capture_default_str();
     };
-    c->add_option("--by", asked.by, "agreement: one line each who, item or group")->delimiter(',');
+    c->add_option("--by", asked.by, "agreement, cohort: one line each who, item (or group)")->delimiter(',');
     number("--within", asked.within_bpm, "agreement: share of errors up to so many bpm");
     number("--low", asked.low_bpm, "agreement, tolerance: lowest normal rate");
     number("--high", asked.high_bpm, "agreement, tolerance: highest normal rate");
@@ -178,12 +75,7 @@ int figures(const FiguresOptions& options) {
     if (!faults.empty()) refuse(faults);
     const TableText table(options.table);
     const engine::Report report = or_refuse(engine::figures_of(a, options.table, table.text()));
-    std::string out;
-    if (options.json)
-        out = figures_json(report).dump(2) + "\n";
-    else
-        figures_text(report, "", out);
-    write_out("-", out);
+    print_report(report, options.json);
     return fine;
 }
 

@@ -35,6 +35,7 @@ void write_out(const std::string& path, std::string_view bytes);
 
 engine::Scenario the_scenario(const std::string& path_or_id);
 engine::Protocol the_protocol(const std::string& path_or_id);
+std::string quota_path(const std::string& path_or_id);  // of a file, or of a shipped quota by its id
 sim::Seed the_seed(std::uint64_t seed);
 sim::Instrument the_instrument(const std::string& word);
 sim::OutputMode the_mode(const std::string& word);

@@ -11,16 +11,6 @@
 namespace ui {
 namespace {
 
-// A path, or the id of a shipped quota.
-std::string quota_path(const std::string& path_or_id) {
-    std::error_code ignored;
-    if (std::filesystem::exists(path_or_id, ignored)) return path_or_id;
-    const std::string shipped = data_folder() + "/scenarios/quotas/" + path_or_id + ".toml";
-    if (std::filesystem::exists(shipped, ignored)) return shipped;
-    refuse("--quota", path_or_id + ", no such file or quota id",
-           "a quota file, or an id from " + data_folder() + "/scenarios/quotas");
-}
-
 nlohmann::ordered_json told_of(const engine::DrawnScenario& drawn, const std::string& file) {
     using engine::Axis;
     const engine::Case& c = drawn.asked.what;
@@ -41,6 +31,15 @@ nlohmann::ordered_json told_of(const engine::DrawnScenario& drawn, const std::st
 }
 
 }  // namespace
+
+std::string quota_path(const std::string& path_or_id) {
+    std::error_code ignored;
+    if (std::filesystem::exists(path_or_id, ignored)) return path_or_id;
+    const std::string shipped = data_folder() + "/scenarios/quotas/" + path_or_id + ".toml";
+    if (std::filesystem::exists(shipped, ignored)) return shipped;
+    refuse("--quota", path_or_id + ", no such file or quota id",
+           "a quota file, or an id from " + data_folder() + "/scenarios/quotas");
+}
 
 // Writes the drawn scenarios into a folder, made when it is missing; same quota and seed, same bytes.
 int scenario_draw(const DrawOptions& options) {

@@ -4,6 +4,7 @@
 #include "ui/terminal/commands.h"
 #include "ui/terminal/figures.h"
 #include "ui/terminal/input_output.h"
+#include "ui/terminal/passrule.h"
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
@@ -61,6 +62,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     DrawOptions draw_options;
     SheetOptions sheet_options;
     FiguresOptions figures_options;
+    PassRuleOptions passrule_options;
     BenchOptions bench_options;
     bench_options.measure_window = measure_window;
     std::function<int()> chosen;
@@ -176,6 +178,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c->callback([&] { chosen = [&] { return scenario_sheet(sheet_options); }; });
 
     add_figures(app, figures_options, chosen);
+    add_passrule(app, passrule_options, chosen);
 
     c = add(app, "bench", "Speed and memory against the budgets", "bench --json");
     c->add_flag("--json", bench_options.json, "as JSON");

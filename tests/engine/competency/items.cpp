@@ -52,15 +52,15 @@ TEST_CASE("twelve by six: alpha = KR-20 = .683211679, KR-21 .573722628, their in
 
 TEST_CASE("no reliability from one person, one item or equal totals; an item all right stays in and is named",
           "[competency]") {
-    CHECK(item_analysis({}).whole.alpha.why() == "needs 2 persons");
-    CHECK(item_analysis({{1, 0, 1}}).whole.alpha.why() == "needs 2 persons");
-    CHECK(item_analysis({{1}, {0}}).whole.alpha.why() == "needs 2 items");
-    CHECK(item_analysis({{1}, {0}}).items[0].with_rest.why() == "needs 2 items");
-    const ItemAnalysis equal = item_analysis({{1, 0}, {0, 1}, {1, 0}});
+    CHECK(item_analysis(Responses{}).whole.alpha.why() == "needs 2 persons");
+    CHECK(item_analysis(Responses{{1, 0, 1}}).whole.alpha.why() == "needs 2 persons");
+    CHECK(item_analysis(Responses{{1}, {0}}).whole.alpha.why() == "needs 2 items");
+    CHECK(item_analysis(Responses{{1}, {0}}).items[0].with_rest.why() == "needs 2 items");
+    const ItemAnalysis equal = item_analysis(Responses{{1, 0}, {0, 1}, {1, 0}});
     CHECK(equal.whole.alpha.why() == "all totals equal");
     CHECK(value(equal.whole.variance) == 0);
     CHECK(equal.items[0].with_total.why() == "all totals equal");
-    const ItemAnalysis easy = item_analysis({{1, 1, 0}, {1, 1, 1}, {1, 0, 0}, {1, 0, 1}});
+    const ItemAnalysis easy = item_analysis(Responses{{1, 1, 0}, {1, 1, 1}, {1, 0, 0}, {1, 0, 1}});
     CHECK(easy.items[0].with_rest.why() == "all answers to this item are alike");
     CHECK(easy.items[0].remark == "all right: says nothing about the rest");
     CHECK(value(easy.items[0].difficulty) == 1);
@@ -71,7 +71,7 @@ TEST_CASE("no reliability from one person, one item or equal totals; an item all
 
 TEST_CASE("alpha below 0 is printed; from twenty persons on a misfitting item and an easy one are named",
           "[competency]") {
-    const ItemAnalysis against = item_analysis({{1, 0, 1}, {0, 1, 0}, {1, 0, 0}, {0, 1, 1}, {1, 0, 1}});
+    const ItemAnalysis against = item_analysis(Responses{{1, 0, 1}, {0, 1, 0}, {1, 0, 0}, {0, 1, 1}, {1, 0, 1}});
     CHECK(value(against.whole.alpha) < 0);
     Responses many;  // five steps, each harder; the fourth turned round; the last answered by all but one
     for (int person = 0; person < 60; ++person) {

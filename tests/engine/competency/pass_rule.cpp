@@ -132,6 +132,16 @@ TEST_CASE("20 items with 17 to pass miss both errors: .867046677 and .107086805"
     CHECK(all_critical_right(0.9, 5) == near(0.59049));  // 0.9^5
 }
 
+TEST_CASE("10 items cannot separate .90 from .75: whatever the mark, one of the errors is above 10 %",
+          "[competency]") {
+    for (int mark = 0; mark <= 11; ++mark) {
+        const FixedRule rule{10, mark};
+        INFO("mark " << mark);
+        CHECK((rule.passes(.75) > .10 || rule.passes(.90) < .90));
+    }
+    CHECK(value(design_fixed({.75, .90}).items) == 40);  // [Py]
+}
+
 TEST_CASE("levels that cannot be told apart in 2000 items, or make no sense, are refused in words",
           "[competency]") {
     CHECK(design_fixed({0.90, 0.91}).items.why() == "more than 2000 items");

@@ -146,6 +146,17 @@ TEST_CASE("nothing to estimate: no persons, all right, one item; an item all rig
     for (double d : b) CHECK(d == near(0));  // the other three are alike
 }
 
+TEST_CASE("28 persons are too few to publish, 30 and 98 provisional, 100 neither", "[competency]") {
+    const auto remark_at = [](long long persons) {
+        const std::vector<long long> right(4, persons / 2), with{0, 0, persons, 0, 0};
+        return rasch_items_from_totals(right, with).remark;
+    };
+    CHECK(remark_at(28) == "too few persons to publish (30): show shares right instead");
+    CHECK(remark_at(30) == "provisional: fewer than 100 persons");
+    CHECK(remark_at(98) == "provisional: fewer than 100 persons");
+    CHECK(remark_at(100).empty());
+}
+
 TEST_CASE("60 items keep their digits: equally often right gives 0 everywhere", "[competency]") {
     const std::vector<long long> right(60, 50);
     std::vector<long long> with(61);

@@ -1,0 +1,119 @@
+#include "engine/trial/rule_report.h"
+
+#include "engine/competency/forms.h"
+
+#include <array>
+#include <cstdio>
+
+namespace engine {
+namespace {
+
+std::string plain(double x) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%g", x);
+    return text;
+}
+
+bool inside(double p) { return p > 0 && p < 1; }
+bool share(double p) { return p >= 0 && p <= 1; }
+
+int or_default(int asked, int by_default) { return asked < 0 ? by_default : asked; }
+
+constexpr int most_stations = 500;
+
+}  // namespace
+
+std::vector<StationChances> PlannedRule::stations(double ability, const WrongShares& wrong) const {
+    return alike_stations(ability, normals, critical, fixed.items - normals - critical, wrong);
+}
+
+Outcome<PlannedRule> planned_rule(const RuleAsked& asked) {
+    std::vector<Fault> faults;
+    const auto fault = [&](const char* option, std::string found, std::string allowed) {
+        faults.push_back({"", 0, option, std::move(found), std::move(allowed)});
+    };
+    if (const std::string why = fault_of(asked.levels); !why.empty())
+        fault("--must-fail, --must-pass", plain(asked.levels.must_fail) + ", " + plain(asked.levels.must_pass), why);
+    if (!inside(asked.false_pass)) fault("--false-pass", plain(asked.false_pass), "between 0 and 1");
+    if (!inside(asked.false_fail)) fault("--false-fail", plain(asked.false_fail), "between 0 and 1");
+    if (!share(asked.wrong.over_called)) fault("--wrong-normal", plain(asked.wrong.over_called), "0 to 1");
+    if (!share(asked.wrong.missed)) fault("--wrong-critical", plain(asked.wrong.missed), "0 to 1");
+    if ((asked.items == 0) != (asked.mark == 0))
+        fault("--items, --mark", std::to_string(asked.items) + ", " + std::to_string(asked.mark), "both or neither");
+    if (asked.items < 0 || asked.items > most_stations)
+        fault("--items", std::to_string(asked.items), "1 to " + std::to_string(most_stations));
+    if (!faults.empty()) return faults;
+
+    PlannedRule plan;
+    plan.fixed = {asked.items, asked.mark};
+    if (asked.items == 0) {
+        const Design design = design_fixed(asked.levels, asked.false_pass, asked.false_fail);
+        if (!design.items || *design.items > most_stations)
+            return Fault{"", 0, "--must-fail, --must-pass",
+                         design.items ? plain(*design.items) + " items" : design.items.why(),
+                         "levels that " + std::to_string(most_stations) + " items can tell apart"};
+        plan.fixed = design.rule.rule;
+    }
+    constexpr std::array<long long, 3> yearly{14, 8, 3};
+    const std::vector<int> usual = quotas(plan.fixed.items, yearly);
+    plan.normals = or_default(asked.normals, usual[0]);
+    plan.critical = or_default(asked.critical, usual[1]);
+    if (plan.normals + plan.critical > plan.fixed.items)
+        return Fault{"", 0, "--normals, --critical", std::to_string(plan.normals) + ", " + std::to_string(plan.critical),
+                     "together at most the stations, " + std::to_string(plan.fixed.items)};
+    plan.joined = {plan.fixed.mark, or_default(asked.least_normals_passed, plan.normals - plan.normals * 3 / 14),
+                   asked.redraw};
+    if (const std::string why = fault_of(plan.joined, plan.stations(0.5, asked.wrong)); !why.empty())
+        return Fault{"", 0, "--mark, --least-normals",
+                     std::to_string(plan.joined.mark) + ", " + std::to_string(plan.joined.least_normals_passed), why};
+    return plan;
+}
+
+Report rule_report(const RuleAsked& asked, const PlannedRule& rule) {
+    const auto joined = [&](double ability) { return passes(rule.joined, rule.stations(ability, asked.wrong)); };
+    Report r;
+    r.put("items", rule.fixed.items).put("mark", rule.fixed.mark);
+    r.put("normals", rule.normals).put("least_normals_passed", rule.joined.least_normals_passed);
+    r.put("critical", rule.critical).words("redraw", rule.joined.redraw ? "yes" : "no");
+    r.put("must_fail", asked.levels.must_fail).put("must_pass", asked.levels.must_pass);
+    r.put("false_pass", rule.fixed.passes(asked.levels.must_fail));
+    r.put("false_fail", 1 - rule.fixed.passes(asked.levels.must_pass));
+    r.put("joined_false_pass", joined(asked.levels.must_fail).passes);
+    r.put("joined_false_fail", 1 - joined(asked.levels.must_pass).passes);
+    r.put("wrong_normal_over_called", asked.wrong.over_called).put("wrong_critical_missed", asked.wrong.missed);
+    Report::Rows rows;
+    for (int p = 50; p <= 100; p += p < 90 ? 5 : p < 98 ? 2 : 1) {
+        const double ability = p / 100.0;
+        const JoinedPass j = joined(ability);
+        Report one;
+        one.put("ability", ability).put("mark_alone", rule.fixed.passes(ability)).put("joined", j.passes);
+        one.put("no_confirmed_miss", j.no_confirmed_miss).put("normals_passed", j.enough_normals_passed);
+        rows.push_back(one.put("same_twice", rule.fixed.same_twice(ability)));
+    }
+    r.rows("curve", rows);
+    return r.remark("stations independent given the ability; one try");
+}
+
+Report trial_report(const PlannedRule& rule, std::span<const CountStation> form, std::span<const TrialLevel> levels) {
+    Report::Rows rows;
+    for (const TrialLevel& level : levels) {
+        Report one;
+        one.put("lost", level.counter.lost).put("guesses", level.counter.guesses).put("pull", level.counter.pull);
+        one.put("watch_sd_s", level.counter.watch_sd_s).put("candidates", level.candidates);
+        one.put("share_right", level.share_right);
+        const double n = level.candidates;
+        one.put("mark_alone", level.enough_right / n).put("mark_alone", level.enough_right_interval());
+        one.put("mark_alone_binomial", level.binomial(rule.joined));
+        one.put("joined", level.passed / n).put("joined", level.passed_interval());
+        const std::vector<StationChances> own = level.chances(form);
+        const JoinedPass exact = passes(rule.joined, own);
+        one.put("mark_alone_exact", exact.enough_right).put("joined_exact", exact.passes);
+        rows.push_back(one.put("redrawn", level.redrawn).put("missed_again", level.missed_again));
+    }
+    Report r;
+    r.put("stations", form.size()).rows("levels", rows);
+    r.remark("made-up counters: how a rule behaves, not how people do");
+    return r.remark("exact: by the rates each station showed; binomial: every station at the mean rate");
+}
+
+}  // namespace engine

@@ -1,0 +1,74 @@
+// `fullminute passrule` as typed in a shell. Expected values are those of tests/engine/competency (SciPy).
+#include <catch2/catch.hpp>
+
+#include "tests/ui/terminal/run_program.h"
+
+#include <nlohmann/json.hpp>
+
+using nlohmann::json;
+
+namespace {
+
+Approx near(double printed) { return Approx(printed).epsilon(0).margin(1e-6); }
+
+}  // namespace
+
+TEST_CASE("70 % against 90 %: 25 stations, 21 to pass; alone .902 and .090 pass, joined at worst .830 and .059",
+          "[terminal]") {
+    const Folder folder;
+    const Run run = folder.run("passrule --json");
+    REQUIRE(run.exit == 0);
+    const json r = json::parse(run.out);
+    CHECK(r["items"] == 25);
+    CHECK(r["mark"] == 21);
+    CHECK(r["normals"] == 14);
+    CHECK(r["least_normals_passed"] == 11);
+    CHECK(r["critical"] == 8);
+    CHECK(r["false_pass"].get<double>() == near(.090471919));
+    CHECK(r["false_fail"].get<double>() == near(1 - .902006379));
+    CHECK(r["joined_false_pass"].get<double>() == near(.058811444));
+    CHECK(r["joined_false_fail"].get<double>() == near(1 - .829833077));
+    CHECK(r["curve"].size() == 15);
+    CHECK(r["curve"][14]["joined"].get<double>() == near(1));
+    const json kinder = json::parse(folder.run("passrule --wrong-normal 0.5 --wrong-critical 0.5 --json").out);
+    CHECK(kinder["joined_false_fail"].get<double>() == near(1 - .885710367));
+    const json once = json::parse(folder.run("passrule --no-redraw --json").out);
+    CHECK(once["joined_false_fail"].get<double>() == near(1 - .409982010));
+}
+
+TEST_CASE("four made-up candidates: a perfect ear passes, an all-guessing one does not; twice the same",
+          "[terminal]") {
+    const Folder folder;
+    const Run run = folder.run("passrule --candidates 4 --lost 0 --guesses 0,1 --watch-sd 0 --json");
+    INFO(run.err);
+    REQUIRE(run.exit == 0);
+    const json levels = json::parse(run.out)["tried"]["levels"];
+    REQUIRE(levels.size() == 2);
+    CHECK(levels[0]["joined"] == 1);
+    CHECK(levels[0]["joined_low"].get<double>() == near(.510109));  // Wilson, 4 of 4: 1 / (1 + 1.96^2 / 4)
+    CHECK(levels[1]["joined"] == 0);
+    CHECK(levels[1]["share_right"].get<double>() < .2);
+    CHECK(folder.run("passrule --candidates 4 --lost 0 --guesses 0,1 --watch-sd 0 --json").out == run.out);
+}
+
+TEST_CASE("rules that cannot be are refused in one line, exit 2", "[terminal]") {
+    const Folder folder;
+    const auto refused = [&](const std::string& words, const std::string& line) {
+        const Run run = folder.run("passrule " + words);
+        CHECK(run.exit == 2);
+        CHECK(lines_of(run.err) == std::vector<std::string>{line});
+    };
+    refused("--must-fail 0.9 --must-pass 0.7",
+            "--must-fail, --must-pass, found 0.9, 0.7, allowed: the level that must fail must be below the one that "
+            "must pass");
+    refused("--items 25", "--items, --mark, found 25, 0, allowed: both or neither");
+    refused("--items 25 --mark 26",
+            "--mark, --least-normals, found 26, 11, allowed: the mark must be 1 to the number of stations, 25");
+    refused("--normals 20 --critical 8", "--normals, --critical, found 20, 8, allowed: together at most the stations, 25");
+    refused("--items 30 --mark 25 --candidates 2",
+            "--quota, found 25 stations, allowed: as many as the rule has, 30");
+    refused("--normals 13 --candidates 2", "--normals, found 13, allowed: as drawn, 14");
+    refused("--candidates 2 --lost -1", "made-up counter, found the loss must be 0 to 10 times the usual, allowed: see "
+                                        "--help");
+    CHECK(folder.run("passrule --quota nowhere --candidates 1").exit == 2);
+}

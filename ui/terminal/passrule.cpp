@@ -1,0 +1,102 @@
+#include "ui/terminal/passrule.h"
+
+#include "engine/drawing/drawing.h"
+#include "ui/terminal/commands.h"
+#include "ui/terminal/input_output.h"
+#include "ui/terminal/report_print.h"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <tuple>
+
+namespace ui {
+namespace {
+
+std::vector<engine::CountStation> drawn_form(const PassRuleOptions& options, const engine::Protocol& protocol) {
+    const std::string path = quota_path(options.quota);
+    const engine::Quota quota = or_refuse(engine::read_quota(read_file(path), path));
+    std::vector<engine::CountStation> form;
+    for (const engine::DrawnScenario& one : or_refuse(engine::draw(quota, protocol, the_seed(options.seed))))
+        form.push_back(
+            or_refuse(engine::count_station(or_refuse(engine::read_scenario(one.text, one.id)), protocol)));
+    return form;
+}
+
+}  // namespace
+
+void add_passrule(CLI::App& app, PassRuleOptions& options, std::function<int()>& chosen) {
+    CLI::App* c = app.add_subcommand("passrule", "A pass rule's error rates, before anyone is tested");
+    c->footer("The rule: enough stations right, no confirmed critical miss, not too many normals called abnormal.\n"
+              "With --candidates, made-up counters are put through drawn stations and judged as anybody is.\n"
+              "Example: fullminute passrule --candidates 200 --lost 0,0.5,1 --json");
+    engine::RuleAsked& a = options.asked;
+    const auto number = [&](const char* name, auto& into, const char* does) {
+        c->add_option(name, into, does)->capture_default_str();
+    };
+    number("--must-fail", a.levels.must_fail, "share right that must not pass");
+    number("--must-pass", a.levels.must_pass, "share right that must pass");
+    number("--false-pass", a.false_pass, "chance of a false pass, at most");
+    number("--false-fail", a.false_fail, "chance of a false fail, at most");
+    c->add_option("--items", a.items, "stations; default the fewest that keep to both chances");
+    c->add_option("--mark", a.mark, "stations right to pass");
+    c->add_option("--normals", a.normals, "normal stations; default 14 in 25, or as drawn");
+    c->add_option("--least-normals", a.least_normals_passed, "normals not over-called; default all but 3 in 14");
+    c->add_option("--critical", a.critical, "stations that must not be missed; default 8 in 25, or as drawn");
+    c->add_flag("--no-redraw", options.no_redraw, "one critical miss fails, no second station");
+    number("--wrong-normal", a.wrong.over_called, "share of wrong normals that are over-called");
+    number("--wrong-critical", a.wrong.missed, "share of wrong critical stations that are critical misses");
+    number("--candidates", options.candidates, "made-up candidates a level, up to 10000; 0 tries nobody");
+    c->add_option("--lost", options.lost, "levels: beats lost, times the usual of an untrained ear; default 0,0.5,1")
+        ->delimiter(',');
+    c->add_option("--guesses", options.guesses, "levels: share of stations guessed; default 0")->delimiter(',');
+    number("--pull", options.counter.pull, "share of the way to 140 by which counts are drawn");
+    number("--watch-sd", options.counter.watch_sd_s, "seconds, of each edge of the window");
+    number("--quota", options.quota, "the stations: a quota file or id, counts only");
+    c->add_option("--protocol", options.protocol, "a protocol file or id; default who-2018");
+    number("--seed", options.seed, "0 to 9007199254740991");
+    c->add_flag("--json", options.json, "as JSON");
+    c->callback([&options, &chosen] { chosen = [&options] { return passrule(options); }; });
+}
+
+int passrule(const PassRuleOptions& options) {
+    engine::RuleAsked asked = options.asked;
+    asked.redraw = !options.no_redraw;
+    if (options.candidates < 0 || options.candidates > 10'000)
+        refuse("--candidates", std::to_string(options.candidates), "0 to 10000");
+    std::vector<engine::CountStation> form;
+    const engine::Protocol protocol = the_protocol(options.protocol);
+    if (options.candidates > 0) {
+        form = drawn_form(options, protocol);
+        const auto drawn = [&](engine::StationKind kind) {
+            return static_cast<int>(std::count_if(form.begin(), form.end(), [&](const auto& s) { return s.kind == kind; }));
+        };
+        for (const auto& [asked_for, kind, name] :
+             {std::tuple{&asked.normals, engine::StationKind::normal, "--normals"},
+              std::tuple{&asked.critical, engine::StationKind::critical, "--critical"}}) {
+            if (*asked_for >= 0 && *asked_for != drawn(kind))
+                refuse(name, std::to_string(*asked_for), "as drawn, " + std::to_string(drawn(kind)));
+            *asked_for = drawn(kind);
+        }
+    }
+    const engine::PlannedRule rule = or_refuse(engine::planned_rule(asked));
+    if (!form.empty() && static_cast<int>(form.size()) != rule.fixed.items)
+        refuse("--quota", std::to_string(form.size()) + " stations",
+               "as many as the rule has, " + std::to_string(rule.fixed.items));
+    std::vector<engine::TrialLevel> levels;
+    for (const double guesses : options.guesses)
+        for (const double lost : options.lost) {
+            if (options.candidates == 0) continue;
+            engine::SyntheticCounter counter = options.counter;
+            counter.lost = lost;
+            counter.guesses = guesses;
+            if (const char* why = engine::fault_of(counter); *why) refuse("made-up counter", why, "see --help");
+            levels.push_back(engine::try_rule(form, protocol, rule.joined, counter, options.candidates,
+                                              the_seed(options.seed)));
+        }
+    engine::Report report = engine::rule_report(asked, rule);
+    if (!levels.empty()) report.part("tried", engine::trial_report(rule, form, levels));
+    print_report(report, options.json);
+    return fine;
+}
+
+}  // namespace ui
