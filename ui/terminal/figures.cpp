@@ -79,12 +79,4 @@ int figures(const FiguresOptions& options) {
     return fine;
 }
 
-std::string report_json(const engine::Report& report) { return figures_json(report).dump(2) + "\n"; }
-
-std::string report_text(const engine::Report& report) {
-    std::string out;
-    figures_text(report, "", out);
-    return out;
-}
-
 }  // namespace ui

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/competency/figures_of.h"
+#include "ui/terminal/report_print.h"
 
 #include <functional>
 #include <string>
@@ -21,9 +22,5 @@ struct FiguresOptions {
 // `chosen` becomes the command when its name was typed. `options` must outlive it.
 void add_figures(CLI::App& app, FiguresOptions& options, std::function<int()>& chosen);
 int figures(const FiguresOptions&);
-
-// A report as it is printed. JSON: an absent figure is null, its reason under "absent".
-std::string report_json(const engine::Report& report);
-std::string report_text(const engine::Report& report);
 
 }  // namespace ui

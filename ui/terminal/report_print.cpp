@@ -74,13 +74,16 @@ void figures_text(const engine::Report& report, const std::string& indent, std::
 
 }  // namespace
 
-void print_report(const engine::Report& report, bool json) {
+std::string report_json(const engine::Report& report) { return figures_json(report).dump(2) + "\n"; }
+
+std::string report_text(const engine::Report& report) {
     std::string out;
-    if (json)
-        out = figures_json(report).dump(2) + "\n";
-    else
-        figures_text(report, "", out);
-    write_out("-", out);
+    figures_text(report, "", out);
+    return out;
+}
+
+void print_report(const engine::Report& report, bool json) {
+    write_out("-", json ? report_json(report) : report_text(report));
 }
 
 }  // namespace ui
