@@ -51,7 +51,8 @@ bool noted_between(const Played& played, sim::LabourTime a, sim::LabourTime b) {
 
 bool goes_on(const Played& played, const CountedWindow& a, const CountedWindow& b) {
     return a.own_bpm() && b.own_bpm() && a.score.plan_s == b.score.plan_s && a.score.plan_s >= shortest_plan_s &&
-           a.score.plan_s <= longest_plan_s && a.site.baby == b.site.baby && a.window->spell == b.window->spell && gap_s(a, b) <= longest_gap_s &&
+           a.score.plan_s <= longest_plan_s && a.site.baby == b.site.baby &&
+           a.window->spell == b.window->spell && gap_s(a, b) <= longest_gap_s &&
            !noted_between(played, a.window->to, b.window->from);
 }
 
