@@ -165,12 +165,12 @@ TEST_CASE("Ward: far beeps at 880 Hz come in fours 0.75 s apart, in a third of t
     with.surroundings.ward = {-6};
     const auto ward = scene::added(with, without, 640);
     std::vector<double> starts;
-    double before = 0, loudest = 0;
+    double before = 0, highest = 0;
     for (double t = 0.1; t < 639.8; t += 0.02) {
         const double here = power_at_hz(ward, t, 880),
                      beside = 0.5 * (power_at_hz(ward, t, 780) + power_at_hz(ward, t, 980));
-        loudest = std::max(loudest, here);
-        const bool beep = here > 12 * beside && here > 0.3 * loudest;
+        highest = std::max(highest, here);
+        const bool beep = here > 12 * beside && here > 0.3 * highest;
         if (beep && t - before > 0.2) starts.push_back(t);
         if (beep) before = t;
     }
