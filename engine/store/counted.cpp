@@ -126,7 +126,7 @@ std::vector<CountedRow> counted_rows(const JudgedAttempt& judged) {
         row.mode = number_of_mode(judged.attempt.header.output_mode);
         row.judged = window.judged;
         row.followed = number_of_heart(window.followed);
-        put_class(row, judged.protocol, judged.scenario.boundary);
+        put_class(row, judged.protocol, judged.scenario.boundary || window.boundary);
         rows.push_back(row);
     }
     put_decisions(rows, judged);
