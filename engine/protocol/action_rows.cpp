@@ -31,21 +31,23 @@ void add_action_rows(ProtocolRows& t) {
                   .meaning = "as on the button",
                   .needed = true},
                  [](ProtocolLanding& l, const FieldValue& v) { l.act->words = v.text; }});
-    t.push_back({{.section = s,
-                  .key = "kind",
-                  .kind = K::word,
-                  .standard = "chosen",
-                  .meaning = "clicked, or seen from hands, ears and clock",
-                  .words = kind_words},
-                 [](ProtocolLanding& l, const FieldValue& v) { l.act->kind = which<ActKind>(kind_words, v.text); }});
     t.push_back(
         {{.section = s,
-          .key = "who",
+          .key = "kind",
           .kind = K::word,
-          .standard = "any",
-          .meaning = "who may do it",
-          .words = licence_words},
-         [](ProtocolLanding& l, const FieldValue& v) { l.act->who = which<Licence>(licence_words, v.text); }});
+          .standard = "chosen",
+          .meaning = "clicked, or seen from hands, ears and clock",
+          .words = kind_words},
+         [](ProtocolLanding& l, const FieldValue& v) { l.act->kind = which<ActKind>(kind_words, v.text); }});
+    t.push_back({{.section = s,
+                  .key = "who",
+                  .kind = K::word,
+                  .standard = "any",
+                  .meaning = "who may do it",
+                  .words = licence_words},
+                 [](ProtocolLanding& l, const FieldValue& v) {
+                     l.act->who = which<Licence>(licence_words, v.text);
+                 }});
     t.push_back({{.section = s,
                   .key = "takes",
                   .kind = K::quantity,

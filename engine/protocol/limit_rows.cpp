@@ -20,7 +20,8 @@ void add_limit_rows(ProtocolRows& t) {
                      lands});
     };
     const auto itself = [&t, s](std::string_view key, std::string_view meaning, std::string_view outside,
-                                std::string_view standard, void (*lands)(ProtocolLanding&, const FieldValue&)) {
+                                std::string_view standard,
+                                void (*lands)(ProtocolLanding&, const FieldValue&)) {
         t.push_back({{.section = s,
                       .key = key,
                       .kind = K::word,
@@ -32,26 +33,32 @@ void add_limit_rows(ProtocolRows& t) {
     rate("low", "below is slow", "", true,
          [](ProtocolLanding& l, const FieldValue& v) { l.protocol->low.bpm = {v.number}; });
     itself("low_itself", "what the value of `low` itself is", "slow", "normal",
-           [](ProtocolLanding& l, const FieldValue& v) { l.protocol->low.limit_is_normal = v.text == "normal"; });
+           [](ProtocolLanding& l, const FieldValue& v) {
+               l.protocol->low.limit_is_normal = v.text == "normal";
+           });
     rate("high", "above is fast", "", true,
          [](ProtocolLanding& l, const FieldValue& v) { l.protocol->high.bpm = {v.number}; });
     itself("high_itself", "what the value of `high` itself is", "fast", "normal",
-           [](ProtocolLanding& l, const FieldValue& v) { l.protocol->high.limit_is_normal = v.text == "normal"; });
+           [](ProtocolLanding& l, const FieldValue& v) {
+               l.protocol->high.limit_is_normal = v.text == "normal";
+           });
     rate("alert_low", "below is an alert; with `alert_high`, else the protocol has no alerts", "", false,
          [](ProtocolLanding& l, const FieldValue& v) {
              l.protocol->alert_given = true;
              l.protocol->alert_low.bpm = {v.number};
          });
-    itself(
-        "alert_low_itself", "what the value of `alert_low` itself is", "alert", "normal",
-        [](ProtocolLanding& l, const FieldValue& v) { l.protocol->alert_low.limit_is_normal = v.text == "normal"; });
+    itself("alert_low_itself", "what the value of `alert_low` itself is", "alert", "normal",
+           [](ProtocolLanding& l, const FieldValue& v) {
+               l.protocol->alert_low.limit_is_normal = v.text == "normal";
+           });
     rate("alert_high", "above is an alert", "", false, [](ProtocolLanding& l, const FieldValue& v) {
         l.protocol->alert_given = true;
         l.protocol->alert_high.bpm = {v.number};
     });
-    itself(
-        "alert_high_itself", "what the value of `alert_high` itself is", "alert", "normal",
-        [](ProtocolLanding& l, const FieldValue& v) { l.protocol->alert_high.limit_is_normal = v.text == "normal"; });
+    itself("alert_high_itself", "what the value of `alert_high` itself is", "alert", "normal",
+           [](ProtocolLanding& l, const FieldValue& v) {
+               l.protocol->alert_high.limit_is_normal = v.text == "normal";
+           });
     t.push_back({{.section = s,
                   .key = "rising_by",
                   .kind = K::quantity,

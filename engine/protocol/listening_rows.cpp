@@ -25,12 +25,13 @@ void add_listening_rows(ProtocolRows& t) {
                  [](ProtocolLanding& l, const FieldValue& v) {
                      for (double seconds : v.numbers) l.protocol->record_lengths.push_back({seconds});
                  }});
-    t.push_back({{.section = "pulse",
-                  .key = "at_first_listening",
-                  .kind = K::flag,
-                  .standard = "true",
-                  .meaning = "her pulse is felt at the first listening"},
-                 [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_at_first_listening = v.truth; }});
+    t.push_back(
+        {{.section = "pulse",
+          .key = "at_first_listening",
+          .kind = K::flag,
+          .standard = "true",
+          .meaning = "her pulse is felt at the first listening"},
+         [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_at_first_listening = v.truth; }});
     t.push_back({{.section = "pulse",
                   .key = "felt_for",
                   .kind = K::quantity,
@@ -40,37 +41,41 @@ void add_listening_rows(ProtocolRows& t) {
                   .standard = "15 s",
                   .meaning = "at least this long"},
                  [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_felt_for = {v.number}; }});
-    t.push_back({{.section = "pulse",
-                  .key = "at_each_listening",
-                  .kind = K::flag,
-                  .standard = "false",
-                  .meaning = "her pulse is felt at every listening"},
-                 [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_at_each_listening = v.truth; }});
-    t.push_back({{.section = "pulse",
-                  .key = "every_first",
-                  .kind = K::quantity,
-                  .unit = Unit::seconds,
-                  .least = 300,
-                  .most = 14400,
-                  .meaning = "felt again at least this often in the first stage; left out = no such rule"},
-                 [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_every_first = {v.number}; }});
-    t.push_back({{.section = "pulse",
-                  .key = "every_second",
-                  .kind = K::quantity,
-                  .unit = Unit::seconds,
-                  .least = 300,
-                  .most = 14400,
-                  .meaning = "the same in the second stage"},
-                 [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_every_second = {v.number}; }});
-    const auto s = "listening";
     t.push_back(
-        {{.section = s,
-          .key = "stage",
-          .kind = K::word,
-          .meaning = "stage of labour",
-          .words = stage_words,
-          .needed = true},
-         [](ProtocolLanding& l, const FieldValue& v) { l.listening->stage = which<Stage>(stage_words, v.text); }});
+        {{.section = "pulse",
+          .key = "at_each_listening",
+          .kind = K::flag,
+          .standard = "false",
+          .meaning = "her pulse is felt at every listening"},
+         [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_at_each_listening = v.truth; }});
+    t.push_back(
+        {{.section = "pulse",
+          .key = "every_first",
+          .kind = K::quantity,
+          .unit = Unit::seconds,
+          .least = 300,
+          .most = 14400,
+          .meaning = "felt again at least this often in the first stage; left out = no such rule"},
+         [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_every_first = {v.number}; }});
+    t.push_back(
+        {{.section = "pulse",
+          .key = "every_second",
+          .kind = K::quantity,
+          .unit = Unit::seconds,
+          .least = 300,
+          .most = 14400,
+          .meaning = "the same in the second stage"},
+         [](ProtocolLanding& l, const FieldValue& v) { l.protocol->pulse_every_second = {v.number}; }});
+    const auto s = "listening";
+    t.push_back({{.section = s,
+                  .key = "stage",
+                  .kind = K::word,
+                  .meaning = "stage of labour",
+                  .words = stage_words,
+                  .needed = true},
+                 [](ProtocolLanding& l, const FieldValue& v) {
+                     l.listening->stage = which<Stage>(stage_words, v.text);
+                 }});
     t.push_back({{.section = s,
                   .key = "every",
                   .kind = K::quantity,
@@ -93,14 +98,15 @@ void add_listening_rows(ProtocolRows& t) {
                   .standard = "60 s",
                   .meaning = "each listening at least this long"},
                  [](ProtocolLanding& l, const FieldValue& v) { l.listening->length = {v.number}; }});
-    t.push_back(
-        {{.section = s,
-          .key = "when",
-          .kind = K::word,
-          .standard = "after",
-          .meaning = "against the contraction",
-          .words = when_words},
-         [](ProtocolLanding& l, const FieldValue& v) { l.listening->when = which<When>(when_words, v.text); }});
+    t.push_back({{.section = s,
+                  .key = "when",
+                  .kind = K::word,
+                  .standard = "after",
+                  .meaning = "against the contraction",
+                  .words = when_words},
+                 [](ProtocolLanding& l, const FieldValue& v) {
+                     l.listening->when = which<When>(when_words, v.text);
+                 }});
     t.push_back({{.section = s,
                   .key = "after_end",
                   .kind = K::quantity,

@@ -26,18 +26,19 @@ void add_contraction_rows(ProtocolRows& t) {
                  [](ProtocolLanding& l, const FieldValue& v) {
                      l.protocol->too_many.limit_is_normal = v.text == "normal";
                  }});
-    t.push_back({{.section = s,
-                  .key = "alert_few",
-                  .kind = K::quantity,
-                  .unit = Unit::per_10min,
-                  .least = 0,
-                  .most = 4,
-                  .meaning = "this or fewer is an alert; with `alert_short` and `alert_long`, else the protocol "
-                             "has no alerts here"},
-                 [](ProtocolLanding& l, const FieldValue& v) {
-                     l.protocol->contraction_alerts_given = true;
-                     l.protocol->contraction_alerts.few_per_10min = v.number;
-                 }});
+    t.push_back(
+        {{.section = s,
+          .key = "alert_few",
+          .kind = K::quantity,
+          .unit = Unit::per_10min,
+          .least = 0,
+          .most = 4,
+          .meaning = "this or fewer is an alert; with `alert_short` and `alert_long`, else the protocol "
+                     "has no alerts here"},
+         [](ProtocolLanding& l, const FieldValue& v) {
+             l.protocol->contraction_alerts_given = true;
+             l.protocol->contraction_alerts.few_per_10min = v.number;
+         }});
     t.push_back({{.section = s,
                   .key = "alert_short",
                   .kind = K::quantity,

@@ -19,7 +19,7 @@ struct ContractionLimit {
 
 // Alert column for contractions, for protocols that have one.
 struct ContractionAlerts {
-    double few_per_10min = 2;     // this or fewer
+    double few_per_10min = 2;      // this or fewer
     sim::Seconds short_below{20};  // lasting less
     sim::Seconds long_above{60};   // lasting more
 };
@@ -89,14 +89,14 @@ struct Protocol {
     sim::Seconds baseline_needs{60};  // heard this long before a baseline can be claimed
     int persistence_contractions = 3;
     sim::Seconds persistence{600};
-    sim::Bpm near_pulse{5};                    // rates this near cannot be told apart by number alone
+    sim::Bpm near_pulse{5};  // rates this near cannot be told apart by number alone
     ContractionLimit too_many;
     bool contraction_alerts_given = false;
     ContractionAlerts contraction_alerts;
-    sim::Bpm pulse_slow_below{60};  // her own, at rest: below is a finding of its own
-    sim::Bpm pulse_fast_from{120};  // this and above too
-    double warm_from_c = 37.5;      // told to the senior from here
-    double fever_from_c = 38;       // fever from here
+    sim::Bpm pulse_slow_below{60};             // her own, at rest: below is a finding of its own
+    sim::Bpm pulse_fast_from{120};             // this and above too
+    double warm_from_c = 37.5;                 // told to the senior from here
+    double fever_from_c = 38;                  // fever from here
     std::vector<sim::Seconds> record_lengths;  // counting lengths allowed for the record: 60 s [, 30 s, 15 s]
     bool pulse_at_first_listening = true;
     sim::Seconds pulse_felt_for{15};

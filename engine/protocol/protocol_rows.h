@@ -9,7 +9,7 @@ using ProtocolRows = std::vector<Field<ProtocolLanding>>;
 
 void add_top_rows(ProtocolRows&);
 void add_limit_rows(ProtocolRows&);
-void add_mother_rows(ProtocolRows&);     // her pulse and temperature, her contractions
+void add_mother_rows(ProtocolRows&);  // her pulse and temperature, her contractions
 void add_listening_rows(ProtocolRows&);
 void add_action_rows(ProtocolRows&);
 void add_rule_rows(ProtocolRows&);

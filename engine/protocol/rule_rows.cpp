@@ -38,13 +38,14 @@ void add_rule_rows(ProtocolRows& t) {
                  [](ProtocolLanding& l, const FieldValue& v) {
                      l.rule->acts.insert(l.rule->acts.end(), v.texts.begin(), v.texts.end());
                  }});
-    t.push_back({{.section = s,
-                  .key = "grade",
-                  .kind = K::word,
-                  .standard = "expected",
-                  .meaning = "worth of the act here",
-                  .words = grade_words},
-                 [](ProtocolLanding& l, const FieldValue& v) { l.rule->grade = which<Grade>(grade_words, v.text); }});
+    t.push_back(
+        {{.section = s,
+          .key = "grade",
+          .kind = K::word,
+          .standard = "expected",
+          .meaning = "worth of the act here",
+          .words = grade_words},
+         [](ProtocolLanding& l, const FieldValue& v) { l.rule->grade = which<Grade>(grade_words, v.text); }});
     t.push_back({{.section = s,
                   .key = "within",
                   .kind = K::quantity,
@@ -91,11 +92,10 @@ std::string_view name_of(Grade grade) { return grade_words[static_cast<std::size
 
 const std::vector<std::string_view>& condition_ids() {
     static const std::vector<std::string_view> ids{
-        "drip_not_running", "not_on_her_back", "not_pushing",    "not_first_listening",
-        "birth_close",      "birth_not_close", "bleeding",       "no_bleeding",
-        "theatre_here",     "alone",           "not_licensed",   "not_trained",
-        "pressure_not_low", "not_over_half",   "moving_vehicle", "cord_seen",
-        "not_worsened",         "not_heard_before"};
+        "drip_not_running", "not_on_her_back", "not_pushing",      "not_first_listening", "birth_close",
+        "birth_not_close",  "bleeding",        "no_bleeding",      "theatre_here",        "alone",
+        "not_licensed",     "not_trained",     "pressure_not_low", "not_over_half",       "moving_vehicle",
+        "cord_seen",        "not_worsened",    "not_heard_before"};
     return ids;
 }
 

@@ -30,14 +30,15 @@ void add_situation_rows(ProtocolRows& t) {
                   .meaning = "as shown",
                   .needed = true},
                  [](ProtocolLanding& l, const FieldValue& v) { l.situation->words = v.text; }});
-    t.push_back(
-        {{.section = "situation",
-          .key = "level",
-          .kind = K::word,
-          .standard = "green",
-          .meaning = "how soon: the ladder of calling for help",
-          .words = level_words},
-         [](ProtocolLanding& l, const FieldValue& v) { l.situation->level = which<Level>(level_words, v.text); }});
+    t.push_back({{.section = "situation",
+                  .key = "level",
+                  .kind = K::word,
+                  .standard = "green",
+                  .meaning = "how soon: the ladder of calling for help",
+                  .words = level_words},
+                 [](ProtocolLanding& l, const FieldValue& v) {
+                     l.situation->level = which<Level>(level_words, v.text);
+                 }});
     t.push_back(
         {{.section = "situation",
           .key = "level_if_it_holds",

@@ -12,8 +12,8 @@ constexpr double at_peak_s = 5;  // either side of the contraction's height [pra
 }  // namespace
 
 std::string_view name_of(DecelerationKind kind) {
-    constexpr std::array<std::string_view, 7> words = {"none",  "baseline_change", "prolonged",   "variable",
-                                                       "early", "late",            "unclassified"};
+    constexpr std::array<std::string_view, 7> words = {
+        "none", "baseline_change", "prolonged", "variable", "early", "late", "unclassified"};
     return words[static_cast<std::size_t>(kind)];
 }
 

@@ -21,7 +21,15 @@ struct ContractionShape {
     sim::Seconds peak, end;
 };
 
-enum class DecelerationKind : std::uint8_t { none, baseline_change, prolonged, variable, early, late, unclassified };
+enum class DecelerationKind : std::uint8_t {
+    none,
+    baseline_change,
+    prolonged,
+    variable,
+    early,
+    late,
+    unclassified
+};
 std::string_view name_of(DecelerationKind);
 
 // Where the definitions differ: from when a fall is a prolonged one.
@@ -29,8 +37,8 @@ struct ProlongedRule {
     sim::Seconds length;
     bool length_itself;  // exactly this long is prolonged
 };
-inline constexpr ProlongedRule prolonged_nichd_2008{{120}, true};   // 2 min and more [second-hand]
-inline constexpr ProlongedRule prolonged_figo_2015{{180}, false};   // more than 3 min [second-hand]
+inline constexpr ProlongedRule prolonged_nichd_2008{{120}, true};  // 2 min and more [second-hand]
+inline constexpr ProlongedRule prolonged_figo_2015{{180}, false};  // more than 3 min [second-hand]
 
 // In this order, the first that holds: under 15 bpm or under 15 s none; 10 min a change of baseline; prolonged;
 // deepest within 30 s variable; deepest at the contraction's peak (within 5 s [practice]) and back by its end early;

@@ -20,7 +20,8 @@ constexpr std::size_t settles_ticks = 480;  // two minutes to either side [pract
 std::vector<bool> at_rest(const Played& played) {
     std::vector<bool> rest(played.course.size(), true);
     for (const Contraction& c : played.contractions) {
-        const auto from = static_cast<std::size_t>(std::max<std::int64_t>(0, c.from.us) / sim::course_tick_us);
+        const auto from =
+            static_cast<std::size_t>(std::max<std::int64_t>(0, c.from.us) / sim::course_tick_us);
         const auto to = static_cast<std::size_t>((c.to.us + rests_after_us) / sim::course_tick_us);
         for (std::size_t k = from; k < std::min(to, rest.size()); ++k) rest[k] = false;
     }

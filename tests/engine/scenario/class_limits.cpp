@@ -35,23 +35,27 @@ struct Scheme {
 };
 
 // Tracing classes are definitions for a course and stay in this test: no listening protocol is made of them.
-const Scheme nichd{"NICHD 2008, 110-160 inclusive (open copies); the same in FIGO 2015 for listening [memory], WHO 2018, "
-                   "SOGC 2020 [memory], ACNM 2015 [memory]",
-                   {{0, true, "L"}, {110, true, "N"}, {160, false, "H"}}};
+const Scheme nichd{
+    "NICHD 2008, 110-160 inclusive (open copies); the same in FIGO 2015 for listening [memory], WHO 2018, "
+    "SOGC 2020 [memory], ACNM 2015 [memory]",
+    {{0, true, "L"}, {110, true, "N"}, {160, false, "H"}}};
 const Scheme labour_guide{"WHO Labour Care Guide 2020 alerts [second-hand]",
                           {{0, true, "alert"}, {110, true, "none"}, {160, true, "alert"}}};
-const Scheme manual{"WHO Managing Complications in Pregnancy and Childbirth, 1st ed., S-95: 100-180 inclusive",
-                    {{0, true, "L"}, {100, true, "N"}, {180, false, "H"}}};
-const Scheme nice_tracing{"NICE 2022 bands for tracings [memory]",
-                          {{0, true, "red"}, {100, true, "amber"}, {110, true, "white"}, {160, false, "red"}}};
+const Scheme manual{
+    "WHO Managing Complications in Pregnancy and Childbirth, 1st ed., S-95: 100-180 inclusive",
+    {{0, true, "L"}, {100, true, "N"}, {180, false, "H"}}};
+const Scheme nice_tracing{
+    "NICE 2022 bands for tracings [memory]",
+    {{0, true, "red"}, {100, true, "amber"}, {110, true, "white"}, {160, false, "red"}}};
 const Scheme german{"German guideline 2014, table 3 (open copy)",
                     {{0, true, "severe low"},
                      {100, true, "slight low"},
                      {110, true, "N"},
                      {160, false, "slight high"},
                      {180, false, "severe high"}}};
-const Scheme older_practice{"120-160 inclusive: Open University, Labour and Delivery Care; Where There Is No Doctor",
-                            {{0, true, "L"}, {120, true, "N"}, {160, false, "H"}}};
+const Scheme older_practice{
+    "120-160 inclusive: Open University, Labour and Delivery Care; Where There Is No Doctor",
+    {{0, true, "L"}, {120, true, "N"}, {160, false, "H"}}};
 
 // One settled baseline in each scheme, as the published tables class it.
 struct Row {
@@ -59,12 +63,18 @@ struct Row {
     const char *nichd, *guide, *manual, *tracing, *german, *older;
 };
 const Row rows[] = {
-    {98, "L", "alert", "L", "red", "severe low", "L"},    {99, "L", "alert", "L", "red", "severe low", "L"},
-    {100, "L", "alert", "N", "amber", "slight low", "L"}, {109, "L", "alert", "N", "amber", "slight low", "L"},
-    {110, "N", "none", "N", "white", "N", "L"},           {119, "N", "none", "N", "white", "N", "L"},
-    {120, "N", "none", "N", "white", "N", "N"},           {140, "N", "none", "N", "white", "N", "N"},
-    {159, "N", "none", "N", "white", "N", "N"},           {160, "N", "alert", "N", "white", "N", "N"},
-    {161, "H", "alert", "N", "red", "slight high", "H"},  {180, "H", "alert", "N", "red", "slight high", "H"},
+    {98, "L", "alert", "L", "red", "severe low", "L"},
+    {99, "L", "alert", "L", "red", "severe low", "L"},
+    {100, "L", "alert", "N", "amber", "slight low", "L"},
+    {109, "L", "alert", "N", "amber", "slight low", "L"},
+    {110, "N", "none", "N", "white", "N", "L"},
+    {119, "N", "none", "N", "white", "N", "L"},
+    {120, "N", "none", "N", "white", "N", "N"},
+    {140, "N", "none", "N", "white", "N", "N"},
+    {159, "N", "none", "N", "white", "N", "N"},
+    {160, "N", "alert", "N", "white", "N", "N"},
+    {161, "H", "alert", "N", "red", "slight high", "H"},
+    {180, "H", "alert", "N", "red", "slight high", "H"},
     {181, "H", "alert", "H", "red", "severe high", "H"},
 };
 
@@ -89,8 +99,9 @@ TEST_CASE("98 to 181 bpm in six published schemes, to the last beat of each limi
     }
 }
 
-TEST_CASE("98 to 181 bpm under the four shipped protocols: 110-160, 120-160, and the alert from 160 in one alone",
-          "[limits]") {
+TEST_CASE(
+    "98 to 181 bpm under the four shipped protocols: 110-160, 120-160, and the alert from 160 in one alone",
+    "[limits]") {
     for (const Row& row : rows) {
         INFO(row.bpm << " bpm");
         for (const char* id : {"who-2018", "figo-2015", "nice-2022"})
@@ -110,15 +121,16 @@ TEST_CASE("98 to 181 bpm under the WHO manual's 100-180, a facility's own copy o
     }
 }
 
-TEST_CASE("A thousandth of a beat across each limit changes the class, on the limit itself it is normal", "[limits]") {
+TEST_CASE("A thousandth of a beat across each limit changes the class, on the limit itself it is normal",
+          "[limits]") {
     struct Edge {
         engine::Protocol protocol;
         double low, high;
     };
-    for (const Edge& edge : {Edge{shipped_protocol("who-2018"), 110, 160}, Edge{shipped_protocol("figo-2015"), 110, 160},
-                             Edge{shipped_protocol("nice-2022"), 110, 160},
-                             Edge{shipped_protocol("community-120-160"), 120, 160},
-                             Edge{with_limits("100", "180"), 100, 180}}) {
+    for (const Edge& edge :
+         {Edge{shipped_protocol("who-2018"), 110, 160}, Edge{shipped_protocol("figo-2015"), 110, 160},
+          Edge{shipped_protocol("nice-2022"), 110, 160},
+          Edge{shipped_protocol("community-120-160"), 120, 160}, Edge{with_limits("100", "180"), 100, 180}}) {
         INFO(edge.protocol.id);
         CHECK(letter(edge.protocol, edge.low - 0.001) == 'L');
         CHECK(letter(edge.protocol, edge.low) == 'N');

@@ -21,7 +21,8 @@ std::string below_head(const char* id) {
 
 }  // namespace
 
-TEST_CASE("Acts, situations, rules, plan and conflicts are the same in all four files, to the byte", "[shipped]") {
+TEST_CASE("Acts, situations, rules, plan and conflicts are the same in all four files, to the byte",
+          "[shipped]") {
     const std::string who = below_head("who-2018");
     CHECK(who.size() > 40000);
     for (const char* id : ids) {
@@ -30,8 +31,10 @@ TEST_CASE("Acts, situations, rules, plan and conflicts are the same in all four 
     }
 }
 
-TEST_CASE("NICE 2022: straight after, 15 and 5 min, pulse hourly and every 15 min, 5 contractions acted on", "[shipped]") {
-    const Protocol p = shipped_protocol("nice-2022");  // all of it [memory]; pulse and intervals quoted locally
+TEST_CASE("NICE 2022: straight after, 15 and 5 min, pulse hourly and every 15 min, 5 contractions acted on",
+          "[shipped]") {
+    const Protocol p =
+        shipped_protocol("nice-2022");  // all of it [memory]; pulse and intervals quoted locally
     for (const Stage stage : {Stage::latent, Stage::active, Stage::second}) {
         CHECK(p.rule_for(stage).when == engine::When::after);
         CHECK(p.rule_for(stage).length.value == 60);
@@ -46,7 +49,8 @@ TEST_CASE("NICE 2022: straight after, 15 and 5 min, pulse hourly and every 15 mi
     CHECK(p.stays_down.value == 180);
 }
 
-TEST_CASE("FIGO 2015: through and 30 s after, 15 and 5 min, pulse at each listening, three contractions", "[shipped]") {
+TEST_CASE("FIGO 2015: through and 30 s after, 15 and 5 min, pulse at each listening, three contractions",
+          "[shipped]") {
     const Protocol p = shipped_protocol("figo-2015");  // all of it [memory]
     for (const Stage stage : {Stage::active, Stage::second}) {
         CHECK(p.rule_for(stage).when == engine::When::through);
@@ -62,8 +66,10 @@ TEST_CASE("FIGO 2015: through and 30 s after, 15 and 5 min, pulse at each listen
     CHECK(p.stays_down.value == 180);
 }
 
-TEST_CASE("What is from memory is marked so on every value line of the two, in the origin and on screen", "[shipped]") {
-    for (const auto& [id, mark] : {std::pair{"figo-2015", "FIGO 2015 (MEM)"}, std::pair{"nice-2022", "NICE 2022 (MEM)"}}) {
+TEST_CASE("What is from memory is marked so on every value line of the two, in the origin and on screen",
+          "[shipped]") {
+    for (const auto& [id, mark] :
+         {std::pair{"figo-2015", "FIGO 2015 (MEM)"}, std::pair{"nice-2022", "NICE 2022 (MEM)"}}) {
         const Protocol p = shipped_protocol(id);
         INFO(id);
         CHECK(p.from_memory);
@@ -72,8 +78,8 @@ TEST_CASE("What is from memory is marked so on every value line of the two, in t
         const std::string text = text_of(id);
         CHECK(text.find("[MEM]") < text.find("format = "));  // said before anything else
         const std::string head = text.substr(0, text.find("# --- What can be done ---"));
-        for (const char* key : {"\nlow =", "\nhigh =", "\nstays_down =", "\nrecord_lengths =", "\nevery = \"15 min\"",
-                                "\nevery = \"5 min\""}) {
+        for (const char* key : {"\nlow =", "\nhigh =", "\nstays_down =", "\nrecord_lengths =",
+                                "\nevery = \"15 min\"", "\nevery = \"5 min\""}) {
             const std::size_t at = head.find(key);
             INFO(key);
             REQUIRE(at != std::string::npos);
@@ -84,7 +90,8 @@ TEST_CASE("What is from memory is marked so on every value line of the two, in t
     }
 }
 
-TEST_CASE("Contraction alerts come all or none, warmth lies below fever, 5 in 10 min has a side", "[protocol]") {
+TEST_CASE("Contraction alerts come all or none, warmth lies below fever, 5 in 10 min has a side",
+          "[protocol]") {
     const std::string who = text_of("who-2018");
     const auto faults = [](const std::string& text) {
         return lines_of(engine::read_protocol(text, "who-2018.toml").faults());

@@ -26,13 +26,15 @@ TEST_CASE("W26: from 2, deepest at 35 with the peak, back at 68 of 70, 20 deep: 
     CHECK(kind(fall(2, 40, 68, 20), seventy) == "early");         // within 5 s of the peak [practice]
     CHECK(kind(fall(2, 41, 70, 20), seventy) == "unclassified");  // later, and still back by the end
     CHECK(kind(fall(2, 41, 71, 20), seventy) == "late");
-    CHECK(kind(fall(2, 29, 68, 20), seventy) == "variable");      // 27 s to the deepest
+    CHECK(kind(fall(2, 29, 68, 20), seventy) == "variable");  // 27 s to the deepest
 }
 
-TEST_CASE("W27: from 25, deepest at 58, back 35 s after a contraction of 60 s, 25 deep: late in both", "[worked]") {
+TEST_CASE("W27: from 25, deepest at 58, back 35 s after a contraction of 60 s, 25 deep: late in both",
+          "[worked]") {
     CHECK(kind(fall(25, 58, 95, 25), sixty) == "late");
     CHECK(late_by_figo_2015(fall(25, 58, 95, 25), sixty));
-    CHECK_FALSE(late_by_figo_2015(fall(20, 58, 95, 25), sixty));  // begins more than 20 s after the contraction did
+    CHECK_FALSE(
+        late_by_figo_2015(fall(20, 58, 95, 25), sixty));  // begins more than 20 s after the contraction did
     CHECK_FALSE(late_by_figo_2015(fall(25, 55, 95, 25), sixty));  // 30 s to its deepest: more is asked
     CHECK_FALSE(late_by_figo_2015(fall(25, 58, 88, 25), sixty));  // back in 30 s
 }
@@ -44,7 +46,8 @@ TEST_CASE("W28: 40 deep within 12 s, 45 s long: variable, whatever the contracti
     CHECK(kind(fall(10, 40, 80, 40), sixty) == "late");  // 30 s to the deepest is gradual
 }
 
-TEST_CASE("W29: 30 deep for 150 s is prolonged by NICHD, from 2 min, and not by FIGO, above 3 min", "[worked]") {
+TEST_CASE("W29: 30 deep for 150 s is prolonged by NICHD, from 2 min, and not by FIGO, above 3 min",
+          "[worked]") {
     CHECK(kind(long_fall(30, 150)) == "prolonged");
     CHECK(kind(long_fall(30, 150), std::nullopt, prolonged_figo_2015) != "prolonged");
     CHECK(kind(long_fall(30, 120)) == "prolonged");
@@ -102,15 +105,17 @@ TEST_CASE("W39: 12 up for 20 s at 39 weeks is none; 12 up for 12 s at 30 weeks i
     CHECK(is_acceleration({12}, {12}, 31.9));
 }
 
-TEST_CASE("The course's own early, late, variable and prolonged falls are what a tracing would call them", "[worked]") {
+TEST_CASE("The course's own early, late, variable and prolonged falls are what a tracing would call them",
+          "[worked]") {
     struct Row {
         sim::BabyEvent::Kind event;
         double length_s, back_s;
         const char* kind;
     };
     using Kind = sim::BabyEvent::Kind;
-    for (const Row& row : {Row{Kind::early, 60, 0, "early"}, Row{Kind::late, 60, 45, "late"},
-                           Row{Kind::variable, 45, 0, "variable"}, Row{Kind::prolonged, 240, 0, "prolonged"}}) {
+    for (const Row& row :
+         {Row{Kind::early, 60, 0, "early"}, Row{Kind::late, 60, 45, "late"},
+          Row{Kind::variable, 45, 0, "variable"}, Row{Kind::prolonged, 240, 0, "prolonged"}}) {
         Scenario s = plain_labour(10);
         s.middle.labour.contraction_length = sim::Seconds{90};
         sim::BabyEvent event;

@@ -23,14 +23,15 @@ Scenario orange() {
     return s;
 }
 // Everything a good midwife does there, with `more` done first and `last` done at the end.
-ScoreSheet handled(const Scenario& s, const std::vector<std::string>& first, const std::vector<std::string>& last) {
+ScoreSheet handled(const Scenario& s, const std::vector<std::string>& first,
+                   const std::vector<std::string>& last) {
     Listener l = at_made(s);
     l.scenario.place.trainee = Licence::licensed;
     const bool slow = s.middle.babies[0].baseline.value < 110;
     l.until(slow ? 75 : l.contraction_end(0) + 31);
     for (const std::string& act : first) l.act(act);
-    for (const char* act : {"call_for_help", "off_her_back", "look_for_cord", "check_bleeding", "start_plan", "check_waters",
-                            "inform_senior", "prepare_newborn_help", "listen_more_often"})
+    for (const char* act : {"call_for_help", "off_her_back", "look_for_cord", "check_bleeding", "start_plan",
+                            "check_waters", "inform_senior", "prepare_newborn_help", "listen_more_often"})
         l.act(act);
     l.count();
     l.hand(sim::Hand::left, sim::On::belly).until(l.contraction_end(3) + 35).lift();
@@ -43,7 +44,8 @@ ScoreSheet handled(const Scenario& s, const std::vector<std::string>& first, con
 
 }  // namespace
 
-TEST_CASE("Oxygen and a drip, before or after the rest, in RED and in ORANGE: no verdict and no figure moves", "[grades]") {
+TEST_CASE("Oxygen and a drip, before or after the rest, in RED and in ORANGE: no verdict and no figure moves",
+          "[grades]") {
     struct Row {
         const char* name;
         Scenario s;
@@ -65,14 +67,18 @@ TEST_CASE("Oxygen and a drip, before or after the rest, in RED and in ORANGE: no
     }
 }
 
-TEST_CASE("For the baby's sake no protocol expects oxygen; for her own want of it, and a drip when she bleeds or her "
-          "pressure is low", "[grades]") {
+TEST_CASE(
+    "For the baby's sake no protocol expects oxygen; for her own want of it, and a drip when she bleeds or "
+    "her "
+    "pressure is low",
+    "[grades]") {
     for (const char* id : four_protocols) {
         const Protocol p = protocol_named(id);
         for (const Rule& rule : p.rules)
             for (const std::string& act : rule.acts) {
                 INFO(id << " " << rule.situation << " " << act);
-                if (act == "give_oxygen" && rule.grade == Grade::expected) CHECK(rule.situation == "short_of_oxygen");
+                if (act == "give_oxygen" && rule.grade == Grade::expected)
+                    CHECK(rule.situation == "short_of_oxygen");
                 if (act == "start_drip" && rule.grade == Grade::expected)
                     CHECK((rule.situation == "bleeding" || rule.situation == "low_pressure" ||
                            rule.situation == "scar_gives_way"));
@@ -87,13 +93,15 @@ TEST_CASE("For the baby's sake no protocol expects oxygen; for her own want of i
     }
 }
 
-TEST_CASE("Grades: in time, any of, allowed, late before others, not needed, out of scope, unsafe", "[grades]") {
+TEST_CASE("Grades: in time, any of, allowed, late before others, not needed, out of scope, unsafe",
+          "[grades]") {
     const ScoreSheet red_sheet = handled(red(), {"give_oxygen"}, {"offer_drink"});
     INFO(told(red_sheet));
     CHECK(line_for(red_sheet, "call_for_help")->verdict == "in_time");
     CHECK(line_for(red_sheet, "give_oxygen")->verdict == "late");  // before help was called
     CHECK(line_for(red_sheet, "offer_drink")->verdict == "allowed");
-    CHECK(line_for(handled(red(), {}, {"give_oxygen"}), "give_oxygen")->verdict == "allowed");  // after the rest
+    CHECK(line_for(handled(red(), {}, {"give_oxygen"}), "give_oxygen")->verdict ==
+          "allowed");  // after the rest
     const ActScore* either = line_for(red_sheet, "listen_more_often");
     REQUIRE(either != nullptr);
     CHECK(either->verdict == "in_time");
@@ -101,11 +109,18 @@ TEST_CASE("Grades: in time, any of, allowed, late before others, not needed, out
     const auto normal_and = [](const std::string& act, Licence who) {
         Listener l = at_made(plain_labour(10));
         l.scenario.place.trainee = who;
-        l.count().lift().decide(SourceIs::baby, BaselineIs::normal).explain().act("continue_routine").act(act);
+        l.count()
+            .lift()
+            .decide(SourceIs::baby, BaselineIs::normal)
+            .explain()
+            .act("continue_routine")
+            .act(act);
         return l.record("between", "").finish().sheet();
     };
-    const ScoreSheet plan = normal_and("start_plan", Licence::trained), fundus = normal_and("push_on_fundus", Licence::trained),
-                     drip = normal_and("start_drip", Licence::any), drink = normal_and("offer_drink", Licence::any);
+    const ScoreSheet plan = normal_and("start_plan", Licence::trained),
+                     fundus = normal_and("push_on_fundus", Licence::trained),
+                     drip = normal_and("start_drip", Licence::any),
+                     drink = normal_and("offer_drink", Licence::any);
     CHECK(line_for(plan, "start_plan")->verdict == "not_needed");
     CHECK(verdict(plan, Aspect::action) == Verdict::met);
     CHECK(line_for(drip, "start_drip")->verdict == "out_of_scope");
@@ -118,7 +133,8 @@ TEST_CASE("Grades: in time, any of, allowed, late before others, not needed, out
                       [](const std::string& c) { return holds(c, "Push on the top of the womb"); }));
 }
 
-TEST_CASE("What was critical and missed is told in the words of the bedside, with what was the matter", "[grades]") {
+TEST_CASE("What was critical and missed is told in the words of the bedside, with what was the matter",
+          "[grades]") {
     Listener l = at_made(red());
     l.count().lift().decide(SourceIs::baby, BaselineIs::slow).record("between", "").finish();
     const ScoreSheet sheet = l.sheet();
@@ -130,7 +146,8 @@ TEST_CASE("What was critical and missed is told in the words of the bedside, wit
     }));
 }
 
-TEST_CASE("Ten places where guidance differs: each in every file, and each beside a rule where it matters", "[grades]") {
+TEST_CASE("Ten places where guidance differs: each in every file, and each beside a rule where it matters",
+          "[grades]") {
     // A word of the topic's own line, and a word a rule's conflict has.
     const std::map<std::string, std::string> ten = {{"Normal range", "Limits"},
                                                     {"When to listen", "When to listen"},
@@ -147,18 +164,26 @@ TEST_CASE("Ten places where guidance differs: each in every file, and each besid
         REQUIRE(p.conflicts.size() == ten.size());
         for (const auto& [topic, words] : ten) {
             INFO(id << " " << topic);
-            CHECK(std::any_of(p.conflicts.begin(), p.conflicts.end(), [&](const auto& c) { return c.first == topic; }));
-            CHECK(std::any_of(p.rules.begin(), p.rules.end(), [&](const Rule& r) { return holds(r.conflict, words); }));
+            CHECK(std::any_of(p.conflicts.begin(), p.conflicts.end(),
+                              [&](const auto& c) { return c.first == topic; }));
+            CHECK(std::any_of(p.rules.begin(), p.rules.end(),
+                              [&](const Rule& r) { return holds(r.conflict, words); }));
         }
     }
 }
 
-TEST_CASE("A conflict stands beside the act on the sheet: oxygen, the plan, the examination, a normal minute", "[grades]") {
+TEST_CASE("A conflict stands beside the act on the sheet: oxygen, the plan, the examination, a normal minute",
+          "[grades]") {
     const ScoreSheet sheet = handled(red(), {}, {"give_oxygen"});
     CHECK(holds(line_for(sheet, "give_oxygen")->conflict, "ACOG 2022"));
     CHECK(holds(line_for(sheet, "start_plan")->conflict, "RANZCOG"));
     CHECK(holds(line_for(sheet, "examine_inside")->conflict, "never with bleeding"));
     Listener l = at_made(plain_labour(10));
-    l.count().lift().decide(SourceIs::baby, BaselineIs::normal).act("continue_routine").record("between", "").finish();
+    l.count()
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::normal)
+        .act("continue_routine")
+        .record("between", "")
+        .finish();
     CHECK(holds(line_for(l.sheet(), "count_full_minute")->conflict, "straight after"));
 }

@@ -94,7 +94,8 @@ TEST_CASE("RED: a scar, sudden pain, contractions stop, the heart drops by 20 an
     CHECK_FALSE(has_situation(key_of_made(goes_on), "scar_gives_way"));
 }
 
-TEST_CASE("RED: a heart that was there, 141 on the chart, cannot be found: help at once, not by 5 min", "[ladder]") {
+TEST_CASE("RED: a heart that was there, 141 on the chart, cannot be found: help at once, not by 5 min",
+          "[ladder]") {
     Scenario s = plain_labour(10);
     s.middle.babies[0].heart_beats = false;
     const Key first_time = key_of_made(s);
@@ -142,7 +143,8 @@ TEST_CASE("ORANGE: 171 and 104 through three contractions in eight minutes, YELL
         const char* situation;
     };
     for (const Row& row : {Row{171.3, "fast"}, Row{104.6, "slow_steady"}}) {
-        Scenario three = plain_labour(8.7, row.bpm), two = plain_labour(6, row.bpm);  // peaks at 1, 3.9, 6.7 min
+        Scenario three = plain_labour(8.7, row.bpm),
+                 two = plain_labour(6, row.bpm);  // peaks at 1, 3.9, 6.7 min
         for (const char* id : four_protocols) {
             is_orange(key_of_made(three, id), row.situation);
             is_yellow(key_of_made(two, id), row.situation);

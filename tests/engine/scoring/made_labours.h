@@ -67,7 +67,9 @@ inline Key key_of_made(const Scenario& s, const std::string& protocol = "who-201
 inline bool in_list(const std::vector<std::string>& list, const std::string& word) {
     return std::find(list.begin(), list.end(), word) != list.end();
 }
-inline bool has_situation(const Key& k, const std::string& situation) { return in_list(k.situations, situation); }
+inline bool has_situation(const Key& k, const std::string& situation) {
+    return in_list(k.situations, situation);
+}
 inline bool is_unsafe(const Key& k, const std::string& act) { return in_list(k.unsafe, act); }
 // Asked for, alone or as one of several.
 inline const ExpectedAct* asked(const Key& k, const std::string& act) {

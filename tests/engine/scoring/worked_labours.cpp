@@ -29,23 +29,27 @@ Key three_contractions(double slow_until_s, const char* protocol) {
 
 }  // namespace
 
-TEST_CASE("W34: slow after two of three contractions, 67 %: repetitive, ORANGE, the senior by 5 min", "[worked]") {
+TEST_CASE("W34: slow after two of three contractions, 67 %: repetitive, ORANGE, the senior by 5 min",
+          "[worked]") {
     // More than half: FIGO 2015 (as tabulated elsewhere), a summary of structured listening.
     for (const char* id : four_protocols) {
         const Key k = three_contractions(260, id);
         INFO(to_json(k));
         CHECK(k.decision.around == Around::slow_after_contraction);
-        CHECK(std::any_of(k.why.begin(), k.why.end(), [](const std::string& w) { return holds(w, "2 of 3"); }));
+        CHECK(
+            std::any_of(k.why.begin(), k.why.end(), [](const std::string& w) { return holds(w, "2 of 3"); }));
         CHECK(k.level == Level::orange);
         CHECK(asked_by(k, "inform_senior", 300));
     }
 }
 
-TEST_CASE("W35: slow after one of three, 33 %: not repetitive, and still three more and the senior told", "[worked]") {
+TEST_CASE("W35: slow after one of three, 33 %: not repetitive, and still three more and the senior told",
+          "[worked]") {
     for (const char* id : four_protocols) {  // any slowing heard: NICE 2022 [memory]
         const Key k = three_contractions(100, id);
         INFO(to_json(k));
-        CHECK(std::any_of(k.why.begin(), k.why.end(), [](const std::string& w) { return holds(w, "1 of 3"); }));
+        CHECK(
+            std::any_of(k.why.begin(), k.why.end(), [](const std::string& w) { return holds(w, "1 of 3"); }));
         CHECK(k.level == Level::yellow);
         CHECK(asked(k, "listen_three_contractions") != nullptr);
         CHECK(asked_by(k, "inform_senior", 900));
@@ -55,7 +59,8 @@ TEST_CASE("W35: slow after one of three, 33 %: not repetitive, and still three m
 }
 
 TEST_CASE("W36: 138 to 118 in the contraction and back at its end: noted, not acted on", "[worked]") {
-    Scenario s = clockwork(10, 3.5);  // MCPC S-95: slowing in a contraction that is over with it can be normal
+    Scenario s =
+        clockwork(10, 3.5);  // MCPC S-95: slowing in a contraction that is over with it can be normal
     slow_in(s, 20);
     for (const char* id : four_protocols) {
         const Key k = key_of_made(s, id);
@@ -75,7 +80,8 @@ TEST_CASE("W40: 18 contractions in 30 min are 6.0 in ten: too many in every prot
 }
 
 TEST_CASE("W41: 15 in 30 min are 5.0 in ten: acted on by NICE alone", "[worked]") {
-    for (const char* id : four_protocols) {  // 5 and more: NICE 2022; more than 5: NICHD 2008, labour care guide
+    for (const char* id :
+         four_protocols) {  // 5 and more: NICE 2022; more than 5: NICHD 2008, labour care guide
         const bool nice = id == std::string("nice-2022");
         CAPTURE(id);
         CHECK(has_situation(key_of_made(clockwork(30, 5), id), "too_many_contractions") == nice);
@@ -84,7 +90,8 @@ TEST_CASE("W41: 15 in 30 min are 5.0 in ten: acted on by NICE alone", "[worked]"
     }
 }
 
-TEST_CASE("W42: 2 in ten minutes, 61 s and 19 s are alerts of the labour guide; 3, 60 s and 20 s are none", "[worked]") {
+TEST_CASE("W42: 2 in ten minutes, 61 s and 19 s are alerts of the labour guide; 3, 60 s and 20 s are none",
+          "[worked]") {
     const Protocol who = protocol_named("who-2018");  // WHO labour care guide 2020 [second-hand]
     CHECK(alerts_at_contractions(who, 2));
     CHECK_FALSE(alerts_at_contractions(who, 3));
@@ -100,7 +107,8 @@ TEST_CASE("W42: 2 in ten minutes, 61 s and 19 s are alerts of the labour guide; 
     }
 }
 
-TEST_CASE("W46: heard 91 at rest and 38 more at each push: the mother; written as the baby's it is missed", "[worked]") {
+TEST_CASE("W46: heard 91 at rest and 38 more at each push: the mother; written as the baby's it is missed",
+          "[worked]") {
     // A rise of more than 20 with contractions: Van Veen, Belfort, Kofford 2012.
     Listener l(library_stem("t07"));
     l.greet().wait(5).take(sim::Instrument::doppler).place(6, -6).wrist().wait(60);
@@ -113,7 +121,11 @@ TEST_CASE("W46: heard 91 at rest and 38 more at each push: the mother; written a
     CHECK(push - rest > 20);
     CHECK(what_was_heard(played).back().what == HeardWhat::mother);
     Listener wrong = l;
-    wrong.count(60, {0, 0, -1, true}).lift().decide(SourceIs::baby, BaselineIs::normal).record("between", "").finish();
+    wrong.count(60, {0, 0, -1, true})
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::normal)
+        .record("between", "")
+        .finish();
     CHECK(verdict(wrong.sheet(), Aspect::whose) == Verdict::missed);
     l.lift().decide(SourceIs::mother).place_best().wait(2).count().lift();
     l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").finish();
@@ -125,7 +137,15 @@ TEST_CASE("W46: heard 91 at rest and 38 more at each push: the mother; written a
 TEST_CASE("W47: a blow of the cord at the baby's rate: the number is right, the place is not", "[worked]") {
     // Souffle of the cord = the baby's rate: A Book for Midwives 2010.
     Listener l(library_stem("t03"));
-    l.greet().wait(5).take(sim::Instrument::doppler).place(1, 2).wrist().wait(17).report_pulse().count().lift();
+    l.greet()
+        .wait(5)
+        .take(sim::Instrument::doppler)
+        .place(1, 2)
+        .wrist()
+        .wait(17)
+        .report_pulse()
+        .count()
+        .lift();
     l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
@@ -134,8 +154,9 @@ TEST_CASE("W47: a blow of the cord at the baby's rate: the number is right, the 
     CHECK(verdict(sheet, Aspect::site) != Verdict::met);
 }
 
-TEST_CASE("W51: listened at 08:00 in the active first stage: due 08:15 by NICE and FIGO, by 08:30 under WHO 2018",
-          "[worked]") {
+TEST_CASE(
+    "W51: listened at 08:00 in the active first stage: due 08:15 by NICE and FIGO, by 08:30 under WHO 2018",
+    "[worked]") {
     struct Row {
         const char* id;
         double from_min, to_min;
@@ -169,18 +190,24 @@ TEST_CASE("W53: 45 s is no listening under any of the four, 60 s is one", "[work
         CHECK_FALSE(rule.is_listening({0}, sim::labour_time({45})));
         CHECK(rule.is_listening({0}, sim::labour_time({60})));
         Listener l = at_made(plain_labour(10), id);
-        l.count(45, {45, 0, -1, false}).lift().decide(SourceIs::baby, BaselineIs::normal).record("between", "").finish();
+        l.count(45, {45, 0, -1, false})
+            .lift()
+            .decide(SourceIs::baby, BaselineIs::normal)
+            .record("between", "")
+            .finish();
         CHECK(verdict(l.sheet(), Aspect::window) != Verdict::met);
     }
 }
 
-TEST_CASE("W54: through the contraction and 20 s on is too short for 30 s (WHO 2018, FIGO) and a minute (NICE)",
-          "[worked]") {
+TEST_CASE(
+    "W54: through the contraction and 20 s on is too short for 30 s (WHO 2018, FIGO) and a minute (NICE)",
+    "[worked]") {
     Scenario s = clockwork(10, 3.5);
     slow_after(s);
     const double end = untouched(s, {1}).contractions.at(0).to.seconds();
     const auto around = [&](const char* id, double after) {
-        return key_of_spell(s, protocol_named(id), sim::Seed{1}, {0}, sim::labour_time({end + after})).decision.around;
+        return key_of_spell(s, protocol_named(id), sim::Seed{1}, {0}, sim::labour_time({end + after}))
+            .decision.around;
     };
     for (const char* id : {"who-2018", "figo-2015"}) {
         CHECK(around(id, 20) == Around::not_listened);
@@ -229,8 +256,9 @@ TEST_CASE("W55: 91 at rest and 129 with each push is no fast pulse of hers", "[w
     CHECK_FALSE(has_situation(k, "her_pulse_fast"));
 }
 
-TEST_CASE("W57: left flank, then the middle of the left side, then just above the bone: turning, then coming down",
-          "[worked]") {
+TEST_CASE(
+    "W57: left flank, then the middle of the left side, then just above the bone: turning, then coming down",
+    "[worked]") {
     // LOP turns to LOA and comes down [practice].
     Scenario s = plain_labour(10);
     const auto spot = [&](sim::Back back, double fifths) {
@@ -256,7 +284,8 @@ TEST_CASE("W58: a newborn's 8 beats in 6 s are 80: between 60 and 100", "[worked
     CHECK((rate >= 60 && rate < 100));
 }
 
-TEST_CASE("Her pulse again: hourly under NICE, at each listening under FIGO; the others ask neither", "[worked]") {
+TEST_CASE("Her pulse again: hourly under NICE, at each listening under FIGO; the others ask neither",
+          "[worked]") {
     // NICE CG190 quoted locally (hourly, every 15 min in the second stage); FIGO 2015 [memory].
     for (const char* id : four_protocols) {
         Scenario s = plain_labour(90);
@@ -265,7 +294,11 @@ TEST_CASE("Her pulse again: hourly under NICE, at each listening under FIGO; the
         l.count().lift().decide(SourceIs::baby, BaselineIs::normal).record("between", "");
         l.hand(sim::Hand::left, sim::On::none);
         l.until(75 * 60).place_best().wait(1).count().lift();
-        l.decide(SourceIs::baby, BaselineIs::normal).record("between", "").explain().act("continue_routine").finish();
+        l.decide(SourceIs::baby, BaselineIs::normal)
+            .record("between", "")
+            .explain()
+            .act("continue_routine")
+            .finish();
         const ScoreSheet sheet = l.sheet();
         INFO(id << "\n" << told(sheet));
         bool asked_again = false;
