@@ -34,7 +34,7 @@ const ActTold measures[] = {
     {"off_her_back", {"turn", "left", "right side", "side", "off her back", "propped", "hands and knees"}},
     {"upright_to_push", {"upright", "squat", "stand"}},
     {"knees_chest_hips_up", {"knee", "hips up", "hips raised"}},
-    {"stop_oxytocin", {"drip", "oxytocin", ""stopped"}},
+    {"stop_oxytocin", {"drip", "oxytocin", "stopped"}},
     {"lift_the_part", {"lift", "held", "hold", "fingers", "off the cord"}},
     {"look_for_cord", {"cord", "looked", "vulva"}},
     {"check_waters", {"water", "liquor", "membrane", "meconium", "green", "clear"}},
