@@ -75,8 +75,8 @@ const std::vector<FiguresKind>& figures_kinds() {
          {word("who"), word("item"), right()},
          consistency_report},
         {"learning",
-         "learning and monitoring charts of each person, rows in order",
-         {right(), word_if_there("who")},
+         "learning chart of each person, then the monitoring chart; rows in order, first go at an item only",
+         {right(), word_if_there("who"), word_if_there("item")},
          learning_report},
         {"curve",
          "error or time over attempts, rows in order; chance of passing when `right` is there",
@@ -108,9 +108,13 @@ const std::vector<FiguresKind>& figures_kinds() {
          {number("months", 0, 1200), whole("right", 0, 1e6), whole("items", 1, 1e6)},
          refresher_report},
         {"form",
-         "a form drawn from a pool (--seed, --form, --quota)",
-         {word("item"), word("group")},
+         "a form drawn from a pool (--seed, --form, --quota); as hard as the pool with difficulty and --mark",
+         {word("item"), word("group"), number_if_there("difficulty", -10, 10)},
          form_report},
+        {"equate",
+         "the mark of the first form (--mark) carried to the others by true score",
+         {word("form"), number("difficulty", -10, 10)},
+         equate_report},
     };
     return kinds;
 }

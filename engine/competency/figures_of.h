@@ -29,7 +29,7 @@ struct FiguresAsked {
     double must_fail = 0.70, must_pass = 0.90;            // sequential, passrule
     double false_pass = 0.10, false_fail = 0.10;          // sequential, passrule
     int least = 0, most = 0;                              // sequential: items, 0 = no limit
-    int mark = 0;                                         // consistency
+    int mark = 0;                                         // consistency, form, equate
     double borderline = 2;                                // borderline: the rating
     double after = 0.95, untrained = 0.5, target = 0.85;  // refresher: shares right
     std::string seed, form = "A";                         // form

@@ -2,7 +2,11 @@
 #include "engine/competency/learning_curve.h"
 #include "engine/competency/pass_rule.h"
 #include "engine/competency/reports.h"
+#include "engine/competency/standards.h"
 #include "engine/competency/tolerance.h"
+
+#include <set>
+#include <utility>
 
 namespace engine {
 namespace {
@@ -13,6 +17,10 @@ Fault option(const std::string& name, double found, const std::string& allowed) 
     if (text.back() == '.') text.pop_back();
     return {"", 0, name, text, allowed};
 }
+
+// After the signal: an alarm at 4 offers practice; within 50 attempts of an adequate trainee .05 [practice].
+constexpr double monitoring_threshold = 4;
+constexpr int monitoring_attempts = 50;
 
 bool inside(double share) { return share > 0 && share < 1; }
 
@@ -40,11 +48,21 @@ Outcome<Report> learning_report(const FiguresAsked& asked, const Table& t) {
     const auto truly = learning_signal(rates, *h, rates.acceptable, asked.attempts);
     r.put("false_signal", falsely.back()).put("true_signal", truly.back());
     r.put("median_attempts", median_attempts(truly));
+    r.put("monitoring_threshold", monitoring_threshold);
+    r.put("false_alarm_within_50",
+          monitoring_signal(rates, monitoring_threshold, rates.acceptable, monitoring_attempts).back());
     std::vector<std::vector<bool>> by(1);
-    const Column* who = t.find("who");
+    const Column *who = t.find("who"), *item = t.find("item");
     if (who != nullptr) by.resize(who->names.size());
-    for (std::size_t i = 0; i < t.rows; ++i)
-        by[who == nullptr ? 0 : who->words[i]].push_back(t["right"].numbers[i] > 0);
+    std::set<std::pair<std::size_t, std::size_t>> seen;
+    for (std::size_t i = 0; i < t.rows; ++i) {
+        const std::size_t person = who == nullptr ? 0 : who->words[i];
+        if (item != nullptr && !seen.insert({person, item->words[i]}).second) continue;
+        by[person].push_back(t["right"].numbers[i] > 0);
+    }
+    if (item != nullptr && seen.size() < t.rows)
+        r.remark("left out, an item seen before is not independent: " + std::to_string(t.rows - seen.size()) +
+                 (t.rows - seen.size() == 1 ? " row" : " rows"));
     Report::Rows rows;
     for (std::size_t p = 0; p < by.size(); ++p) {
         Chart chart = learning_chart(rates, *h, by[p]);
@@ -55,6 +73,13 @@ Outcome<Report> learning_report(const FiguresAsked& asked, const Table& t) {
         one.put("adequate_at", chart.signal_at == 0 ? Figure::absent("no signal yet")
                                : late ? Figure::absent("only after the attempts the threshold is tied to")
                                       : Figure(static_cast<double>(chart.signal_at)));
+        if (chart.signal_at > 0 && !late) {
+            Chart after = monitoring_chart(rates, monitoring_threshold,
+                                           {by[p].begin() + chart.signal_at, by[p].end()});
+            one.put("practice_offered_at", after.signal_at == 0 ? Figure::absent("no alarm since")
+                                                                : Figure(chart.signal_at + after.signal_at * 1.0));
+            one.numbers("monitoring", std::move(after.s));
+        }
         rows.push_back(one.numbers("s", std::move(chart.s)));
     }
     return r.rows("persons", rows);
@@ -104,6 +129,11 @@ Outcome<Report> passrule_report(const FiguresAsked& asked, const Table& t) {
             for (int p = 50; p <= 100; p += 5)
                 ability.push_back(p / 100.0), passes.push_back(rule.passes(p / 100.0));
             one.numbers("ability", ability).numbers("passes", passes);
+            for (const int tries : {2, 3}) {
+                const std::string in = "_in_" + std::to_string(tries);
+                one.put("false_pass" + in, passes_within(d.rule.false_pass, tries));
+                one.put("false_pass_a_try" + in, false_pass_a_try(cell("false_pass", asked.false_pass), tries));
+            }
         }
         rows.push_back(one);
     }

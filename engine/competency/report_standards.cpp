@@ -1,11 +1,7 @@
-#include "engine/competency/forms.h"
 #include "engine/competency/grid.h"
 #include "engine/competency/refresher.h"
 #include "engine/competency/reports.h"
 #include "engine/competency/standards.h"
-
-#include <algorithm>
-#include <charconv>
 
 namespace engine {
 
@@ -62,55 +58,6 @@ Outcome<Report> refresher_report(const FiguresAsked& asked, const Table& t) {
     r.put("target", asked.target).put("due_months", curve.due_months(asked.target));
     r.put("share_right_after_12_months", curve.share_right(12)).remark(h.remark);
     return r.remark("an estimate from a borrowed curve, not evidence about any one person");
-}
-
-Outcome<Report> form_report(const FiguresAsked& asked, const Table& t) {
-    const Column &item = t["item"], &group = t["group"];
-    std::vector<Fault> faults;
-    std::vector<Stratum> strata;
-    for (const std::string& name : group.names) strata.push_back({name, {}});
-    std::vector<char> seen(item.names.size());
-    for (std::size_t i = 0; i < t.rows; ++i) {
-        if (seen[item.words[i]]++)
-            faults.push_back(t.fault(i, "item", item.names[item.words[i]] + " again", "once each"));
-        strata[group.words[i]].ids.push_back(item.names[item.words[i]]);
-    }
-    std::sort(strata.begin(), strata.end(),
-              [](const Stratum& a, const Stratum& b) { return a.name < b.name; });
-    std::vector<int> quota(strata.size());
-    if (asked.seed.empty())
-        faults.push_back({"", 0, "--seed", "nothing", "any text; publish it after the check"});
-    if (asked.quota.empty())
-        faults.push_back({"", 0, "--quota", "nothing", "STRATUM=N for each stratum wanted"});
-    for (const std::string& one : asked.quota) {
-        const std::size_t sign = one.rfind('=');
-        const std::string name = one.substr(0, sign);
-        int n = -1;
-        if (sign != std::string::npos) {
-            const auto [end, error] = std::from_chars(one.data() + sign + 1, one.data() + one.size(), n);
-            if (error != std::errc() || end != one.data() + one.size()) n = -1;
-        }
-        const auto at =
-            std::find_if(strata.begin(), strata.end(), [&](const Stratum& s) { return s.name == name; });
-        if (n < 0 || n > 1'000'000)
-            faults.push_back({"", 0, "--quota", one, "STRATUM=N"});
-        else if (at == strata.end())
-            faults.push_back(
-                {t.file, 0, "--quota " + one, "no such group in the table", "one of its groups"});
-        else
-            quota[static_cast<std::size_t>(at - strata.begin())] = n;
-    }
-    if (asked.nth < 0 || asked.nth > 1000)
-        faults.push_back({"", 0, "--nth", std::to_string(asked.nth), "0 to 1000"});
-    if (!faults.empty()) return faults;
-    Outcome<std::vector<std::string>> drawn = draw_form(asked.seed, asked.form, strata, quota, asked.nth);
-    if (!drawn.ok()) {
-        faults = drawn.faults();
-        for (Fault& fault : faults) fault.file = t.file;
-        return faults;
-    }
-    Report r;
-    return r.words("form", asked.form).put("items", drawn->size()).names("drawn", std::move(drawn).value());
 }
 
 }  // namespace engine

@@ -28,5 +28,6 @@ Outcome<Report> angoff_report(const FiguresAsked&, const Table&);
 Outcome<Report> borderline_report(const FiguresAsked&, const Table&);
 Outcome<Report> refresher_report(const FiguresAsked&, const Table&);
 Outcome<Report> form_report(const FiguresAsked&, const Table&);
+Outcome<Report> equate_report(const FiguresAsked&, const Table&);
 
 }  // namespace engine

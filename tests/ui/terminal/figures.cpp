@@ -265,6 +265,55 @@ TEST_CASE("pass marks, refresher and a drawn form", "[terminal]") {
     CHECK(greedy.err == "t.csv: stratum B, found 4 items, allowed: at least 5\n");
 }
 
+TEST_CASE("A form drawn as hard as its pool; 4 of 6 on form A is 3.953 on form B", "[terminal]") {
+    const Folder folder;
+    std::string two = "form,difficulty\n";
+    for (const char* b : {"-1", "-.5", "0", ".5", "1", "1.5"}) two += std::string("A,") + b + "\n";
+    for (const char* b : {"-.8", "-.6", ".2", ".4", ".9", "1.7"}) two += std::string("B,") + b + "\n";
+    const json equate = figures_of(folder, two, "equate --mark 4");  // [Py]
+    CHECK(equate["forms"][0]["ability"].get<double>() == near(1.060704317));
+    CHECK(equate["forms"][0]["cut"].get<double>() == near(3.953433524));
+    CHECK(equate["forms"][0]["mark"] == 4);
+    CHECK(equate["forms"][0]["first_passes_at_ability"].get<double>() == near(0.690679747));
+    CHECK(equate["forms"][0]["passes_at_ability"].get<double>() == near(0.675691515));
+    CHECK(folder.run("figures t.csv --of equate --mark 6").err ==
+          "--mark, found 6, allowed: 1 to the first form's items less 1, 5\n");
+
+    // Forty items from -2 to 1.9 logits; any ten of them lie within 0.15 of their mean only by search.
+    std::string pool = "item,group,difficulty\n";
+    for (int i = 0; i < 40; ++i)
+        pool += "i" + std::to_string(100 + i) + ",N," + std::to_string(-2 + 0.1 * i) + "\n";
+    const json form = figures_of(folder, pool, "form --seed s1 --quota N=10 --mark 8");
+    CHECK(form["drawn"].size() == 10);
+    CHECK(std::abs(form["mean_difficulty"].get<double>() - -0.05) <= 0.15);
+    CHECK(form["mean_difficulty_wanted"].get<double>() == near(-0.05));
+    CHECK(form["information"].get<double>() >= 0.9 * form["information_wanted"].get<double>());
+    CHECK(figures_of(folder, pool, "form --seed s1 --quota N=10 --mark 8") == form);
+    CHECK(folder.run("figures t.csv --of form --seed s1 --quota N=10").exit == 2);
+}
+
+TEST_CASE("Signal at attempt 23, then the monitoring chart up to 3.640506; a second try raises .0905 to .1728",
+          "[terminal]") {
+    const Folder folder;
+    std::string series = "item,right\n";
+    int item = 0;
+    for (const char c : std::string("SFSSFSSSFSSSSSSSSSSSSSSSSSSFSSFSFFS"))
+        series += "i" + std::to_string(++item) + "," + (c == 'S' ? "1" : "0") + "\n";
+    series += "i5,1\n";
+    const json learning = figures_of(folder, series, "learning --false-signal 0.0513");  // [Py]
+    CHECK(learning["threshold"].get<double>() <= 3.5);  // no chart of these steps tells 3.49 from 3.5
+    CHECK(learning["persons"][0]["adequate_at"] == 23);
+    CHECK(learning["persons"][0]["n"] == 35);
+    CHECK(learning["persons"][0]["monitoring"][10].get<double>() == near(3.640506));
+    CHECK(learning["persons"][0]["absent"]["practice_offered_at"] == "no alarm since");
+    CHECK(std::abs(learning["false_alarm_within_50"].get<double>() - 0.0510) < 5e-5);
+    CHECK(learning["remarks"][0] == "left out, an item seen before is not independent: 1 row");
+    const json rule = figures_of(folder, "must_fail,must_pass\n.7,.9\n", "passrule")["rules"][0];  // [R]
+    CHECK(rule["false_pass_in_2"].get<double>() == near(0.172759));
+    CHECK(rule["false_pass_in_3"].get<double>() == near(0.247601));
+    CHECK(rule["false_pass_a_try_in_2"].get<double>() == near(0.051316702));
+}
+
 TEST_CASE("shares: a sorted list with intervals, and two persons on the same items compared", "[terminal]") {
     const Folder folder;
     std::string table = "who,item,right\n";  // 1 item only the first got, 7 only the second, 4 both
@@ -290,7 +339,7 @@ TEST_CASE("as text: one line a figure, absent ones say why; --help lists every k
     const std::string help = folder.run("figures --help").out;
     for (const char* kind : {"agreement", "repeat", "habits", "icc", "kappa", "shares", "reliability",
                              "items", "rasch", "consistency", "learning", "curve", "passrule", "sequential",
-                             "tolerance", "angoff", "borderline", "refresher", "form"}) {
+                             "tolerance", "angoff", "borderline", "refresher", "form", "equate"}) {
         INFO(kind);
         CHECK(help.find(std::string("\n  ") + kind + " ") != std::string::npos);
     }
