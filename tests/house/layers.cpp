@@ -30,7 +30,7 @@ std::vector<std::string> includes_of(const std::string& text) {
     return names;
 }
 
-std::vector<Source> sources() {
+std::vector<Source> read_sources() {
     std::vector<Source> all;
     for (const char* top : {"sim", "engine", "ui"})
         for (const auto& entry : fs::recursive_directory_iterator(fs::path(FULLMINUTE_SOURCE_DIR) / top)) {
@@ -47,6 +47,11 @@ std::vector<Source> sources() {
             all.push_back(source);
         }
     return all;
+}
+
+const std::vector<Source>& sources() {
+    static const std::vector<Source> once = read_sources();
+    return once;
 }
 
 bool starts(const std::string& text, const std::string& with) { return text.rfind(with, 0) == 0; }
