@@ -16,7 +16,8 @@ Intraclass no_intraclass(const std::string& why) {
 }
 
 Figure ratio(double above, double below) {
-    return below == 0 ? Figure::absent("all identical") : Figure(above / below);
+    if (below == 0) return Figure::absent("the windows do not differ: there is nothing to divide by");
+    return Figure(above / below);
 }
 
 }  // namespace

@@ -109,7 +109,9 @@ Outcome<Report> cohort_report(const FiguresAsked& asked, const Table& t) {
     r.put("people", c.by_person.size()).put("items", c.by_item.size()).put("concordance", c.all.concordance());
     r.put("slope_on_truth", c.all.slope_on_truth());
     const Limits limits = limits_of_agreement(c.all);
-    r.put("low_bpm", limits.low_bpm).put("high_bpm", limits.high_bpm);
+    const bool enough = c.all.n() >= 10;  // as everywhere [practice]
+    r.put("low_bpm", enough ? limits.low_bpm : Figure::absent("limits need 10 counts"));
+    r.put("high_bpm", enough ? limits.high_bpm : Figure::absent("limits need 10 counts"));
     if (c.by_person.size() > 1) r.remark("pooled over " + std::to_string(c.by_person.size()) + " people");
     if (c.methods_s.size() > 1) r.remark("pooled over " + std::to_string(c.methods_s.size()) + " lengths of window");
     if (c.modes.size() > 1) r.remark("pooled over " + std::to_string(c.modes.size()) + " output modes");

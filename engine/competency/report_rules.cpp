@@ -110,12 +110,18 @@ Outcome<Report> curve_report(const FiguresAsked&, const Table& t) {
 
 Outcome<Report> passrule_report(const FiguresAsked& asked, const Table& t) {
     Report::Rows rows;
+    std::vector<Fault> faults;
     for (std::size_t i = 0; i < t.rows; ++i) {
         const auto cell = [&](const char* name, double otherwise) {
             const Column* c = t.find(name);
             return c == nullptr ? otherwise : c->numbers[i];
         };
         const AbilityLevels levels{t["must_fail"].numbers[i], t["must_pass"].numbers[i]};
+        if (const std::string why = fault_of(levels); !why.empty()) {
+            faults.push_back(t.fault(i, "must_fail, must_pass", std::to_string(levels.must_fail) + ", " +
+                                                                    std::to_string(levels.must_pass), why));
+            continue;
+        }
         const Design d =
             design_fixed(levels, cell("false_pass", asked.false_pass), cell("false_fail", asked.false_fail));
         Report one;
@@ -137,6 +143,7 @@ Outcome<Report> passrule_report(const FiguresAsked& asked, const Table& t) {
         }
         rows.push_back(one);
     }
+    if (!faults.empty()) return faults;
     Report r;
     return r.rows("rules", rows);
 }

@@ -3,6 +3,8 @@
 #include "engine/competency/reports.h"
 #include "engine/competency/standards.h"
 
+#include <algorithm>
+
 namespace engine {
 
 Outcome<Report> angoff_report(const FiguresAsked&, const Table& t) {
@@ -26,6 +28,11 @@ Outcome<Report> angoff_report(const FiguresAsked&, const Table& t) {
 }
 
 Outcome<Report> borderline_report(const FiguresAsked& asked, const Table& t) {
+    const auto& ratings = t["rating"].numbers;
+    if (const auto [least, most] = std::minmax_element(ratings.begin(), ratings.end());
+        t.rows > 0 && !(asked.borderline >= *least && asked.borderline <= *most))
+        return Fault{"", 0, "--borderline", std::to_string(asked.borderline),
+                     "a rating within those given, " + std::to_string(*least) + " to " + std::to_string(*most)};
     const BorderlineCut b = borderline_regression(t["rating"].numbers, t["score"].numbers, asked.borderline);
     Report r;
     r.put("n", t.rows).put("borderline", asked.borderline).put("cut", b.cut).put("cut", b.interval);

@@ -198,6 +198,11 @@ std::optional<NextTime> nearly_exact(const Evidence& e, const ScoreSheet& sheet)
     if (!w || !w->score.counted || faulty(sheet, Aspect::count)) return std::nullopt;
     const int off = *w->score.counted - w->followed_beats;
     if (off == 0) return std::nullopt;
+    if (w->score.taps && w->score.terms.ear == 0 && w->score.terms.tally != 0)
+        return NextTime{fmt::format("Every beat had its tap, {} of them, and {} were written: keep the number until it "
+                                    "stands on paper.",
+                                    w->followed_beats, *w->score.counted),
+                        w->score.from_s};
     return NextTime{fmt::format("{} beat{} {} in this count: within what is asked, listen to it once more.",
                                 std::abs(off), std::abs(off) == 1 ? "" : "s", off > 0 ? "extra" : "missed"),
                     w->score.from_s};

@@ -91,6 +91,8 @@ void hear(const Evidence& e, const Spell& spell, sim::LabourTime at, BesideHerPu
         pulse_needed_s(e.protocol, c.heard == HeardWhat::mother ? 1e3 : std::fabs(c.heard_bpm - c.her_bpm)));
 }
 
+constexpr double near_by_ear_bpm = 10;  // within it "the same" is an honest mistake [practice]
+
 void weigh(BesideHerPulse& c) {
     const std::string said = fmt::format("You said the beat was {}", spoken(c.said));
     if (c.heard == HeardWhat::nothing) {
@@ -108,7 +110,7 @@ void weigh(BesideHerPulse& c) {
         // again.
         c.verdict = hers ? Verdict::missed : Verdict::partly;
         c.why = fmt::format("{}; {}.", said, truth);
-        if (c.said == ToPulse::same && !hers)
+        if (c.said == ToPulse::same && !hers && std::fabs(c.heard_bpm - c.her_bpm) <= near_by_ear_bpm)
             c.why += fmt::format(
                 " So near, they slip past each other once in {:.0f} s, and you had both together for "
                 "{:.0f} s.",

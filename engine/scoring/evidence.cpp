@@ -42,16 +42,25 @@ bool near_a_limit(const Protocol& protocol, double bpm, double factor) {
     return std::fabs(bpm - protocol.low.bpm.value) <= near || std::fabs(bpm - protocol.high.bpm.value) <= near;
 }
 
+// A count cut short and multiplied by what its own seconds ask for was meant, in the end, to be that long.
+double meant_s(const Window& w) {
+    const double own = static_cast<double>(w.to.us - w.from.us) / 1e6;
+    if (!w.cut || !w.beats || !w.bpm || own <= 0) return w.plan_s;
+    const bool by_own_length = std::fabs(*w.bpm - *w.beats * 60 / own) <= 1;
+    return by_own_length && std::fabs(*w.bpm - *w.beats * factor_of(w.plan_s)) > 1 ? own : w.plan_s;
+}
+
 CountedWindow counted_window(const Protocol& protocol, const Played& played, const Window& w) {
     CountedWindow c;
     c.window = &w;
-    c.factor = factor_of(w.plan_s);
+    const double plan_s = meant_s(w);
+    c.factor = factor_of(plan_s);
     c.site = site_between(played, w.from, w.to);
     const std::span<const sim::Beat> baby = heart_of(played, c.site.baby);
     WindowScore& s = c.score;
     s.from_s = w.from.seconds();
     s.to_s = w.to.seconds();
-    s.plan_s = w.plan_s;
+    s.plan_s = plan_s;
     s.true_beats = static_cast<int>(sim::beats_between(baby, w.from, w.to));
     s.counted = w.beats;
     s.reported_bpm = w.bpm;
@@ -69,7 +78,7 @@ CountedWindow counted_window(const Protocol& protocol, const Played& played, con
                                                            : "baby";
     c.followed_beats = mother ? mothers : s.true_beats;
     const std::span<const sim::Beat> followed = mother ? std::span<const sim::Beat>(played.maternal) : baby;
-    s.terms = break_down(baby, followed, {w.from, w.to, w.plan_s, w.beats, w.bpm, {}, known_until(played),
+    s.terms = break_down(baby, followed, {w.from, w.to, plan_s, w.beats, w.bpm, {}, known_until(played),
                                           s.taps ? std::optional<int>(s.taps->taps) : std::nullopt});
     s.true_bpm = s.terms.true_bpm;
     if (s.taps) {

@@ -13,6 +13,7 @@ namespace engine {
 namespace {
 
 constexpr double look_s = 10;
+constexpr int pulse_right_bpm = 8;  // two beats of a 15 s count
 
 class RecordJudge {
 public:
@@ -92,7 +93,7 @@ private:
                 if_faulty(Aspect::window));
         else if (off > count_tolerance_bpm(*w) && is_her_pulse(*line.bpm))
             hers_written(*line.bpm, own);
-        else if (off > 1 && !matches_another_count(*line.bpm))
+        else if (off > 1 && !matches_another_count(*line.bpm) && !matches_series(*line.bpm, last.at))
             say(Verdict::partly, fmt::format("You wrote {}; your count gave {:.0f}.", *line.bpm, own));
         if (w->recognised)
             say(Verdict::missed, "The mother's beat was written as the baby's.", Aspect::whose);
@@ -109,6 +110,12 @@ private:
     bool is_her_pulse(int bpm) const {
         return std::any_of(e_.played.pulse_reports.begin(), e_.played.pulse_reports.end(),
                            [&](const PulseReport& r) { return std::abs(r.bpm - bpm) <= 1; });
+    }
+    // Of short counts in a row, what they make together.
+    bool matches_series(int bpm, sim::LabourTime by) const {
+        return std::any_of(e_.series.begin(), e_.series.end(), [&](const SeriesScore& s) {
+            return s.to_s <= by.seconds() && std::fabs(s.shown.per_minute_bpm - bpm) <= 1;
+        });
     }
     // Of twins either may stand on the last line.
     bool matches_another_count(int bpm) const {
@@ -159,6 +166,13 @@ private:
     void her_pulse(const Event& line) {
         if (line.pulse_bpm) {
             there_.emplace_back("her pulse");
+            const auto& counted = e_.played.pulse_reports;
+            if (!counted.empty() &&
+                std::none_of(counted.begin(), counted.end(), [&](const PulseReport& r) {
+                    return std::abs(r.bpm - *line.pulse_bpm) <= pulse_right_bpm;
+                }))
+                say(Verdict::partly, fmt::format("Her pulse stands as {} on the chart; you counted {}.",
+                                                 *line.pulse_bpm, counted.back().bpm));
             return;
         }
         if (e_.protocol.pulse_at_first_listening && (whole_labour() || !e_.played.pulse_reports.empty()))

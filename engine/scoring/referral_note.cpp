@@ -63,11 +63,17 @@ const ActTold measures[] = {
 bool tells_what_was_tried(const Evidence& e, sim::LabourTime until, const std::string& text,
                           bool& anything_done) {
     bool told = false;
+    const std::string done_by_it = without_denials(text);
+    constexpr std::array<string_view, 8> looks = {"look_for_cord", "check_waters", "check_bleeding", "take_temperature",
+                                                  "take_blood_pressure", "ask_what_was_given", "examine_inside",
+                                                  "second_listener"};
     for (const ActTold& m : measures) {
         const sim::LabourTime done = e.done_at(m.act);
         if (done.us < 0 || done > until) continue;
         anything_done = true;
-        told = told || names(text, m.stems);
+        // "No cord" tells that somebody looked; "not turned" tells of nothing.
+        const bool look = std::find(looks.begin(), looks.end(), m.act) != looks.end();
+        told = told || names(look ? text : done_by_it, m.stems);
     }
     return told;
 }
@@ -99,7 +105,8 @@ public:
         const bool tried = tells_what_was_tried(e_, note_.t, text_, anything_done);
         if (anything_done) want("what was tried", tried);
         want("what is asked for",
-             !note_.request.empty() || names(text_, {"please", "ask", "need", "request", "want", "send",
+             (!note_.request.empty() && !without_denials(note_.request).empty()) ||
+                 names(without_denials(text_), {"please", "ask", "need", "request", "want", "send",
                                                      "come", "advise", "be ready"}));
         return std::move(holds_);
     }

@@ -43,17 +43,17 @@ double gap_s(const CountedWindow& a, const CountedWindow& b) {
     return static_cast<double>(b.window->from.us - a.window->to.us) / 1e6;
 }
 
-bool noted_between(const Played& played, sim::LabourTime a, sim::LabourTime b) {
-    const auto inside = [&](const auto& noted) { return a < noted.at && noted.at <= b; };
-    return std::any_of(played.decisions.begin(), played.decisions.end(), inside) ||
-           std::any_of(played.records.begin(), played.records.end(), inside);
+// A rate may be written after each; a decision ends the series.
+bool decided_between(const Played& played, sim::LabourTime a, sim::LabourTime b) {
+    return std::any_of(played.decisions.begin(), played.decisions.end(),
+                       [&](const TimedDecision& d) { return a < d.at && d.at <= b; });
 }
 
 bool goes_on(const Played& played, const CountedWindow& a, const CountedWindow& b) {
     return a.own_bpm() && b.own_bpm() && a.score.plan_s == b.score.plan_s && a.score.plan_s >= shortest_plan_s &&
            a.score.plan_s <= longest_plan_s && a.site.baby == b.site.baby &&
            a.window->spell == b.window->spell && gap_s(a, b) <= longest_gap_s &&
-           !noted_between(played, a.window->to, b.window->from);
+           !decided_between(played, a.window->to, b.window->from);
 }
 
 double counted_bpm(const CountedWindow& w) { return w.score.counted ? *w.score.counted * w.factor : *w.own_bpm(); }

@@ -119,6 +119,15 @@ private:
         return last && (last->said.decision.source == SourceIs::doubtful || last->said.decision.unsure);
     }
 
+    // Said only of a heart that was named.
+    std::string and_named() const {
+        return std::any_of(e_.decisions.begin(), e_.decisions.end(), [](const StandingDecision& d) {
+                   return d.said.decision.source != SourceIs::not_said;
+               })
+                   ? "; the heart you named is the one that was there."
+                   : ".";
+    }
+
     void felt() {
         if (!worst_ && felt_s_ <= 0 && (asked_.empty() ? !e_.protocol.pulse_at_first_listening : true)) {
             a_.why = "Her pulse was not asked for here.";
@@ -132,13 +141,10 @@ private:
                                      felt_s_);
             else if (asked_for_ > 1)
                 a_.why = fmt::format(
-                    "Her pulse was felt in each of the {} listenings that asked for it, {:.0f} s in all; the "
-                    "heart you named is the one that was there.",
-                    asked_for_, felt_s_);
+                    "Her pulse was felt in each of the {} listenings that asked for it, {:.0f} s in all{}",
+                    asked_for_, felt_s_, and_named());
             else
-                a_.why = fmt::format(
-                    "Her pulse was felt for {:.0f} s; the heart you named is the one that was there.",
-                    felt_s_);
+                a_.why = fmt::format("Her pulse was felt for {:.0f} s{}", felt_s_, and_named());
             return;
         }
         if (left_open()) {

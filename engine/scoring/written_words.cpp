@@ -163,6 +163,24 @@ bool names_one(string_view given, std::span<const string_view> stems) {
     return false;
 }
 
+std::string without_denials(string_view given) {
+    const std::string text = lower(given);
+    std::string kept;
+    for (std::size_t from = 0; from < text.size();) {
+        const std::size_t end = std::min(text.find_first_of(".;,:\n", from), text.size());
+        const string_view clause = string_view(text).substr(from, end - from);
+        bool denied = clause.find("n't") != string_view::npos, says = false;
+        for (std::size_t at = 0; at < clause.size(); ++at) {
+            says = says || letter(clause[at]);
+            for (string_view word : {"not", "no", "never", "nothing", "none", "nobody"})
+                denied = denied || whole_word_at(clause, at, word);
+        }
+        if (says && !denied) kept.append(clause).append(".\n");
+        from = end + 1;
+    }
+    return kept;
+}
+
 bool names_time_of_day(string_view text) {
     for (std::size_t at = 1; at + 2 < text.size(); ++at)
         if ((text[at] == ':' || text[at] == '.') && digit(text[at - 1]) && digit(text[at + 1]) &&

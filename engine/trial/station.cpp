@@ -29,11 +29,12 @@ public:
 };
 
 BaselineIs class_of(int bpm, const Protocol& protocol) {
-    const auto out = [&](const Limit& limit, double side) {
-        const double beyond = side * (bpm - limit.bpm.value);
-        return beyond > 0 || (beyond == 0 && !limit.limit_is_normal);
-    };
-    return out(protocol.high, 1) ? BaselineIs::fast : out(protocol.low, -1) ? BaselineIs::slow : BaselineIs::normal;
+    switch (classify(protocol, sim::Bpm{static_cast<double>(bpm)})) {
+        case BaselineClass::fast: return BaselineIs::fast;
+        case BaselineClass::slow: return BaselineIs::slow;
+        case BaselineClass::normal: break;
+    }
+    return BaselineIs::normal;
 }
 
 // Places are kept to 0.01 cm.

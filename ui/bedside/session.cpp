@@ -116,7 +116,8 @@ std::string Session::want(engine::Event event) {
     }
     ahead_.take(event);
     if (closes) counted_ = true;
-    if (event.what == engine::Do::report || event.what == engine::Do::start_window) counted_ = false;
+    // Beats alone still wait for their rate.
+    if ((event.what == engine::Do::report && event.bpm) || event.what == engine::Do::start_window) counted_ = false;
     waiting_.push_back(std::move(wanted));
     settle();
     return "";

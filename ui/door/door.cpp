@@ -1,5 +1,6 @@
 #include "ui/door/door.h"
 
+#include "engine/store/person_code.h"
 #include "engine/protocol/protocol.h"
 #include "ui/files.h"
 #include "ui/window/words.h"
@@ -196,7 +197,12 @@ void DoorScreen::protocols(Frame& frame, Area at) {
 }
 
 void DoorScreen::waiting(Frame& frame, Area at) {
-    const engine::Interrupted& first = interrupted_.front();
+    // Of whoever is named here, else of whoever left first.
+    const auto theirs = std::find_if(interrupted_.begin(), interrupted_.end(), [&](const engine::Interrupted& left) {
+        return engine::folded(left.header.person) == engine::folded(wish_.person);
+    });
+    const auto waits = theirs != interrupted_.end() ? theirs : interrupted_.begin();
+    const engine::Interrupted& first = *waits;
     Area words_part = at;
     words_part.w = at.w - frame.px(300);
     std::string title;
@@ -216,12 +222,14 @@ void DoorScreen::waiting(Frame& frame, Area at) {
         leave_ = Leave::on;
     }
     if (frame.button("give_up", buttons.part(1, 2, frame.px(12)),
-                     giving_up_ ? words("Really give up?") : words("Give it up"))) {
-        if (giving_up_) {
+                     giving_up_ == first.header.id ? words("Really give up?") : words("Give it up"))) {
+        if (giving_up_ == first.header.id) {
+            giving_up_.clear();
             journal_.drop(first.header.id);
-            interrupted_.erase(interrupted_.begin());
+            interrupted_.erase(waits);
+        } else {
+            giving_up_ = first.header.id;
         }
-        giving_up_ = !giving_up_;
     }
 }
 

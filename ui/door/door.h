@@ -63,7 +63,7 @@ private:
     std::string said_, code_fault_;
     bool opened_ = false;                     // the first frame has been drawn
     int task_ = 0;                            // 0 = all, else Task + 1
-    bool giving_up_ = false;
+    std::string giving_up_;  // the attempt that a second press drops
     Leave leave_ = Leave::stay;
 };
 

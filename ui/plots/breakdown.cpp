@@ -44,7 +44,7 @@ std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window) {
     std::vector<BreakdownLine> lines;
     lines.push_back({fmt::format("the baby, true in your {:g} s", window.plan_s), t.true_bpm, true});
     if (!window.reported_bpm) {
-        lines.push_back({"no rate was written", 0, false});
+        lines.push_back({"no rate was written", 0, false, true});
         return lines;
     }
     if (t.source != 0)
@@ -126,7 +126,7 @@ double draw_breakdown(Canvas& canvas, Box box, const std::vector<BreakdownLine>&
         const Words number{
             .size = theme.px(TypeScale::text), .colour = colour, .bold = true, .align = Align::right};
         const double base = y + theme.px(17);
-        const std::string value = line.whole ? rate_words(line.bpm) : signed_rate(line.bpm);
+        const std::string value = line.none ? "" : line.whole ? rate_words(line.bpm) : signed_rate(line.bpm);
         canvas.text({box.right(), base}, value, number);
         canvas.short_text({box.x, base}, line.says, how, box.w - theme.px(56));
         if (off)

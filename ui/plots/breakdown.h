@@ -13,6 +13,7 @@ struct BreakdownLine {
     std::string says;  // "watch: your own start and stop"
     double bpm = 0;
     bool whole = false;  // true rate and written rate: bold, no bar
+    bool none = false;   // words alone: there is no number to show
 };
 // Lines in the order of cause: true, source (another heart followed), method, watch, ear (with taps: missed, extra, and
 // the tally), arithmetic (or unexplained), written. A term the count cannot show is left out. Rates are of the window

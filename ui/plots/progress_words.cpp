@@ -124,7 +124,7 @@ std::string calls_words(const engine::Progress& p) {
     if (abnormal > 0) says += fmt::format("Slow or fast and said so: {} of {}. ", called, abnormal);
     if (normal > 0) says += fmt::format("Normal and said so: {} of {}. ", t[1][1], normal);
     if (p.agreement_on_class.kappa.known())
-        says += fmt::format("Kappa {:.2f}. ", *p.agreement_on_class.kappa);
+        says += fmt::format("Kappa, weighted by distance, {:.2f}. ", *p.agreement_on_class.kappa);
     if (p.calls_on_limit > 0) says += fmt::format("{} on a limit left out. ", p.calls_on_limit);
     says.pop_back();
     return says;

@@ -1,3 +1,4 @@
+#include "engine/store/person_code.h"
 #include "engine/attempt/attempt.h"
 
 #include "engine/scoring/replay.h"
@@ -24,6 +25,8 @@ int attempt(const AttemptOptions& options) {
     made.scenario_text = scenario.text;
     made.protocol_text = protocol.text;
     engine::AttemptHeader& header = made.header;
+    if (const auto fault = engine::wrong_person_code(options.person))
+        refuse("--person", fault->found, fault->allowed);
     header.person = options.person;
     header.scenario_id = scenario.id;
     header.scenario_sha256 = scenario.sha256;

@@ -85,11 +85,13 @@ int passrule(const PassRuleOptions& options) {
     std::vector<engine::TrialLevel> levels;
     for (const double guesses : options.guesses)
         for (const double lost : options.lost) {
-            if (options.candidates == 0) continue;
             engine::SyntheticCounter counter = options.counter;
             counter.lost = lost;
             counter.guesses = guesses;
-            if (const char* why = engine::fault_of(counter); *why) refuse("made-up counter", why, "see --help");
+            if (const char* why = engine::fault_of(counter); *why)
+                refuse("--lost, --guesses, --pull, --watch-sd",
+                       fmt::format("{:g}, {:g}, {:g}, {:g}", lost, guesses, counter.pull, counter.watch_sd_s), why);
+            if (options.candidates == 0) continue;
             levels.push_back(engine::try_rule(form, protocol, rule.joined, counter, options.candidates,
                                               the_seed(options.seed)));
         }

@@ -50,12 +50,15 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
         if (window.reported_bpm) {
             const engine::Breakdown& terms = window.terms;
             fmt::format_to(out, ", written {}\n", *window.reported_bpm);
-            fmt::format_to(out,
-                           "  {:.1f} true {:+.1f} whole beats {:+.1f} watch {:+.1f} ear {:+.1f} arithmetic",
-                           terms.true_bpm, terms.method, terms.watch, terms.ear, terms.arithmetic);
+            fmt::format_to(out, "  {:.1f} true", terms.true_bpm);
+            if (terms.source != 0) fmt::format_to(out, " {:+.1f} another heart", terms.source);
+            fmt::format_to(out, " {:+.1f} whole beats {:+.1f} watch", terms.method, terms.watch);
+            if (terms.fencepost != 0) fmt::format_to(out, " {:+.1f} fencepost", terms.fencepost);
+            fmt::format_to(out, " {:+.1f} ear", terms.ear);
             if (window.taps)
-                fmt::format_to(out, " (missed {:+.1f} extra {:+.1f}), tally {:+.1f}", window.taps->missed_bpm,
+                fmt::format_to(out, " (missed {:+.1f} extra {:+.1f}) {:+.1f} tally", window.taps->missed_bpm,
                                window.taps->extra_bpm, terms.tally);
+            fmt::format_to(out, " {:+.1f} arithmetic", terms.arithmetic);
             if (terms.unexplained != 0) fmt::format_to(out, " {:+.1f} not known", terms.unexplained);
             fmt::format_to(out, " = {:.0f}", terms.reported_bpm);
             if (!terms.slip.empty()) fmt::format_to(out, " ({})", terms.slip);

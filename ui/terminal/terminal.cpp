@@ -16,6 +16,18 @@ namespace ui {
 namespace {
 
 // --help of each command ends with one line that can be typed as it stands.
+// Numbers of every command must be such: "nan" and "inf" are read as numbers, and nothing can be done with them.
+std::string not_a_number(const CLI::App& command) {
+    for (const CLI::App* below : command.get_subcommands())
+        if (std::string fault = not_a_number(*below); !fault.empty()) return fault;
+    for (const CLI::Option* option : command.get_options())
+        if (option->get_type_name() == "FLOAT")
+            for (const std::string& given : option->results())
+                if (given.find_first_of("nN") != std::string::npos)
+                    return option->get_name() + ", found " + given + ", allowed: a number";
+    return "";
+}
+
 CLI::App* add(CLI::App& app, const char* name, const char* does, const char* example) {
     CLI::App* command = app.add_subcommand(name, does);
     command->footer(std::string("Example: fullminute ") + example);
@@ -201,6 +213,11 @@ int run(CLI::App& app, int argc, const char* const* argv,
         fmt::print(stderr, "fullminute: {} (fullminute --help lists the commands)\n", one_line);
         return bad_input;
     }
+    for (const CLI::App* command : app.get_subcommands())
+        if (const std::string fault = not_a_number(*command); !fault.empty()) {
+            fmt::print(stderr, "{}\n", fault);
+            return bad_input;
+        }
     if (chosen) return chosen();
     if (open_window) return open_window(window);
     fmt::print(stderr, "fullminute: built without the window; allowed: a command (fullminute --help)\n");

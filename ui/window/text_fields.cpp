@@ -57,6 +57,14 @@ struct Field {
             in.hold_input = 2;
             in.again = std::max(in.again, 3);
         }
+        // Emptied or filled by the program while the cursor stands in it: the toolkit's own copy must not come back.
+        const ImGuiInputTextState* edited = ImGui::GetInputTextState(toolkit_id);
+        if (edited != nullptr && ImGui::GetActiveID() == toolkit_id && edited->TextAIsValid &&
+            text != edited->TextA.Data) {
+            ImGui::ClearActiveID();
+            in.asked_id.clear();
+            in.again = std::max(in.again, 2);
+        }
         bool changed = false;
         if (lines) {
             changed = ImGui::InputTextMultiline(name.c_str(), room.data(), room.size(), ImVec2(at.w, at.h),

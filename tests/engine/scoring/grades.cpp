@@ -162,7 +162,8 @@ TEST_CASE("Ten places where guidance differs: each in every file, and each besid
     for (const char* id : four_protocols) {
         const Protocol p = protocol_named(id);
         REQUIRE(p.conflicts.size() == ten.size());
-        for (const auto& [topic, words] : ten) {
+        for (const auto& conflict : ten) {
+            const std::string topic = conflict.first, words = conflict.second;
             INFO(id << " " << topic);
             CHECK(std::any_of(p.conflicts.begin(), p.conflicts.end(),
                               [&](const auto& c) { return c.first == topic; }));
