@@ -11,11 +11,14 @@
 namespace engine {
 namespace {
 
-Fault option(const std::string& name, double found, const std::string& allowed) {
+std::string as_typed(double found) {
     std::string text = std::to_string(found);
     while (text.back() == '0') text.pop_back();
     if (text.back() == '.') text.pop_back();
-    return {"", 0, name, text, allowed};
+    return text;
+}
+Fault option(const std::string& name, double found, const std::string& allowed) {
+    return {"", 0, name, as_typed(found), allowed};
 }
 
 // After the signal: an alarm at 4 offers practice; within 50 attempts of an adequate trainee .05 [practice].
@@ -118,8 +121,7 @@ Outcome<Report> passrule_report(const FiguresAsked& asked, const Table& t) {
         };
         const AbilityLevels levels{t["must_fail"].numbers[i], t["must_pass"].numbers[i]};
         if (const std::string why = fault_of(levels); !why.empty()) {
-            faults.push_back(t.fault(i, "must_fail, must_pass", std::to_string(levels.must_fail) + ", " +
-                                                                    std::to_string(levels.must_pass), why));
+            faults.push_back(t.fault(i, "must_fail, must_pass", as_typed(levels.must_fail) + ", " + as_typed(levels.must_pass), why));
             continue;
         }
         const Design d =

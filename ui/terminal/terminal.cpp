@@ -21,7 +21,7 @@ std::string not_a_number(const CLI::App& command) {
     for (const CLI::App* below : command.get_subcommands())
         if (std::string fault = not_a_number(*below); !fault.empty()) return fault;
     for (const CLI::Option* option : command.get_options())
-        if (option->get_type_name() == "FLOAT")
+        if (option->get_type_name().rfind("FLOAT", 0) == 0)
             for (const std::string& given : option->results())
                 if (given.find_first_of("nN") != std::string::npos)
                     return option->get_name() + ", found " + given + ", allowed: a number";

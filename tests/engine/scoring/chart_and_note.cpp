@@ -242,3 +242,10 @@ TEST_CASE(
     CHECK(record_of(mean).verdict == Verdict::missed);
     CHECK(holds(record_of(mean).why, "nobody's rate"));
 }
+
+TEST_CASE("A note that denies tells of nothing done: \"not turned, nothing tried\"", "[record]") {
+    CHECK(without_denials("She was not turned, nothing tried. Nothing asked.").empty());
+    CHECK(without_denials("Turned left. No cord.").find("turned left") != std::string::npos);
+    CHECK(without_denials("Turned left. No cord.").find("cord") == std::string::npos);
+    CHECK(without_denials("She couldn't push").empty());
+}

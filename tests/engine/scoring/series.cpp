@@ -196,21 +196,25 @@ TEST_CASE("q05: the fall counted away, every ten written as 23: missed", "[serie
     CHECK(verdict(sheet, Aspect::count) == Verdict::missed);
 }
 
-TEST_CASE("No series: one count, counts of different lengths, of 30 s, more than 30 s apart, or with a line between",
+TEST_CASE("No series: one count, counts of different lengths, of 30 s, more than 30 s apart, or with a decision "
+          "between; a rate written on the chart after each is no break",
           "[series]") {
-    const auto series_of_two = [](double first, double second, double apart_s, bool line) {
+    enum class Between { nothing, line, decision };
+    const auto series_of_two = [](double first, double second, double apart_s, Between between = Between::nothing) {
         Listener l = at_the_heart("c01", sim::Instrument::doppler);
         l.count(first);
-        if (line) l.record("between", "");
+        if (between == Between::line) l.record("between", "");
+        if (between == Between::decision) l.decide(SourceIs::baby, BaselineIs::normal);
         l.wait(apart_s).count(second);
         return ended(l, Around::not_said).series.size();
     };
-    CHECK(series_of_two(10, 10, 1, false) == 1);
-    CHECK(series_of_two(15, 15, 26, false) == 1);
-    CHECK(series_of_two(15, 15, 28, false) == 0);  // 3 s to say the number, 28 more
-    CHECK(series_of_two(10, 15, 1, false) == 0);
-    CHECK(series_of_two(30, 30, 1, false) == 0);
-    CHECK(series_of_two(10, 10, 1, true) == 0);
+    CHECK(series_of_two(10, 10, 1) == 1);
+    CHECK(series_of_two(15, 15, 26) == 1);
+    CHECK(series_of_two(15, 15, 28) == 0);  // 3 s to say the number, 28 more
+    CHECK(series_of_two(10, 15, 1) == 0);
+    CHECK(series_of_two(30, 30, 1) == 0);
+    CHECK(series_of_two(10, 10, 1, Between::line) == 1);
+    CHECK(series_of_two(10, 10, 1, Between::decision) == 0);
 }
 
 TEST_CASE("A row of tens started half a second late and stopped half a second late each is met, as each alone would be",

@@ -211,10 +211,13 @@ TEST_CASE("learning, curve, pass rule, sequential and tolerance tables", "[termi
         figures_of(folder, "size\n14.2\n10.1\n8.3\n7.4\n6.5\n6.1\n5.4\n5.3\n4.9\n4.6\n4.7\n4.3\n", "curve");
     CHECK(curve["curves"][0]["shape"] == "power to zero");
     CHECK(std::abs(curve["curves"][0]["aicc"].get<double>() + 45.734336) < 1e-5);
-    const json rule = figures_of(folder, "must_fail,must_pass\n0.7,0.9\n0.9,0.7\n", "passrule");
+    const json rule = figures_of(folder, "must_fail,must_pass\n0.7,0.9\n", "passrule");
     CHECK(rule["rules"][0]["items"] == 25);
     CHECK(rule["rules"][0]["mark"] == 21);
-    CHECK(rule["rules"][1]["items"].is_null());
+    folder.write("swapped.csv", "must_fail,must_pass\n0.7,0.9\n0.9,0.7\n");
+    CHECK(lines_of(folder.run("figures swapped.csv --of passrule").err) ==
+          std::vector<std::string>{"swapped.csv:3: must_fail, must_pass, found 0.9, 0.7, allowed: the level that must "
+                                   "fail must be below the one that must pass"});
     std::string walked = "right\n1\n1\n1\n0\n";
     for (int i = 0; i < 13; ++i) walked += "1\n";
     const json sequential = figures_of(folder, walked, "sequential --false-pass 0.05 --false-fail 0.1");
@@ -350,4 +353,17 @@ TEST_CASE("as text: one line a figure, absent ones say why; --help lists every k
     std::string example = help.substr(at + 9);
     example = example.substr(0, example.find('\n'));
     CHECK(text_of(FULLMINUTE_SOURCE_DIR "/README.md").find("build/" + example) != std::string::npos);
+}
+
+TEST_CASE("A borderline outside the ratings given, or no number at all, is refused in one line", "[terminal]") {
+    const Folder folder;
+    folder.write("t.csv", "rating,score\n1,9\n1,11\n2,13\n2,12\n2,15\n3,16\n3,18\n3,17\n4,21\n4,20\n");
+    for (const char* bad : {"nan", "inf", "-inf", "99", "0.5"}) {
+        const Run run = folder.run(std::string("figures t.csv --of borderline --borderline ") + bad);
+        INFO(bad);
+        CHECK(run.exit == 2);
+        CHECK(lines_of(run.err).size() == 1);
+    }
+    CHECK(folder.run("key c01 --from nan --for 60").err == "--from, found nan, allowed: a number\n");
+    CHECK(folder.run("sound c01 --for inf --out x.wav").exit == 2);
 }

@@ -68,7 +68,8 @@ TEST_CASE("rules that cannot be are refused in one line, exit 2", "[terminal]") 
     refused("--items 30 --mark 25 --candidates 2",
             "--quota, found 25 stations, allowed: as many as the rule has, 30");
     refused("--normals 13 --candidates 2", "--normals, found 13, allowed: as drawn, 14");
-    refused("--candidates 2 --lost -1", "made-up counter, found the loss must be 0 to 10 times the usual, allowed: see "
-                                        "--help");
+    for (const char* words : {"--candidates 2 --lost -1", "--lost -1"})
+        refused(words, "--lost, --guesses, --pull, --watch-sd, found -1, 0, 0, 0.2, allowed: the loss must be 0 to 10 "
+                       "times the usual");
     CHECK(folder.run("passrule --quota nowhere --candidates 1").exit == 2);
 }
