@@ -10,9 +10,10 @@
 namespace ui {
 namespace {
 
+// With a dash for a minus: the window's fonts have no minus sign of their own.
 std::string tenth(double value) {
     const double rounded = std::round(value * 10) / 10;
-    return fmt::format("{}{:g}", rounded < 0 ? "\xE2\x88\x92" : "", std::fabs(rounded));
+    return fmt::format("{}{:g}", rounded < 0 ? "\xE2\x80\x93" : "", std::fabs(rounded));
 }
 
 std::string counts_words(long long n) { return n == 1 ? "1 count" : fmt::format("{} counts", n); }
@@ -99,7 +100,8 @@ std::string agreement_words(const engine::Progress& p) {
 
 std::string learning_words(const engine::Progress& p) {
     const engine::LearningSoFar& l = p.learning;
-    if (l.right.empty()) return "No labour counted yet.";
+    if (l.right.empty())
+        return l.repeats > 0 ? "Only labours met before: a new one counts here." : "No labour counted yet.";
     if (l.chart.signal_at > 0) {
         if (l.monitor.signal_at > 0)
             return fmt::format("The mark was reached at labour {}, but of the latest ones several were wrong.",
@@ -146,7 +148,7 @@ std::string left_out_words(const engine::Progress& p) {
     };
     add(l.other_method, "of another length");
     add(l.other_mode, "by another loudspeaker");
-    add(l.other_heart, "of another heart");
+    add(l.other_heart, "where the baby was not to be heard");
     add(l.corrected, "counted again");
     add(l.no_number, "without a number");
     return says.empty() ? says : says + ".";

@@ -244,7 +244,8 @@ void ProgressScreen::nothing_yet_card(Frame& frame, Area at) {
                    Type::card);
     frame.words_in(inside,
                    words("Count a minute or two and come back. Here you will see how far off your counts are and in "
-                         "which direction, how slow and fast hearts go, and what to practise next."),
+                         "which direction, how slow and fast hearts go, and what to practise next.") +
+                       std::string(" ") + left_out_words(progress_),
                    Type::text, Tone::soft);
 }
 
