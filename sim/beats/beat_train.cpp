@@ -12,6 +12,7 @@ constexpr std::uint64_t start_draw = std::uint64_t{1} << 40;  // where in its be
 constexpr std::uint64_t pattern_draw = start_draw + 1;        // how early the early beats of a pattern are
 // No two beats lie closer than 300 a minute or further apart than 30 a minute, whatever the rhythm.
 constexpr double shortest_interval_s = 0.2, longest_interval_s = 2.0;
+constexpr std::int64_t longest_interval_us = 2'000'000;
 constexpr double no_longer = 1e-9;  // what follows an early or missing beat waits no longer, but follows it
 constexpr double rate_may_change_bpm = 12;  // within one beat
 
@@ -86,17 +87,31 @@ FixedList<Beat, 4> BeatClock::advance(double h0, double h1) {
     FixedList<Beat, 4> beats;
     const double area = 0.5 * (h0 + h1) * cell_s;
     const double slope = (h1 - h0) / cell_s;
+    const std::int64_t cell_from = cell_ * course_tick_us, cell_to = cell_from + course_tick_us;
     double k = 60.0 * left_;
-    while (alive_ && k < area && !beats.full()) {
+    while (alive_ && !beats.full()) {
+        const bool due = k < area;
         // The textbook root loses its digits when the rate hardly changes; this one does not.
-        const double u = 2.0 * k / (h0 + std::sqrt(std::max(0.0, h0 * h0 + 2.0 * slope * k)));
+        double u = due ? 2.0 * k / (h0 + std::sqrt(std::max(0.0, h0 * h0 + 2.0 * slope * k))) : 0;
+        std::int64_t at_us = due ? cell_from + static_cast<std::int64_t>(std::floor(u * 1e6 + 0.5)) : INT64_MAX;
+        // A rate that falls fast can stretch a pause beyond what it had room for when it was drawn.
+        const std::int64_t latest_us = last_us_ < 0 ? INT64_MAX : last_us_ + longest_interval_us;
+        if (latest_us < std::min(at_us, cell_to)) {
+            at_us = std::max(latest_us, cell_from);
+            u = static_cast<double>(at_us - cell_from) / 1e6;
+            k = h0 * u + 0.5 * slope * u * u;
+            kind_ = BeatKind::normal;
+        } else if (!due) {
+            break;
+        }
         Beat beat;
-        beat.at_us = cell_ * course_tick_us + static_cast<std::int64_t>(std::floor(u * 1e6 + 0.5));
+        beat.at_us = at_us;
         beat.number = number_;
         beat.kind = kind_;
         beat.silent = kind_ != BeatKind::dropped && rhythm_.silent_beat > 0 &&
                       uniform(seed_, stream_, static_cast<std::uint64_t>(number_), 3) < rhythm_.silent_beat;
         beats.add(beat);
+        if (happened(beat)) last_us_ = at_us;
         ++number_;
         draw_next(h0 + slope * u);
         k += 60.0 * left_;

@@ -45,6 +45,7 @@ private:
     double left_ = 0;          // beats of phase until it
     double after_early_ = 0;   // extra share of a beat that follows an early one
     BeatKind kind_ = BeatKind::normal;
+    std::int64_t last_us_ = -1;  // of the last beat that happened; below 0: none yet
     bool alive_ = true;
 };
 

@@ -119,6 +119,27 @@ TEST_CASE("silent beats: 4 in 100, they happened, count, and move no other beat"
     CHECK(silent == Approx(112).margin(31));
 }
 
+TEST_CASE("a rate that falls from 60 to 31 within one blocked beat's pause: still no pause over 2 s", "[rhythm]") {
+    Rhythm r;
+    r.dropped_beat = 0.5;
+    int pauses_at_the_limit = 0;
+    for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+        auto course = steady(60, 40);
+        for (std::size_t k = 0; k < course.size(); ++k)
+            course[k].fhr_bpm[0] = std::max(31.0, 60 - 40 * std::fmod(static_cast<double>(k) / 4, 8.0));
+        std::int64_t last_us = -1;
+        for (const Beat& beat : beats_over(woman(r), Seed{seed}, Who::fetal, course)) {
+            if (beat.kind == BeatKind::dropped) continue;
+            if (last_us >= 0) {
+                CHECK(beat.at_us - last_us <= 2'000'001);
+                pauses_at_the_limit += beat.at_us - last_us == 2'000'000;
+            }
+            last_us = beat.at_us;
+        }
+    }
+    CHECK(pauses_at_the_limit > 0);
+}
+
 TEST_CASE("any rhythm at any rate: beats ascend, none closer than 300 a minute nor further than 30",
           "[rhythm]") {
     CHECK(rc::check([] {

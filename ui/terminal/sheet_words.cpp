@@ -3,6 +3,7 @@
 #include "ui/plots/breakdown.h"
 
 #include <fmt/format.h>
+#include <cmath>
 #include <iterator>
 
 namespace ui {
@@ -30,6 +31,9 @@ std::string spaced(std::string_view id) {
     return words;
 }
 
+// To a tenth, with its sign; nothing is +0.0.
+double tenth(double bpm) { return std::round(bpm * 10) / 10 + 0.0; }
+
 }  // namespace
 
 std::string sheet_in_words(const engine::JudgedAttempt& judged) {
@@ -51,15 +55,15 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
             const engine::Breakdown& terms = window.terms;
             fmt::format_to(out, ", written {}\n", *window.reported_bpm);
             fmt::format_to(out, "  {:.1f} true", terms.true_bpm);
-            if (terms.source != 0) fmt::format_to(out, " {:+.1f} another heart", terms.source);
-            fmt::format_to(out, " {:+.1f} whole beats {:+.1f} watch", terms.method, terms.watch);
-            if (terms.fencepost != 0) fmt::format_to(out, " {:+.1f} fencepost", terms.fencepost);
-            fmt::format_to(out, " {:+.1f} ear", terms.ear);
+            if (terms.source != 0) fmt::format_to(out, " {:+.1f} another heart", tenth(terms.source));
+            fmt::format_to(out, " {:+.1f} whole beats {:+.1f} watch", tenth(terms.method), tenth(terms.watch));
+            if (terms.fencepost != 0) fmt::format_to(out, " {:+.1f} fencepost", tenth(terms.fencepost));
+            fmt::format_to(out, " {:+.1f} ear", tenth(terms.ear));
             if (window.taps)
-                fmt::format_to(out, " (missed {:+.1f} extra {:+.1f}) {:+.1f} tally", window.taps->missed_bpm,
-                               window.taps->extra_bpm, terms.tally);
-            fmt::format_to(out, " {:+.1f} arithmetic", terms.arithmetic);
-            if (terms.unexplained != 0) fmt::format_to(out, " {:+.1f} not known", terms.unexplained);
+                fmt::format_to(out, " (missed {:+.1f} extra {:+.1f}) {:+.1f} tally", tenth(window.taps->missed_bpm),
+                               tenth(window.taps->extra_bpm), tenth(terms.tally));
+            fmt::format_to(out, " {:+.1f} arithmetic", tenth(terms.arithmetic));
+            if (terms.unexplained != 0) fmt::format_to(out, " {:+.1f} not known", tenth(terms.unexplained));
             fmt::format_to(out, " = {:.0f}", terms.reported_bpm);
             if (!terms.slip.empty()) fmt::format_to(out, " ({})", terms.slip);
         }

@@ -60,7 +60,7 @@ TEST_CASE("Fault: counted where the baby cannot be heard: site", "[faults]") {
     CHECK(sheet.windows.at(0).terms.ear == -12);
 }
 
-TEST_CASE("Fault: the mother's pulse counted and written as the baby's: whose", "[faults]") {
+TEST_CASE("Rule 32: several aspects move, one names the cause: the mother's pulse written as the baby's is whose", "[faults]") {
     Listener l("t04-whose-heart");
     l.greet().wait(10).take(sim::Instrument::horn).place(-3, -12).wrist().wait(16).report_pulse();
     l.count(60, {0, 0, -1, true}).lift();
