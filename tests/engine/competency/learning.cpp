@@ -103,10 +103,10 @@ TEST_CASE("monitoring: h 3.3 and 4, false alarms within 50, detection within 20,
 
 TEST_CASE("shares that cannot be used are refused in words; a chart that never signals has no median",
           "[competency]") {
-    CHECK(fault_of({0.30, 0.10}) == "the acceptable share must be below the unacceptable one");
-    CHECK(fault_of({0.10, 0.10}) == "the acceptable share must be below the unacceptable one");
-    CHECK(fault_of({0, 0.3}) == "both shares must lie inside 0 to 1");
-    CHECK(fault_of({0.1, 1}) == "both shares must lie inside 0 to 1");
+    CHECK(fault_of(FailureRates{0.30, 0.10}) == "the acceptable share must be below the unacceptable one");
+    CHECK(fault_of(FailureRates{0.10, 0.10}) == "the acceptable share must be below the unacceptable one");
+    CHECK(fault_of(FailureRates{0, 0.3}) == "both shares must lie inside 0 to 1");
+    CHECK(fault_of(FailureRates{0.1, 1}) == "both shares must lie inside 0 to 1");
     CHECK(fault_of(rates).empty());
     CHECK_FALSE(threshold_for({0.3, 0.1}, 30).known());
     CHECK(threshold_for(rates, 301).why() == "attempts must be 1 to 300");
