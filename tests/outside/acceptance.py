@@ -3,6 +3,7 @@
 
     acceptance.py count SOUND.wav TRUTH FROM TO     beats found in FROM..TO s, true ones, share matched, median offset ms
     acceptance.py mixed SOUND.wav STILL.wav TRUTH FROM TO DB   count, the still sound laid under the beats at DB of power
+    acceptance.py white SOUND.wav STILL.wav OUT.wav FROM TO DB   writes the beats alone in white noise, DB of power in 20-150 Hz
     acceptance.py tones SOUND.wav TRUTH FROM TO     first to second sound ms, centres of both Hz, first over second dB
     acceptance.py rate  SOUND.wav FROM TO           bpm, highest autocorrelation
     acceptance.py gaps  SOUND.wav FROM TO SHORT     beats found, intervals of one SHORT s, of two, of neither (within 15 %)
@@ -14,6 +15,7 @@ Method: band 25-120 Hz, squared Hilbert envelope, 12 Hz low pass, scipy.signal.f
 interval and a prominence of 0.15; matched one to one within 60 ms. Tools: SciPy (Debian).
 """
 import sys
+import wave
 
 import numpy as np
 from scipy import signal
@@ -45,6 +47,18 @@ def mixed(path, still, truth, start, end, db):
     power = lambda y: np.mean(band(y, rate, 20, 150)[part] ** 2)
     louder = np.sqrt(power(beats) / power(noise)) * 10 ** (-db / 20)
     return counted(beats + louder * noise, rate, truth, start, end)
+
+
+def white(path, still, out, start, end, db):
+    (x, rate), (rest, _) = read(path), read(still)
+    beats, noise = x - rest, np.random.default_rng(1).standard_normal(len(x))
+    part = slice(int(start * rate), int(end * rate))
+    power = lambda y: np.mean(band(y, rate, 20, 150)[part] ** 2)
+    y = beats + np.sqrt(power(beats) / power(noise)) * 10 ** (-db / 20) * noise
+    with wave.open(out, "wb") as f:
+        f.setparams((1, 2, rate, 0, "NONE", ""))
+        f.writeframes((16383 * y / np.abs(y).max()).astype("<i2").tobytes())
+    return f"{len(y)}"
 
 
 def counted(x, rate, truth, start, end):
@@ -134,12 +148,12 @@ def step(path):
 
 
 def main():
-    asked, words = {"count": count, "mixed": mixed, "tones": tones, "rate": rate, "gaps": gaps, "power": power, "step": step}, sys.argv[1:]
+    asked, words = {"count": count, "mixed": mixed, "white": white, "tones": tones, "rate": rate, "gaps": gaps, "power": power, "step": step}, sys.argv[1:]
     while words:
         end = words.index("--") if "--" in words else len(words)
         name, path, *rest = words[:end]
         words = words[end + 1 :]
-        files = {"count": 1, "tones": 1, "mixed": 2}.get(name, 0)
+        files = {"count": 1, "tones": 1, "mixed": 2, "white": 2}.get(name, 0)
         print(asked[name](path, *[w if i < files else float(w) for i, w in enumerate(rest)]))
     return 0
 

@@ -10,6 +10,7 @@
 #include <catch2/catch.hpp>
 
 #include <array>
+#include <fstream>
 #include <memory>
 #include <sstream>
 #include <string>
@@ -50,13 +51,15 @@ struct Read {
     Shares own, strict, lax;  // earliest peak of 0.8, 0.9, 0.5 of the highest
 };
 
+Seed seed_of(int spell) { return {static_cast<std::uint64_t>(spell) * 7919}; }
+
 // While the heart is in the beam: spells when it has slipped out of it are another matter and left out.
 Read readings(double bpm, BeamMeets meets, int seeds) {
     Read read;
     const Patient p = beating_at(bpm, meets);
     const auto strict = std::make_unique<RateDisplay>(0.9), lax = std::make_unique<RateDisplay>(0.5);
     for (int s = 1; s <= seeds; ++s) {
-        const Seed seed{static_cast<std::uint64_t>(s) * 7919};
+        const Seed seed = seed_of(s);
         const auto course = course_over(p, seed, {}, {spell_s + 1});
         const auto train = beats_over(p, seed, Who::fetal, course);
         const auto l = std::make_unique<Listening>(p, seed, OutputMode::true_sound);
@@ -101,12 +104,24 @@ struct Recipe {
     double right = 0, half = 0, strict_right = 0, strict_half = 0;
 };
 
-constexpr double recipe_spell_s = 60;
-
+// On the very beats that `readings` hears.
 std::vector<Recipe> recipe_run(int seeds, const std::vector<double>& rates) {
     std::string command = "/usr/bin/python3 " FULLMINUTE_SOURCE_DIR "/tests/outside/doppler_recipe.py " +
-                          std::to_string(seeds) + " " + std::to_string(recipe_spell_s);
-    for (const double bpm : rates) command += " " + std::to_string(bpm);
+                          std::to_string(spell_s);
+    for (const double bpm : rates) {
+        const std::string path = outside::path_of("doppler-" + std::to_string(seeds) + "-" +
+                                                  std::to_string(static_cast<int>(bpm)) + ".txt");
+        std::ofstream lines(path);
+        lines.precision(9);
+        for (int s = 1; s <= seeds; ++s) {
+            for (const double at : outside::beats_of(beating_at(bpm, BeamMeets::whole_heart), seed_of(s),
+                                                     Who::fetal, spell_s + 1))
+                lines << at << ' ';
+            lines << '\n';
+        }
+        REQUIRE(lines.good());
+        command += " " + path;
+    }
     std::vector<Recipe> out;
     for (const std::string& line : outside::told_by(command)) {
         std::istringstream words(line);
@@ -125,7 +140,7 @@ double margin_of_both(double ours, double theirs, int readings, int recipe_seeds
         const double p = std::clamp(share / 100, 0.01, 0.99);
         return p * (1 - p);
     };
-    const double windows = recipe_seeds * recipe_spell_s / 3.75;
+    const double windows = recipe_seeds * (spell_s - 2) / 3.75;
     return 300 * std::sqrt(spread(ours) * 15 / readings + spread(theirs) / windows);
 }
 
