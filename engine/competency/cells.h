@@ -64,6 +64,26 @@ struct CellReader {
         return false;
     }
 
+    // A plain number of up to six digits and three after the point, in thousandths. False: another number or none, and
+    // `at` is where it was.
+    bool thousandths(std::int32_t& value) {
+        const char* digit = at;
+        std::int32_t whole = 0;
+        const char* most = end - at > 6 ? at + 6 : end;
+        while (digit != most && *digit >= '0' && *digit <= '9') whole = whole * 10 + (*digit++ - '0');
+        if (digit == at) return false;
+        std::int32_t part = 0;
+        if (digit != end && *digit == '.') {
+            std::int32_t worth = 1000;
+            for (++digit; digit != end && worth > 1 && *digit >= '0' && *digit <= '9';)
+                part += (*digit++ - '0') * (worth /= 10);
+        }
+        if (digit != end && *digit != ',' && *digit != '\n' && *digit != '\r') return false;
+        value = whole * 1000 + part;
+        at = digit;
+        return true;
+    }
+
     // A plain number. False: not one, and `at` is back at the start of the cell.
     bool number(double& value) {
         static constexpr double tens[] = {1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6, 1e7,

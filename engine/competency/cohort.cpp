@@ -6,6 +6,7 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <utility>
 
 namespace engine {
 namespace {
@@ -72,12 +73,32 @@ struct JointTotals {
     }
 };
 
-// A column that may be missing. Held beside the loop: its bytes are not looked up again for every row.
-template <typename Number>
-struct Optional {
-    const Number* from;
-    explicit Optional(const std::vector<Number>& column) : from(column.empty() ? nullptr : column.data()) {}
-    int operator[](std::size_t row) const { return from == nullptr ? -1 : from[row]; }
+// The errors of one person or item after the other: rows of one stand together as a rule, so its sums are kept at hand
+// and put away when another comes.
+class RunningTotals {
+public:
+    explicit RunningTotals(std::size_t size) : all_(size) {}
+    void add(std::size_t whose, std::int32_t error) {
+        if (whose != now_) put_away(whose);
+        run_.add(error);
+    }
+    std::vector<ErrorTotals> take() {
+        put_away(0);
+        return std::move(all_);
+    }
+
+private:
+    void put_away(std::size_t next) {
+        if (run_.n > 0) {
+            ErrorTotals& into = all_[now_];
+            into.n += run_.n, into.sum_mbpm += run_.sum_mbpm, into.square_mbpm2 += run_.square_mbpm2;
+        }
+        run_ = {};
+        now_ = next;
+    }
+    std::vector<ErrorTotals> all_;
+    ErrorTotals run_;
+    std::size_t now_ = 0;
 };
 
 template <typename Number>
@@ -85,17 +106,12 @@ std::size_t numbers_used(const std::vector<Number>& column) {
     return column.empty() ? 0 : static_cast<std::size_t>(*std::max_element(column.begin(), column.end()) + 1);
 }
 
-// Place in the table of classes: slow, normal, fast; below 0 = none of them.
-int class_place(int rate_class) {
-    switch (static_cast<RateClass>(rate_class)) {
-        case RateClass::slow: return 0;
-        case RateClass::normal: return 1;
-        case RateClass::fast:
-        case RateClass::rising: return 2;
-        case RateClass::not_known: break;
-    }
-    return -1;
-}
+// Place in the table of classes: slow, normal, fast; below 0 = none of them. By RateClass, from not_known on.
+constexpr std::array<std::int8_t, 5> class_places{-1, 1, 2, 0, 2};
+static_assert(static_cast<int>(RateClass::not_known) == -1 && static_cast<int>(RateClass::normal) == 0 &&
+              static_cast<int>(RateClass::fast) == 1 && static_cast<int>(RateClass::slow) == 2 &&
+              static_cast<int>(RateClass::rising) == 3);
+int class_place(int rate_class) { return class_places[static_cast<std::size_t>(rate_class + 1)]; }
 
 // First answers of persons to items, complete persons only.
 void analyse_items(const std::vector<std::uint8_t>& answers, std::size_t persons, std::size_t items, Cohort& found) {
@@ -149,69 +165,117 @@ ErrorFigures figures_of(const ErrorTotals& totals) {
     return f;
 }
 
+namespace {
+
+// Rows are taken in blocks that stay near the processor, one short loop a figure: a single loop over everything runs out of
+// registers and takes half as long again.
+constexpr std::size_t block_rows = 2048;
+struct Block {
+    std::size_t n = 0;  // those with a reading to judge
+    std::array<std::int32_t, block_rows> truth, error;
+    std::array<std::uint32_t, block_rows> row, cell;
+};
+
+void take_rows(const CountColumns& c, std::size_t from, std::size_t to, Block& b, Cohort& found) {
+    const bool all_judged = c.judged.empty(), all_written = c.counted.empty();
+    const std::int32_t *truth = c.true_mbpm.data(), *written = c.written_mbpm.data();
+    std::size_t n = 0, not_judged = 0, no_reading = 0;
+    for (std::size_t row = from; row < to; ++row) {
+        if (!all_judged && c.judged[row] == 0) {
+            ++not_judged;
+            continue;
+        }
+        const std::int32_t read = written[row] >= 0 || all_written ? written[row] : reading_mbpm(c, row);
+        if (truth[row] < 0 || read < 0) {
+            ++no_reading;
+            continue;
+        }
+        b.row[n] = static_cast<std::uint32_t>(row);
+        b.truth[n] = truth[row];
+        b.error[n++] = read - truth[row];
+    }
+    b.n = n;
+    found.not_judged += not_judged;
+    found.no_reading += no_reading;
+}
+
+// One more axis of the table of sums: the place of each row's value, `stride` cells apart. A missing column is one place.
+template <typename Number>
+void add_axis(Block& b, const std::vector<Number>& column, const Numbered& numbered, std::size_t stride) {
+    if (column.empty() || numbered.size() == 1) return;
+    const Number* values = column.data();
+    const auto apart = static_cast<std::uint32_t>(stride);
+    for (std::size_t i = 0; i < b.n; ++i)
+        b.cell[i] += apart * static_cast<std::uint32_t>(numbered.of(values[b.row[i]]));
+}
+
+}  // namespace
+
 Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     const std::size_t rows = c.person.size();
     assert(c.item.size() == rows && c.plan_s.size() == rows && c.true_mbpm.size() == rows &&
-           c.written_mbpm.size() == rows);
-    const Numbered methods(c.plan_s), instruments(c.instrument), modes(c.mode);
+           c.written_mbpm.size() == rows && rows <= 0xffff'ffffU);
+    const Numbered methods(c.plan_s), instruments(c.instrument), modes(c.mode), tasks(c.task);
     const std::size_t persons = numbers_used(c.person), items = numbers_used(c.item);
+    const std::size_t task_count = tasks.size(), mode_count = modes.size(), instrument_count = instruments.size(),
+                      method_count = methods.size();
+    const std::size_t of_a_method = instrument_count * mode_count * task_count, of_a_band = method_count * of_a_method;
     const std::int32_t low = in_mbpm(asked.low_bpm), high = in_mbpm(asked.high_bpm);
-    std::vector<std::int32_t> tolerance;
-    for (const int s : methods.values)
-        tolerance.push_back(in_mbpm(s > 0 ? std::max(right_beats * 60 / s, right_bpm) : right_bpm));
+    std::vector<std::int32_t> tolerance;  // by the length meant, from -1 on
+    for (const int s : methods.values) {
+        tolerance.resize(static_cast<std::size_t>(s + 2));
+        tolerance.back() = in_mbpm(s > 0 ? std::max(right_beats * 60 / s, right_bpm) : right_bpm);
+    }
 
     Cohort found;
     found.rows = rows;
-    std::vector<ErrorTotals> by_person(persons), by_item(items);
-    std::vector<JointTotals> joint(3 * methods.size() * instruments.size() * modes.size());
+    RunningTotals by_person(persons);
+    std::vector<ErrorTotals> by_item(items);
+    std::vector<JointTotals> joint(3 * of_a_band);
     const bool table = persons > 0 && items <= most_answers / persons;
     std::vector<std::uint8_t> answers(table ? persons * items : 0);
     std::array<std::int64_t, 9> classes{};
     const std::int32_t within = in_mbpm(asked.within_bpm);
-    const bool all_written = c.counted.empty();
-    const std::int32_t *person_of = c.person.data(), *item_of = c.item.data(), *truth_of = c.true_mbpm.data(),
-                       *written = c.written_mbpm.data();
-    const std::int16_t* plan = c.plan_s.data();
-    const Optional judged(c.judged), instrument_of(c.instrument), mode_of(c.mode), is_class(c.true_class),
-        said_class(c.said_class);
-    const std::size_t instrument_count = instruments.size(), mode_count = modes.size(), method_count = methods.size();
-    std::size_t repeats = 0;
-    for (std::size_t row = 0; row < rows; ++row) {
-        if (judged[row] == 0) {
-            ++found.not_judged;
-            continue;
+    const bool with_classes = !c.true_class.empty() && !c.said_class.empty();
+    const std::int32_t *person_of = c.person.data(), *item_of = c.item.data();
+    Block b;
+    for (std::size_t from = 0; from < rows; from += block_rows) {
+        take_rows(c, from, std::min(rows, from + block_rows), b, found);
+        for (std::size_t i = 0; i < b.n; ++i)
+            b.cell[i] = static_cast<std::uint32_t>(of_a_band) *
+                        (static_cast<std::uint32_t>(b.truth[i] >= low) + static_cast<std::uint32_t>(b.truth[i] > high));
+        add_axis(b, c.plan_s, methods, of_a_method);
+        add_axis(b, c.instrument, instruments, mode_count * task_count);
+        add_axis(b, c.mode, modes, task_count);
+        add_axis(b, c.task, tasks, 1);
+        for (std::size_t i = 0; i < b.n; ++i) joint[b.cell[i]].add(b.truth[i], b.error[i], within);
+        for (std::size_t i = 0; i < b.n; ++i) {
+            by_person.add(static_cast<std::size_t>(person_of[b.row[i]]), b.error[i]);
+            by_item[static_cast<std::size_t>(item_of[b.row[i]])].add(b.error[i]);
         }
-        const std::int32_t truth = truth_of[row];
-        const std::int32_t read = all_written ? written[row] : reading_mbpm(c, row);
-        if (truth < 0 || read < 0) {
-            ++found.no_reading;
-            continue;
+        for (std::size_t i = 0; table && i < b.n; ++i) {
+            const std::size_t row = b.row[i];
+            std::uint8_t& answer = answers[static_cast<std::size_t>(person_of[row]) * items +
+                                           static_cast<std::size_t>(item_of[row])];
+            const bool first = answer == 0;
+            const bool right = std::abs(b.error[i]) <= tolerance[static_cast<std::size_t>(std::max<int>(c.plan_s[row], -1) + 1)];
+            found.repeats += !first;  // sums, no branches: right or wrong cannot be foreseen
+            answer = static_cast<std::uint8_t>(answer | first * (answered | right * answered_right));
         }
-        const std::int32_t error = read - truth;
-        const auto person = static_cast<std::size_t>(person_of[row]), item = static_cast<std::size_t>(item_of[row]);
-        by_person[person].add(error);
-        by_item[item].add(error);
-        const std::size_t band = static_cast<std::size_t>(truth >= low) + static_cast<std::size_t>(truth > high);
-        const std::size_t method = methods.of(plan[row]);
-        const std::size_t cell = ((band * method_count + method) * instrument_count +
-                                  instruments.of(instrument_of[row])) * mode_count + modes.of(mode_of[row]);
-        joint[cell].add(truth, error, within);
-        if (table) {
-            std::uint8_t& answer = answers[person * items + item];
-            repeats += answer != 0;
-            if (answer == 0) answer = std::abs(error) <= tolerance[method] ? answered | answered_right : answered;
+        for (std::size_t i = 0; with_classes && i < b.n; ++i) {
+            const int is = class_place(c.true_class[b.row[i]]), said = class_place(c.said_class[b.row[i]]);
+            if (is >= 0 && said >= 0) ++classes[static_cast<std::size_t>(3 * is + said)];
         }
-        const int is = class_place(is_class[row]), said = class_place(said_class[row]);
-        if (is >= 0 && said >= 0) ++classes[static_cast<std::size_t>(3 * is + said)];
     }
-    found.repeats = repeats;
 
     JointTotals all;
-    std::vector<JointTotals> bands(3), of_method(method_count), of_instrument(instrument_count), of_mode(mode_count);
+    std::vector<JointTotals> bands(3), of_method(method_count), of_instrument(instrument_count), of_mode(mode_count),
+        of_task(task_count);
     for (std::size_t cell = 0; cell < joint.size(); ++cell) {
-        const std::size_t instrument = cell / mode_count, method = instrument / instrument_count;
+        const std::size_t mode = cell / task_count, instrument = mode / mode_count, method = instrument / instrument_count;
         all.add(joint[cell]);
-        of_mode[cell % mode_count].add(joint[cell]);
+        of_task[cell % task_count].add(joint[cell]);
+        of_mode[mode % mode_count].add(joint[cell]);
         of_instrument[instrument % instrument_count].add(joint[cell]);
         of_method[method % method_count].add(joint[cell]);
         bands[method / method_count].add(joint[cell]);
@@ -226,10 +290,12 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     found.by_method = figures(of_method);
     found.by_instrument = figures(of_instrument);
     found.by_mode = figures(of_mode);
+    found.by_task = figures(of_task);
     found.methods_s = methods.values;
     found.instruments = instruments.values;
     found.modes = modes.values;
-    for (const ErrorTotals& t : by_person) found.by_person.push_back(figures_of(t));
+    found.tasks = tasks.values;
+    for (const ErrorTotals& t : by_person.take()) found.by_person.push_back(figures_of(t));
     for (const ErrorTotals& t : by_item) found.by_item.push_back(figures_of(t));
     for (std::size_t i = 0; i < 3; ++i)
         found.classes.push_back({classes[3 * i], classes[3 * i + 1], classes[3 * i + 2]});

@@ -38,8 +38,8 @@ ErrorFigures figures_of(const ErrorTotals& totals);
 struct Cohort {
     CountErrors all{2};
     std::vector<CountErrors> by_band;  // slow, normal, fast by the true rate
-    std::vector<CountErrors> by_method, by_instrument, by_mode;
-    std::vector<int> methods_s, instruments, modes;  // what each of these is: planned seconds, sim numbers; -1 not known
+    std::vector<CountErrors> by_method, by_instrument, by_mode, by_task;
+    std::vector<int> methods_s, instruments, modes, tasks;  // what each of these is: planned seconds, numbers; -1 not known
     std::vector<ErrorFigures> by_person, by_item;    // by their numbers in the columns
     CategoryTable classes;                           // slow, normal, fast: rows true, columns said; a rising one is fast
     Kappa classes_kappa = kappa({});

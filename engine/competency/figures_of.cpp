@@ -3,6 +3,7 @@
 #include "engine/competency/reports.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace engine {
 namespace {
@@ -20,6 +21,7 @@ ColumnRule number_if_there(const char* name, double least = -1e12, double most =
 ColumnRule whole(const char* name, double least, double most) {
     return {name, false, true, least, most, true};
 }
+ColumnRule rate(const char* name) { return {name, false, true, 0, 1000, false, Kept::thousandths}; }
 ColumnRule right() { return whole("right", 0, 1); }
 
 }  // namespace
@@ -38,9 +40,9 @@ const std::vector<FiguresKind>& figures_kinds() {
          repeat_report},
         {"cohort",
          "many people on the same items: errors, items, classes, one pass (--by who,item)",
-         {word("who"), word("item"), number("truth", 0, 1000), number("typed", 0, 1000),
-          {"window_s", false, false, 1, 3600, true}, word_if_there("instrument"), word_if_there("mode"),
-          word_if_there("class"), word_if_there("said")},
+         {word("who"), word("item"), rate("truth"), rate("typed"),
+          {"window_s", false, false, 1, 3600, true, Kept::thousandths}, word_if_there("instrument"),
+          word_if_there("mode"), word_if_there("task"), word_if_there("class"), word_if_there("said")},
          cohort_report},
         {"habits",
          "counts without taps: fencepost, late stop, missed beats",
@@ -129,6 +131,11 @@ std::string columns_in_words(const FiguresKind& kind) {
 }
 
 Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, std::string_view text) {
+    const std::size_t bytes = text.size();
+    return figures_of(asked, file, [&] { return std::exchange(text, {}); }, bytes);
+}
+
+Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, const NextPart& next, std::size_t bytes) {
     std::string all;
     for (const FiguresKind& kind : figures_kinds()) {
         all += (all.empty() ? "" : ", ") + std::string(kind.of);
@@ -139,9 +146,10 @@ Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, s
             if (rule.needed || asked.of != "agreement" || (rule.name != "item"s && rule.name != "group"s) ||
                 std::find(asked.by.begin(), asked.by.end(), rule.name) != asked.by.end())
                 wanted.push_back(rule);
-        Outcome<Table> table = read_table(file, text, wanted);
+        Outcome<Table> table = read_table(file, next, bytes, wanted);
         if (!table.ok()) return table.faults();
-        return kind.report(asked, *table);
+        Table read = std::move(table).value();
+        return kind.report(asked, read);
     }
     return Fault{"", 0, "--of", asked.of, "one of: " + all};
 }

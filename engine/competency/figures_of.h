@@ -41,12 +41,14 @@ struct FiguresKind {
     const char* of;
     const char* does;
     std::vector<ColumnRule> columns;
-    Outcome<Report> (*report)(const FiguresAsked&, const Table&);
+    std::function<Outcome<Report>(const FiguresAsked&, Table&)> report;  // may take columns out of the table
 };
 const std::vector<FiguresKind>& figures_kinds();
 std::string columns_in_words(const FiguresKind& kind);  // "truth, typed; may have who, method"
 
 // Faults of the text carry `file` and a line; faults of what is asked carry no file.
 Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, std::string_view text);
+// The text in parts, as read_table takes them.
+Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, const NextPart& next, std::size_t bytes);
 
 }  // namespace engine

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace engine {
 namespace {
@@ -11,8 +12,6 @@ namespace {
 using Names = std::vector<std::string>;
 
 constexpr std::size_t most_words = 100;  // of a column whose numbers are kept in eight bits
-
-std::int32_t in_mbpm(double bpm) { return static_cast<std::int32_t>(bpm * 1000 + 0.5); }  // 0 or more
 
 Report errors_report(const std::string& name, const CountErrors& e) {
     Report r;
@@ -70,21 +69,26 @@ void classes(const Table& t, const char* name, std::vector<std::int8_t>& into, s
     for (const unsigned word : column->words) into.push_back(number[word]);
 }
 
-Outcome<CountColumns> columns_of(const Table& t) {
+// Takes the rates out of the table.
+Outcome<CountColumns> columns_of(Table& t) {
     CountColumns c;
     std::vector<Fault> faults;
+    const auto rates_of = [&](const char* name) -> std::vector<std::int32_t>& {
+        return t.columns[static_cast<std::size_t>(&t[name] - t.columns.data())].thousandths;
+    };
     c.person.assign(t["who"].words.begin(), t["who"].words.end());
     c.item.assign(t["item"].words.begin(), t["item"].words.end());
-    c.true_mbpm.resize(t.rows);
-    c.written_mbpm.resize(t.rows);
-    std::transform(t["truth"].numbers.begin(), t["truth"].numbers.end(), c.true_mbpm.begin(), in_mbpm);
-    std::transform(t["typed"].numbers.begin(), t["typed"].numbers.end(), c.written_mbpm.begin(), in_mbpm);
-    if (const Column* plan = t.find("window_s"); plan != nullptr)
-        c.plan_s.assign(plan->numbers.begin(), plan->numbers.end());
-    else
+    c.true_mbpm = std::move(rates_of("truth"));
+    c.written_mbpm = std::move(rates_of("typed"));
+    if (const Column* plan = t.find("window_s"); plan != nullptr) {
+        c.plan_s.reserve(t.rows);
+        for (const std::int32_t ms : plan->thousandths) c.plan_s.push_back(static_cast<std::int16_t>(ms / 1000));
+    } else {
         c.plan_s.assign(t.rows, 60);
+    }
     eight_bits(t, "instrument", c.instrument, faults);
     eight_bits(t, "mode", c.mode, faults);
+    eight_bits(t, "task", c.task, faults);
     classes(t, "class", c.true_class, faults);
     classes(t, "said", c.said_class, faults);
     if (!faults.empty()) return faults;
@@ -93,7 +97,7 @@ Outcome<CountColumns> columns_of(const Table& t) {
 
 }  // namespace
 
-Outcome<Report> cohort_report(const FiguresAsked& asked, const Table& t) {
+Outcome<Report> cohort_report(const FiguresAsked& asked, Table& t) {
     std::vector<Fault> faults;
     for (const std::string& name : asked.by)
         if (name != "who" && name != "item") faults.push_back({"", 0, "--by", name, "who, item"});
@@ -121,6 +125,7 @@ Outcome<Report> cohort_report(const FiguresAsked& asked, const Table& t) {
     if (const Column* column = t.find("instrument"))
         r.rows("by_instrument", errors_rows(c.by_instrument, names_at(c.instruments, column)));
     if (const Column* column = t.find("mode")) r.rows("by_mode", errors_rows(c.by_mode, names_at(c.modes, column)));
+    if (const Column* column = t.find("task")) r.rows("by_task", errors_rows(c.by_task, names_at(c.tasks, column)));
 
     if (t.find("class") != nullptr && t.find("said") != nullptr) {
         Report k;

@@ -6,7 +6,7 @@
 namespace engine {
 
 Outcome<Report> agreement_report(const FiguresAsked&, const Table&);
-Outcome<Report> cohort_report(const FiguresAsked&, const Table&);
+Outcome<Report> cohort_report(const FiguresAsked&, Table&);  // takes the rates out of the table
 Outcome<Report> repeat_report(const FiguresAsked&, const Table&);
 Outcome<Report> habits_report(const FiguresAsked&, const Table&);
 Outcome<Report> icc_report(const FiguresAsked&, const Table&);

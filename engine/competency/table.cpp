@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <memory>
 #include <sys/mman.h>
+#include <utility>
 
 namespace engine {
 namespace {
@@ -92,7 +93,7 @@ bool read_header(CellReader& cells, std::span<const ColumnRule> rules, Reading& 
         const auto at =
             static_cast<std::size_t>(std::find(names.begin(), names.end(), rule.name) - names.begin());
         r.into[at] = static_cast<int>(r.table.columns.size());
-        r.table.columns.push_back({rule.name, {}, {}, {}});
+        r.table.columns.push_back({rule.name, {}, {}, {}, {}});
         r.rule_of.push_back(&rule);
     }
     end_of_line(cells, r);
@@ -116,6 +117,13 @@ bool is_whole(double value) {  // rules keep numbers inside 1e12
 void read_number(CellReader& cells, Reading& r, const CellPlace& place) {
     const ColumnRule& rule = *place.rule;
     const char* from = cells.at;
+    if (std::int32_t found = 0; rule.kept == Kept::thousandths && cells.thousandths(found)) {
+        if (found >= rule.least * 1000 && found <= rule.most * 1000 && (!rule.whole || found % 1000 == 0)) {
+            place.column->thousandths.push_back(found);
+            return;
+        }
+        cells.at = from;
+    }
     double value = 0;
     bool read = cells.number(value);
     if (!read && cells.at != cells.end && *cells.at == '"') {
@@ -131,7 +139,10 @@ void read_number(CellReader& cells, Reading& r, const CellPlace& place) {
         note_cell(cells, r, rule);
         value = 0;
     }
-    place.column->numbers.push_back(value);
+    if (rule.kept == Kept::number)
+        place.column->numbers.push_back(value);
+    else
+        place.column->thousandths.push_back(static_cast<std::int32_t>(value * 1000 + 0.5));
 }
 
 void read_word(CellReader& cells, Reading& r, const CellPlace& place) {
@@ -178,8 +189,10 @@ void read_row(CellReader& cells, Reading& r) {
             const auto index = static_cast<std::size_t>(&column - r.table.columns.data());
             if (r.rule_of[index]->word)
                 column.words.resize(r.table.rows);
-            else
+            else if (r.rule_of[index]->kept == Kept::number)
                 column.numbers.resize(r.table.rows);
+            else
+                column.thousandths.resize(r.table.rows);
         }
     }
     if (r.quotes) r.line += static_cast<unsigned>(std::count(from, cells.at, '\n'));
@@ -197,11 +210,33 @@ void reserve_at_once(std::vector<T>& cells, std::size_t rows) {
 }
 
 // From its first lines: counting all of them costs a pass over the text. A few more than there are, as a rule.
-std::size_t about_rows(std::string_view text) {
-    const std::string_view start = text.substr(0, 1 << 16);
+std::size_t about_rows(std::string_view start, std::size_t bytes) {
+    start = start.substr(0, 1 << 16);
     const auto lines = static_cast<std::size_t>(std::count(start.begin(), start.end(), '\n')) + 1;
-    if (start.size() == text.size()) return lines;
-    return text.size() / (start.size() / lines) * 17 / 16 + 16;
+    if (start.size() >= bytes || start.size() < lines) return lines;
+    return bytes / (start.size() / lines) * 17 / 16 + 16;
+}
+
+void make_room(Reading& r, std::size_t rows) {
+    for (Column& column : r.table.columns) {
+        r.lists.push_back(std::make_unique<WordList>(column.names));
+        const auto index = static_cast<std::size_t>(&column - r.table.columns.data());
+        if (r.rule_of[index]->word)
+            reserve_at_once(column.words, rows);
+        else if (r.rule_of[index]->kept == Kept::number)
+            reserve_at_once(column.numbers, rows);
+        else
+            reserve_at_once(column.thousandths, rows);
+    }
+    for (const int c : r.into) {
+        if (c < 0) {
+            r.places.push_back({});
+            continue;
+        }
+        const auto index = static_cast<std::size_t>(c);
+        const bool word = r.rule_of[index]->word;
+        r.places.push_back({&r.table.columns[index], r.rule_of[index], word ? r.lists[index].get() : nullptr});
+    }
 }
 
 }  // namespace
@@ -224,38 +259,32 @@ Fault Table::fault(std::size_t row, std::string what, std::string found, std::st
 }
 
 Outcome<Table> read_table(const std::string& file, std::string_view text, std::span<const ColumnRule> rules) {
-    if (text.starts_with("\xef\xbb\xbf")) text.remove_prefix(3);
+    const std::size_t bytes = text.size();
+    return read_table(file, [&] { return std::exchange(text, {}); }, bytes, rules);
+}
+
+Outcome<Table> read_table(const std::string& file, const NextPart& next, std::size_t bytes,
+                          std::span<const ColumnRule> rules) {
     Reading r;
     r.table.file = file;
-    CellReader cells{text.data(), text.data() + text.size()};
-    while (cells.at != cells.end && (*cells.at == '\n' || *cells.at == '\r')) end_of_line(cells, r);
-    if (cells.at == cells.end) return Fault{file, 1, "header", "an empty file", "a header line, then rows"};
-    if (!read_header(cells, rules, r)) return r.faults;
-    r.table.first_line = r.line;
-    const std::size_t rows = about_rows({cells.at, cells.end});
-    for (Column& column : r.table.columns) {
-        r.lists.push_back(std::make_unique<WordList>(column.names));
-        const auto index = static_cast<std::size_t>(&column - r.table.columns.data());
-        if (r.rule_of[index]->word)
-            reserve_at_once(column.words, rows);
-        else
-            reserve_at_once(column.numbers, rows);
-    }
-    for (const int c : r.into) {
-        if (c < 0) {
-            r.places.push_back({});
-            continue;
+    bool header_read = false, first = true;
+    for (std::string_view part = next(); !part.empty(); part = next()) {
+        if (std::exchange(first, false) && part.starts_with("\xef\xbb\xbf")) part.remove_prefix(3);
+        CellReader cells{part.data(), part.data() + part.size()};
+        while (cells.at != cells.end) {
+            if (*cells.at == '\n' || *cells.at == '\r') {
+                end_of_line(cells, r);
+            } else if (header_read) {
+                read_row(cells, r);
+            } else {
+                if (!read_header(cells, rules, r)) return r.faults;
+                header_read = true;
+                r.table.first_line = r.line;
+                make_room(r, about_rows({cells.at, cells.end}, bytes));
+            }
         }
-        const auto index = static_cast<std::size_t>(c);
-        const bool word = r.rule_of[index]->word;
-        r.places.push_back({&r.table.columns[index], r.rule_of[index], word ? r.lists[index].get() : nullptr});
     }
-    while (cells.at != cells.end) {
-        if (*cells.at == '\n' || *cells.at == '\r')
-            end_of_line(cells, r);
-        else
-            read_row(cells, r);
-    }
+    if (!header_read) return Fault{file, 1, "header", "an empty file", "a header line, then rows"};
     if (!r.faults.empty()) return r.faults;
     return std::move(r.table);
 }

@@ -5,12 +5,18 @@
 
 #include "engine/outcome.h"
 
+#include <cstdint>
+#include <functional>
 #include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace engine {
+
+// How a number column is kept: as it is, or in whole thousandths (rounded half up; its rule must lie in 0 to 2,000,000),
+// which for a million rows is half the memory to fill.
+enum class Kept { number, thousandths };
 
 // What a column must hold. Numbers are finite and inside least..most, whole when said.
 struct ColumnRule {
@@ -19,11 +25,13 @@ struct ColumnRule {
     bool needed = true;
     double least = -1e12, most = 1e12;
     bool whole = false;
+    Kept kept = Kept::number;
 };
 
 struct Column {
     std::string name;
     std::vector<double> numbers;     // a number column: one a row
+    std::vector<std::int32_t> thousandths;  // a number column kept so
     std::vector<unsigned> words;     // a word column: one a row, into `names`
     std::vector<std::string> names;  // in order of first appearance
 };
@@ -43,5 +51,11 @@ struct Table {
 
 // Every fault of the text, each with its line.
 Outcome<Table> read_table(const std::string& file, std::string_view text, std::span<const ColumnRule> rules);
+
+// The same from a text that comes in parts, each of whole lines, the last one empty; a part need only live until the next
+// is asked for. `bytes`: about how long all of it is.
+using NextPart = std::function<std::string_view()>;
+Outcome<Table> read_table(const std::string& file, const NextPart& next, std::size_t bytes,
+                          std::span<const ColumnRule> rules);
 
 }  // namespace engine

@@ -127,8 +127,9 @@ CohortTimes cohort_times(double share) {
     engine::FiguresAsked asked;
     asked.of = "cohort";
     times.csv_s = scale * middle_seconds([&] {
-                      const TableText text(table);
-                      seen += or_refuse(engine::figures_of(asked, table, text.text())).lines().size();
+                      TableText text(table);
+                      seen += or_refuse(engine::figures_of(
+                                      asked, table, [&] { return text.next(); }, text.bytes())).lines().size();
                   });
     or_refuse(engine::Store::open(store)).reset();
     or_refuse(engine::fill_with_counts(store, cohort));

@@ -73,8 +73,8 @@ int figures(const FiguresOptions& options) {
     if (!(a.within_bpm >= 0))
         faults.push_back({"", 0, "--within", fmt::format("{:g}", a.within_bpm), "0 or more"});
     if (!faults.empty()) refuse(faults);
-    const TableText table(options.table);
-    const engine::Report report = or_refuse(engine::figures_of(a, options.table, table.text()));
+    TableText table(options.table);
+    const engine::Report report = or_refuse(engine::figures_of(a, options.table, [&] { return table.next(); }, table.bytes()));
     print_report(report, options.json);
     return fine;
 }

@@ -169,3 +169,18 @@ TEST_CASE("any cohort: each person's figures are those of one at a time; the ord
         if (c.items.whole.alpha) RC_ASSERT(*again.items.whole.alpha == *c.items.whole.alpha);
     }));
 }
+
+TEST_CASE("two tasks at two modes stand apart: errors of 1 and 2, of 3 and 4", "[cohort]") {
+    Rows rows;
+    for (const double off : {1.0, 2.0, 3.0, 4.0}) rows.add(0, 0, 140, 140 + off);
+    rows.columns.task = {0, 1, 0, 1};
+    rows.columns.mode = {0, 0, 2, 2};
+    const Cohort c = cohort_of(rows.columns);  // means by hand
+    CHECK(c.tasks == std::vector<int>{0, 1});
+    CHECK(value(c.by_task[0].bias_bpm()) == near(2));
+    CHECK(value(c.by_task[1].bias_bpm()) == near(3));
+    CHECK(c.modes == std::vector<int>{0, 2});
+    CHECK(value(c.by_mode[0].bias_bpm()) == near(1.5));
+    CHECK(value(c.by_mode[1].bias_bpm()) == near(3.5));
+    CHECK(value(c.all.bias_bpm()) == near(2.5));
+}
