@@ -88,16 +88,23 @@ TEST_CASE(
 // A reference run of the same detector on beats of one size found 100 % at 12 and 6 dB, 98.6 % at 0, 82 to 97 % at -5
 // [computed]. "dB" there can only be power against power, 20-150 Hz: so measured, plain kernels in white noise give
 // 98 to 100 % at 0 and 83 to 93 % at -5 in SciPy; with the first sound's peak against the noise's RMS they give 31 to
-// 61 % at 0. Ours change in size from beat to beat and with her breath, and the faintest are what is missed: 97 % at 0,
-// 80 % at -5.
-TEST_CASE(
-    "SciPy finds 100 % of the beats at 12 and 6 dB, 95 % at least at 0, 75 to 97 % at -5, five rates, three "
-    "seeds",
-    "[acceptance]") {
+// 61 % at 0. Ours: 97 % at 0, 80 % at -5, in white noise 96 and 79. The change in size, log-normal 0.17 a beat and 1.5 dB
+// with her breath, does not explain it: plain kernels with both are found in 99.0 % at 0. What is left is the shape: the second
+// sound's power lies 4.0 dB under the first's, through this detector's low pass, where plain kernels have 5.1, so of
+// the same power of both sounds the first gets a tenth less.
+namespace {
+
+// Beats too many or too few at 12 and at 0 dB, the most in one run of 30 to 110.
+struct Miscount {
+    double clean, at_0_db;
+};
+
+Miscount check_levels(std::uint64_t seeds) {
     const double levels[] = {12, 6, 0, -5};
     std::string asked;
-    for (const Seed one : {Seed{21}, Seed{22}, Seed{23}})
+    for (std::uint64_t number = 21; number < 21 + seeds; ++number)
         for (double bpm : rates) {
+            const Seed one{number};
             Patient p = alone(bpm, Ladder::hard);
             const std::string name = std::to_string(one.value) + "-" + std::to_string(static_cast<int>(bpm));
             const std::string path = rendered("mixed-" + name, p, one);
@@ -107,20 +114,67 @@ TEST_CASE(
                 asked += " -- mixed " + path + ".wav " + still + ".wav " + path + ".txt " + window + " " +
                          std::to_string(level);
         }
-    const auto found = answers(asked, 60);
-    double all[4] = {0, 0, 0, 0}, matched[4] = {0, 0, 0, 0}, off = 0;
+    const auto found = answers(asked, 20 * seeds);
+    double all[4] = {0, 0, 0, 0}, matched[4] = {0, 0, 0, 0};
+    double off = 0, clean_off = 0;
     for (std::size_t i = 0; i < found.size(); ++i) {
         REQUIRE(found[i][1] > 25);
         all[i % 4] += found[i][1];
         matched[i % 4] += found[i][1] * found[i][2];
-        if (i % 4 == 0) CHECK(found[i][0] == found[i][1]);
+        if (i % 4 == 0) clean_off = std::max(clean_off, std::fabs(found[i][0] - found[i][1]));
         if (i % 4 == 2) off = std::max(off, std::fabs(found[i][0] - found[i][1]));
     }
     CHECK(matched[0] / all[0] > 0.999);
     CHECK(matched[1] / all[1] > 0.995);
     CHECK(matched[2] / all[2] > 0.95);
     CHECK((matched[3] / all[3] > 0.75 && matched[3] / all[3] < 0.97));
-    CHECK(off <= 3);  // of 30 to 110 beats
+    return {clean_off, off};
+}
+
+// Means over the seeds.
+void check_tones(std::uint64_t seeds) {
+    double size = 0;
+    const double part = 1 / static_cast<double>(seeds);
+    for (double bpm : rates) {
+        std::string asked;
+        double systole = 0;
+        for (std::uint64_t number = seed.value; number < seed.value + seeds; ++number) {
+            const Patient p = alone(bpm, Ladder::easy);
+            asked += measured(
+                "tones", rendered(std::to_string(static_cast<int>(bpm)) + "-tones-" + std::to_string(number), p,
+                                  Seed{number}),
+                window);
+            const auto train =
+                beats_over(p, Seed{number}, Who::fetal, course_over(p, Seed{number}, {}, {all_s}));
+            systole += part * systole_at(rate_between(train, labour_time({from_s}), labour_time({to_s})).value);
+        }
+        double mean[4] = {0, 0, 0, 0};
+        for (const auto& found : answers(asked, seeds))
+            for (std::size_t i = 0; i < 4; ++i) mean[i] += part * found[i];
+        CAPTURE(bpm, mean[0], mean[1], mean[2], mean[3]);
+        CHECK(mean[0] == Approx(systole).margin(3));
+        CHECK(mean[1] == Approx(37.2).margin(3));
+        CHECK(mean[2] == Approx(55.6).margin(3));
+        size += mean[3] / static_cast<double>(std::size(rates));
+    }
+    CHECK(size == Approx(4.6).margin(1));
+}
+
+}  // namespace
+
+TEST_CASE(
+    "SciPy finds 100 % of the beats at 12 and 6 dB, 95 % at least at 0, 75 to 97 % at -5, five rates, three "
+    "seeds",
+    "[acceptance]") {
+    const Miscount off = check_levels(3);
+    CHECK(off.clean == 0);
+    CHECK(off.at_0_db <= 3);
+}
+
+// In one of 75 runs a beat lies on the edge of the window and its peak a sample on the other side. At 0 dB the
+// count is up to seven off: what is asked there is the share of beats found.
+TEST_CASE("SciPy finds as many of the beats over 15 seeds, at most one off at 12 dB", "[acceptance][.slow]") {
+    CHECK(check_levels(15).clean <= 1);
 }
 
 // Centres at 39.5 weeks lie between those of 39 and 40 weeks: 37.2 and 55.6 Hz; ratio 1.70 = 4.6 dB (public source
@@ -128,24 +182,12 @@ TEST_CASE(
 TEST_CASE(
     "SciPy measures 255 - rate / 2 ms within 3, 37.2 and 55.6 Hz within 3, 4.6 dB within 1, through a horn",
     "[acceptance]") {
-    std::string asked;
-    for (double bpm : rates)
-        asked += measured(
-            "tones", rendered(std::to_string(static_cast<int>(bpm)) + "-tones", alone(bpm, Ladder::easy)),
-            window);
-    const auto found = answers(asked, std::size(rates));
-    double size = 0;
-    for (std::size_t i = 0; i < found.size(); ++i) {
-        const auto train = beats_over(alone(rates[i], Ladder::easy), seed, Who::fetal,
-                                      course_over(alone(rates[i], Ladder::easy), seed, {}, {all_s}));
-        const double bpm = rate_between(train, labour_time({from_s}), labour_time({to_s})).value;
-        CAPTURE(bpm, found[i][0], found[i][1], found[i][2], found[i][3]);
-        CHECK(found[i][0] == Approx(systole_at(bpm)).margin(3));
-        CHECK(found[i][1] == Approx(37.2).margin(3));
-        CHECK(found[i][2] == Approx(55.6).margin(3));
-        size += found[i][3] / static_cast<double>(std::size(rates));
-    }
-    CHECK(size == Approx(4.6).margin(1));
+    check_tones(1);
+}
+
+// One run of 30 s alone lies outside in 5 of 192 measures.
+TEST_CASE("SciPy measures the same of first and second sounds, means over 12 seeds", "[acceptance][.slow]") {
+    check_tones(12);
 }
 
 // Power of the beats over power of the noise, 20 to 150 Hz, by Welch's method: with the heart less without it.
