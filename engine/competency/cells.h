@@ -119,6 +119,23 @@ class WordList {
 public:
     explicit WordList(std::vector<std::string>& names) : names_(names), slots_(64, none) {}
 
+    // A plain cell that holds the word of the row before, or the one that came after it: most do, and are not looked up.
+    bool follows(CellReader& cells, unsigned& number) {
+        if (quick_.empty() || cells.end - cells.at < 9) return false;
+        std::uint64_t eight = 0;
+        std::memcpy(&eight, cells.at, 8);
+        for (const unsigned at : {last_, last_ + 1 < quick_.size() ? last_ + 1 : 0}) {
+            const Quick& word = quick_[at];
+            if (word.length == 0 || (eight & word.mask) != word.letters) continue;
+            const char after = cells.at[word.length];
+            if (after != ',' && after != '\n' && after != '\r') continue;
+            cells.at += word.length;
+            number = last_ = at;
+            return true;
+        }
+        return false;
+    }
+
     unsigned number_of(std::string_view word) {
         const Key key{start_of(word), word.size()};
         // Rows of one person stand together; items come round in the same order.
@@ -133,6 +150,7 @@ public:
         last_ = static_cast<unsigned>(names_.size());
         names_.emplace_back(word);
         keys_.push_back(key);
+        quick_.push_back(quick(word));
         slots_[at] = last_;
         if (2 * names_.size() > slots_.size()) grow();
         return last_;
@@ -144,6 +162,21 @@ private:
         std::uint64_t start;  // of up to eight letters: all of them, told apart by the length
         std::size_t length;
     };
+
+    // The letters of a word of up to eight that may stand in a cell without quotes.
+    struct Quick {
+        std::uint64_t letters = 0, mask = 0;
+        std::size_t length = 0;  // 0 = not such a word
+    };
+    static Quick quick(std::string_view word) {
+        Quick q;
+        if (word.size() > 8 || word.find_first_of(",\r\n\"") != std::string_view::npos) return q;
+        constexpr char all[8] = {-1, -1, -1, -1, -1, -1, -1, -1};
+        std::memcpy(&q.letters, word.data(), word.size());
+        std::memcpy(&q.mask, all, word.size());
+        q.length = word.size();
+        return q;
+    }
 
     static std::uint64_t start_of(std::string_view word) {
         const std::size_t n = word.size();
@@ -183,6 +216,7 @@ private:
 
     std::vector<std::string>& names_;
     std::vector<Key> keys_;        // by number
+    std::vector<Quick> quick_;     // the same
     std::vector<unsigned> slots_;  // a power of two
     unsigned last_ = 0;
 };

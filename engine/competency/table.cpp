@@ -146,6 +146,10 @@ void read_number(CellReader& cells, Reading& r, const CellPlace& place) {
 }
 
 void read_word(CellReader& cells, Reading& r, const CellPlace& place) {
+    if (unsigned number = 0; place.list->follows(cells, number)) {
+        place.column->words.push_back(number);
+        return;
+    }
     std::string_view cell;
     const char* from = cells.at;
     r.quotes = r.quotes || (from != cells.end && *from == '"');

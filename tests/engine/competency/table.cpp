@@ -69,3 +69,12 @@ TEST_CASE("header only: no rows; nothing at all: refused", "[table]") {
     CHECK(in_parts("", 1).faults()[0].found == "an empty file");
     CHECK(in_parts("\n\n", 1).faults()[0].found == "an empty file");
 }
+
+TEST_CASE("a quoted word with a comma is not the plain cells it looks like; words that start alike stay apart", "[table]") {
+    const std::string text = "who,rate,more\n\"A,7\",120,x\nA,7,x\nA-0,130,xxxxxxxx\nA-01,130,xxxxxxxx\nA-0,130,xxxxxxxx\n";
+    const Outcome<Table> t = in_parts(text, 9);
+    REQUIRE(t.ok());
+    CHECK((*t)["who"].names == std::vector<std::string>{"A,7", "A", "A-0", "A-01"});
+    CHECK((*t)["who"].words == std::vector<unsigned>{0, 1, 2, 3, 2});
+    CHECK((*t)["rate"].thousandths == std::vector<std::int32_t>{120'000, 7'000, 130'000, 130'000, 130'000});
+}
