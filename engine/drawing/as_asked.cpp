@@ -60,6 +60,11 @@ std::string trouble_there(const Key& key, const Case& c) {
     }
 }
 
+std::string settles_elsewhere(const Key& key, const RateRange& rate) {
+    if (!rate.asked() || (rate.from_bpm <= key.baseline_bpm && key.baseline_bpm <= rate.to_bpm)) return "";
+    return fmt::format("settles at {:.1f} bpm, asked {:g} to {:g}", key.baseline_bpm, rate.from_bpm, rate.to_bpm);
+}
+
 // The cause in the file is the one asked; where none is to be found the file may also leave it out.
 std::string another_cause(const sim::Patient& patient, const Case& c) {
     const sim::Trouble there = patient.cause.trouble, asked = trouble_of(c[Axis::cause]);
@@ -78,8 +83,9 @@ std::string not_to_be_heard(const Scenario& s, const sim::Patient& patient, sim:
 
 }  // namespace
 
-std::string not_as_asked(const Scenario& scenario, const Case& asked, const Protocol& protocol,
+std::string not_as_asked(const Scenario& scenario, const AskedShare& share, const Protocol& protocol,
                          sim::Seed heard_with) {
+    const Case& asked = share.what;
     const sim::Patient patient = scenario.patient(heard_with);
     if (const std::string wrong = another_cause(patient, asked); !wrong.empty()) return wrong;
     if (asked[Axis::trouble] != trouble::absent) {
@@ -88,6 +94,7 @@ std::string not_as_asked(const Scenario& scenario, const Case& asked, const Prot
     }
     if (asked[Axis::boundary] == boundary::yes) return scenario.boundary ? "" : "not tagged";
     const Key key = key_of(scenario, protocol, heard_with);
+    if (const std::string elsewhere = settles_elsewhere(key, share.rate); !elsewhere.empty()) return elsewhere;
     return asked.is_normal() ? normal_heart(key, asked) : trouble_there(key, asked);
 }
 

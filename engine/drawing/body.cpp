@@ -138,8 +138,8 @@ void sounds(Draft& d) {
 void calm_heart(Draft& d) {
     Woman& w = d.w;
     const bool slows = d.c[Axis::calm] == calm::early;
-    w.baby.baseline_bpm = rate_between(d.dice, slows || w.pushing ? 132 : d.bands.normal_from,
-                                       std::min(d.bands.normal_to, 156.0));
+    w.baby.baseline_bpm = d.rate_of_band(slows || w.pushing ? 132 : d.bands.normal_from,
+                                         std::min(d.bands.normal_to, 156.0));
     if (slows) {
         w.open_cm = d.dice.whole(8, 9);
         w.baby.fifths = d.dice.whole(1, 2);
@@ -255,8 +255,16 @@ void earlier_lines(Draft& d) {
 
 }  // namespace
 
+double Draft::rate_of_band(double from_bpm, double to_bpm) {
+    if (rate.asked()) {  // inside its ends: a labour settles near its rate, not at it
+        const double low = std::max(from_bpm, rate.from_bpm + 1), high = std::min(to_bpm, rate.to_bpm - 1);
+        if (high - low >= 1) return rate_between(dice, low, high);
+    }
+    return rate_between(dice, from_bpm, to_bpm);
+}
+
 Woman woman_of(const AskedShare& asked, const Protocol& protocol, Dice& body, int again) {
-    Draft d{asked.what, asked.answers, Bands(protocol), body, again};
+    Draft d{asked.what, asked.answers, Bands(protocol), body, again, asked.rate};
     place_and_instruments(d);
     lie(d);
     labour(d);

@@ -26,7 +26,10 @@ struct Draft {
     Bands bands;
     Dice& dice;
     int again;
+    RateRange rate{};
     Woman w{};
+    // A rate of the band; of that part of it the quota asks for, where it asks and the two meet.
+    double rate_of_band(double from_bpm, double to_bpm);
     bool is(int trouble_wanted) const { return c[Axis::trouble] == trouble_wanted; }
     bool caused_by(int cause_wanted) const { return c[Axis::cause] == cause_wanted; }
     Task task() const { return static_cast<Task>(c[Axis::task]); }

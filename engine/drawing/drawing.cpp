@@ -61,7 +61,7 @@ Outcome<std::vector<DrawnScenario>> draw(const Quota& quota, const Protocol& pro
             }
             wrong.clear();
             for (const std::uint64_t ear : heard_with)
-                if (wrong.empty()) wrong = not_as_asked(read.value(), one.asked.what, protocol, {ear});
+                if (wrong.empty()) wrong = not_as_asked(read.value(), one.asked, protocol, {ear});
         }
         if (!wrong.empty())
             faults.push_back({quota.file, 0, one.id,

@@ -35,6 +35,18 @@ sim::Trouble trouble_of(int cause_value) {
     return all[cause_value];
 }
 
+namespace {
+
+// What sits on a limit, rises or falls has rates of its own.
+RateRange rate_asked(const Quota& quota, const Case& c) {
+    if (c[Axis::boundary] == boundary::yes) return {};
+    if (c.is_normal()) return quota.normal_rate;
+    if (c[Axis::trouble] == trouble::slow) return quota.slow_rate;
+    return c[Axis::trouble] == trouble::fast ? quota.fast_rate : RateRange{};
+}
+
+}  // namespace
+
 Outcome<std::vector<AskedShare>> plan_of(const Quota& quota, sim::Seed seed) {
     const AllCounts counts = counts_of(quota);
     const std::vector<Fault> faults = pairs_that_do_not_fit(quota, counts);
@@ -50,7 +62,7 @@ Outcome<std::vector<AskedShare>> plan_of(const Quota& quota, sim::Seed seed) {
         if (moves_the_rate(c)) ++move;
         if (!answers) ++to_nothing;
         if (moves_the_rate(c) && answers) could_answer.push_back(plan.size());
-        plan.push_back({c, answers});
+        plan.push_back({c, answers, rate_asked(quota, c)});
     }
     if (move == 0 && quota.to_nothing_line > 0 && quota.to_nothing > 0 &&
         (quota.of(Axis::trouble).given || quota.normal >= 100))

@@ -11,6 +11,7 @@ namespace engine {
 struct AskedShare {
     Case what;
     bool answers = true;  // a trouble that moves the rate answers to the right measures, or to nothing
+    RateRange rate{};     // where it is to settle
     friend bool operator==(const AskedShare&, const AskedShare&) = default;
 };
 

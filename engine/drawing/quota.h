@@ -19,12 +19,21 @@ struct Shares {
     std::array<double, 12> percent{-1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1};
 };
 
+// Rates the labours of a class are to settle at, by the key, both ends in. Not asked: wherever their class is sure.
+struct RateRange {
+    double from_bpm = 0, to_bpm = 0;
+    int line = 0;  // in the file; 0 = not asked
+    bool asked() const { return line > 0; }
+    friend bool operator==(const RateRange&, const RateRange&) = default;
+};
+
 struct Quota {
     std::string id, title, file;
     int scenarios = 20;
     double normal = 50, boundary = 0;  // percent
     double to_nothing = 100.0 / 3;     // percent of the troubles that move the rate: no measure brings it back
     int scenarios_line = 0, normal_line = 0, boundary_line = 0, to_nothing_line = 0;
+    RateRange normal_rate, slow_rate, fast_rate;
     std::array<Shares, axis_count> shares;
     const Shares& of(Axis axis) const { return shares[static_cast<std::size_t>(axis)]; }
     Shares& of(Axis axis) { return shares[static_cast<std::size_t>(axis)]; }

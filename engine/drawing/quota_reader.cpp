@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 namespace engine {
 namespace {
@@ -24,6 +25,18 @@ void check_sum(const Quota& quota, Axis axis, FaultList& faults) {
                    rest ? "at most 100 % together" : "100 % together");
 }
 
+// Narrower, and a labour whose rate wanders by a beat or two never settles inside.
+void check_rates(const Quota& quota, FaultList& faults) {
+    constexpr double least_width_bpm = 4;
+    for (const auto& [key, rate] : {std::pair{"rates.normal", &quota.normal_rate},
+                                    std::pair{"rates.slow", &quota.slow_rate},
+                                    std::pair{"rates.fast", &quota.fast_rate}})
+        if (rate->asked() && rate->to_bpm - rate->from_bpm < least_width_bpm)
+            faults.add(rate->line, key,
+                       in_words(rate->from_bpm, Unit::bpm) + " to " + in_words(rate->to_bpm, Unit::bpm),
+                       "a range 4 bpm wide or more");
+}
+
 }  // namespace
 
 Outcome<Quota> read_quota(std::string_view text, const std::string& file) {
@@ -39,7 +52,7 @@ Outcome<Quota> read_quota(std::string_view text, const std::string& file) {
     const auto none = [](const FieldShape&, const FieldValue&) {};
     read_section(quota_table(), "", top, "",
                  {"tasks", "levels", "when_normal", "when_not_normal", "causes", "instruments", "places",
-                  "positions", "variants"},
+                  "positions", "variants", "rates"},
                  landing, faults, none);
     for (const Axis axis : written_axes) {
         const std::string section(words_of(axis).section);
@@ -48,6 +61,10 @@ Outcome<Quota> read_quota(std::string_view text, const std::string& file) {
         read_section(quota_table(), section, *table, section, {}, landing, faults, none);
         if (table->kind == Written::Kind::table) quota.of(axis).line = table->line;
         check_sum(quota, axis, faults);
+    }
+    if (const Written* table = top.part("rates")) {
+        read_section(quota_table(), "rates", *table, "rates", {}, landing, faults, none);
+        check_rates(quota, faults);
     }
     if (!faults.empty()) return faults.by_line();
     quota.text = std::string(text);

@@ -148,6 +148,29 @@ void add_axes(Rows& t) {
             "the count is broken into and begun again", "the second of twins, the first one born"});
 }
 
+template <RateRange Quota::*of_class>
+void lands_rate(QuotaLanding& l, const FieldValue& v) {
+    l.quota->*of_class = {v.quantity.from, v.quantity.to, v.line};
+}
+
+void add_rates(Rows& t) {
+    const auto row = [&](std::string_view key, double least, double most, std::string_view meaning,
+                         void (*lands)(QuotaLanding&, const FieldValue&)) {
+        t.push_back({{.section = "rates",
+                      .key = key,
+                      .kind = FieldKind::quantity,
+                      .unit = Unit::bpm,
+                      .least = least,
+                      .most = most,
+                      .meaning = meaning,
+                      .spread = true},
+                     lands});
+    };
+    row("normal", 110, 160, "of the normal ones", lands_rate<&Quota::normal_rate>);
+    row("slow", 60, 110, "of those too slow", lands_rate<&Quota::slow_rate>);
+    row("fast", 160, 210, "of those too fast", lands_rate<&Quota::fast_rate>);
+}
+
 struct SectionHead {
     std::string_view section, heading, meaning;
 };
@@ -169,6 +192,9 @@ const SectionHead headings[] = {
     {"variants", "`[variants]`",
      "What else is the matter: shares of all, together at most 100 %; the rest has nothing "
      "else. Section left out: none."},
+    {"rates", "`[rates]`",
+     "Rates the labours of a class settle at by the key: a range 4 bpm wide or more, for a check that is to ask for "
+     "clear cases. Left out: wherever the class is sure by the protocol's limits, slow ones up to 2.5 bpm below."},
 };
 
 }  // namespace
@@ -178,6 +204,7 @@ const std::vector<Field<QuotaLanding>>& quota_table() {
         Rows t;
         add_top(t);
         add_axes(t);
+        add_rates(t);
         return t;
     }();
     return table;

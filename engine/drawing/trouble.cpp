@@ -134,7 +134,7 @@ void risen(Draft& d) {
 
 void too_fast(Draft& d) {
     Woman& w = d.w;
-    w.baby.baseline_bpm = rate_between(d.dice, d.bands.fast_from, w.level <= 2 ? 182 : 196);
+    w.baby.baseline_bpm = d.rate_of_band(d.bands.fast_from, w.level <= 2 ? 182 : 196);
     if (d.caused_by(cause::fever)) {
         w.trouble = "fever";
         w.temperature_c = d.dice.tenths(38.2, 39.2);
@@ -155,7 +155,11 @@ void too_fast(Draft& d) {
 void too_slow(Draft& d) {
     Woman& w = d.w;
     w.with_contraction_bpm = 3;
-    if (d.dice.chance(0.3)) {
+    if (d.rate.asked()) {
+        w.baby.baseline_bpm = d.rate_of_band(72, d.bands.steady_to);
+        const bool near_the_limit = w.baby.baseline_bpm > d.bands.slow_to;
+        pulse_apart(d, near_the_limit ? 66 : 58, near_the_limit ? 84 : 120);
+    } else if (d.dice.chance(0.3)) {
         w.baby.baseline_bpm = rate_between(d.dice, d.bands.steady_from, d.bands.steady_to);
         pulse_apart(d, 66, 84);
     } else {

@@ -98,6 +98,18 @@ TEST_CASE("Causes and what answers to nothing: read with their lines; half a sec
     CHECK(much[0] == "a-set.toml:6: to_nothing, found \"120 %\", allowed: 0 % to 100 %");
 }
 
+TEST_CASE("Rates of a class: 84 to 104 bpm is read with its line; 3 bpm wide, one value and 300 bpm are refused", "[quota]") {
+    const Quota q = read_quota(right_quota + "[rates]\nslow = \"84 to 104 bpm\"\n", "a-set.toml").value();
+    CHECK(q.slow_rate == RateRange{84, 104, 11});
+    CHECK_FALSE(q.fast_rate.asked());
+    const auto narrow =
+        quota_faults(right_quota + "[rates]\nslow = \"84 to 87 bpm\"\nfast = \"170 bpm\"\nnormal = \"300 bpm\"\n");
+    REQUIRE(narrow.size() == 3);
+    CHECK(narrow[0] == "a-set.toml:11: rates.slow, found 84 bpm to 87 bpm, allowed: a range 4 bpm wide or more");
+    CHECK(narrow[1] == "a-set.toml:12: rates.fast, found 170 bpm to 170 bpm, allowed: a range 4 bpm wide or more");
+    CHECK(narrow[2].find("a-set.toml:13: rates.normal, found \"300 bpm\"") == 0);
+}
+
 TEST_CASE("A quota of another kind, or by another name than its file, is refused", "[quota]") {
     CHECK(quota_faults(with(right_quota, "quota/1", "scenario/1")).size() == 1);
     CHECK(quota_faults(with(right_quota, "quota/1", "quota/2"))[0].find("newer program") !=
