@@ -10,16 +10,34 @@
 
 namespace ui {
 
+namespace {
+
+// What is done with hands on her, and so looked for beside her.
+bool at_her(engine::Do what) {
+    using engine::Do;
+    return what == Do::take || what == Do::place || what == Do::move || what == Do::press || what == Do::hand ||
+           what == Do::lift || what == Do::position || what == Do::cover_display || what == Do::tilt ||
+           what == Do::gel;
+}
+
+}  // namespace
+
 BedsideScreen::BedsideScreen(std::unique_ptr<Session> session, engine::Store& store, bool resumed)
     : session_(std::move(session)), store_(store) {
-    if (resumed) over_ = Over::paused;
-    bring_drafts_back();
+    // The door's "Go on" was the going on: no second one is asked for.
+    if (resumed) session_->go_on();
     const sim::Hold& hold = session_->hold();
     if (hold.placed) cursor_ = {hold.x_cm, hold.y_cm};
     gel_ = hold.gel;
     press_n_ = hold.press_n;
-    for (const engine::Event& e : session_->events())
+    for (const engine::Event& e : session_->events()) {
         if (e.what == engine::Do::cover_display) covered_ = e.covered;
+        if (e.what == engine::Do::mark_contraction) in_contraction_ = e.contraction_starts;
+        if (e.what == engine::Do::start_window) plan_ = plan_of(e.plan_s.value_or(60), plan_);
+        if (e.what == engine::Do::tap) tapping_ = true;
+    }
+    bring_drafts_back();  // after the events: what was chosen since the last of them holds
+    if (resumed && session_->counting()) tell(words("You were counting, and you still are. Stop, or count on."));
 }
 
 double BedsideScreen::draw_again_in_s() const {
@@ -45,11 +63,29 @@ bool BedsideScreen::want(const engine::Event& event, double now_s) {
     if (session_->paused()) return false;
     const std::string why = session_->want(event);
     if (why.empty()) return true;
-    said_ = words(why);
-    said_[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(said_[0])));
-    said_ += '.';
-    said_until_s_ = now_s + 6;
+    std::string says = words(why);
+    says[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(says[0])));
+    tell(says + '.');
+    said_at_her_ = at_her(event.what);
+    said_until_s_ = now_s + said_for_s_;
     return false;
+}
+
+void BedsideScreen::tell(std::string says, double for_s) {
+    said_ = std::move(says);
+    said_for_s_ = for_s;
+    said_until_s_ = 0;
+    said_at_her_ = false;
+}
+
+// A refusal of what the page asked for stands on the page: the eye is there, not at the instruments.
+void BedsideScreen::said_on_page(Frame& frame, Area at, float foot) {
+    if (said_at_her_ || frame.now_s() >= said_until_s_) return;
+    const float inside = frame.px(10), h = frame.height_of(said_, Type::text, at.w - 2 * inside) + 2 * inside;
+    const Area note{at.x, at.bottom() - foot - frame.px(8) - h, at.w, h};
+    frame.fill(note, colour::card, 8);
+    frame.outline(note, colour::attention, 8, 2);
+    frame.words_in(note.inside(inside), said_, Type::text, Tone::attention);
 }
 
 bool BedsideScreen::pulse_under_finger() const {
@@ -62,6 +98,7 @@ sim::On BedsideScreen::hand_on(sim::Hand hand) const {
 
 void BedsideScreen::draw(Frame& frame) {
     session_->settle();
+    if (!said_.empty() && said_until_s_ == 0) said_until_s_ = frame.now_s() + said_for_s_;
     if (frame.now_s() - last_look_s_ > 1) {
         last_look_s_ = frame.now_s();
         session_->device().look_after();
@@ -111,6 +148,7 @@ void BedsideScreen::draw(Frame& frame) {
     belly(frame, belly_card.inside(inside), !wide);
     watch(frame, watch_card.inside(wide ? frame.px(12) : frame.px(8)));
     tabs(frame, tab_card.inside(inside), !wide);
+    said_on_page(frame, tab_card.inside(inside), frame.px(48));
     if (over_ == Over::nothing) dragging(frame);
     if (wide && tab_ == Tab::story) tab_ = Tab::count;
     if (over_ == Over::nothing) keys(frame);
@@ -162,7 +200,7 @@ void BedsideScreen::keys(Frame& frame) {
     if (frame.key('a')) tab_ = Tab::act;
     if (frame.key('w')) tab_ = Tab::write;
     if (frame.key('s')) tab_ = Tab::story;
-    if (frame.key('v')) loudness_by(frame.shift() ? -0.1 : 0.1, now_s);
+    if (frame.key('v')) loudness_by(frame.shift() ? -0.1 : 0.1);
     if (frame.key(Key::plus)) press_by(1, now_s);
     if (frame.key(Key::minus)) press_by(-1, now_s);
     const sim::Hold& hold = session_->hold();

@@ -21,7 +21,7 @@ void put_drawing(Frame& frame, Drawing which, Point at, double px_per_cm);
 
 class BedsideScreen : public Screen {
 public:
-    // `resumed`: the labour stands still until the trainee says to go on.
+    // `resumed`: as the trainee left it, open contraction and chosen length too; time goes on at once.
     BedsideScreen(std::unique_ptr<Session> session, engine::Store& store, bool resumed);
     void draw(Frame& frame) override;
     double draw_again_in_s() const override;
@@ -58,7 +58,7 @@ private:
     void write_page(Frame& frame, Area at);
     void over_all(Frame& frame);
     void loudness(Frame& frame, Area at);
-    void loudness_by(double share, double now_s);  // share of the cap; never under a tenth
+    void loudness_by(double share);  // share of the cap; never under a tenth
     // An instrument or a hand on its way from its card to her, as the pointer carries it.
     void dragging(Frame& frame);
     void put_down(sim::Instrument instrument, double x_cm, double y_cm, double now_s);
@@ -68,6 +68,15 @@ private:
     void bring_drafts_back();
     void keep_drafts(double now_s);
     std::map<std::string, std::string*> typed();
+    struct Pick {
+        int* which;
+        int fresh;  // before anything was chosen
+    };
+    std::map<std::string, Pick> picked();
+    std::map<std::string, std::string> drafts_now();  // empty: as fresh
+    static int plan_of(double plan_s, int otherwise);  // place in the row of lengths
+    void tell(std::string says, double for_s = 6);     // until then, where the eye is
+    void said_on_page(Frame& frame, Area at, float foot);  // `foot`: height of the page's own last row
     std::string left_open() const;  // what is not finished yet, in words; empty = nothing
 
     // Wants an event; a refusal is shown. True when it was taken.
@@ -93,7 +102,8 @@ private:
     Over over_ = Over::nothing;
     Moves moves_ = Moves::instrument;
     std::string said_;  // refusal or notice
-    double said_until_s_ = 0;
+    double said_for_s_ = 0, said_until_s_ = 0;  // of the window's clock; 0 = from the next frame on
+    bool said_at_her_ = false;  // shown under the instruments; else on the page of the right-hand card
     std::string fault_;  // finishing failed: stays
 
     struct Spot {

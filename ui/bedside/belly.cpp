@@ -78,7 +78,7 @@ void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
     Tone tone = Tone::soft;
     const bool leaning = frame.focused() == "lean";
     if (leaning) hint = words("Lean it: H to her right, K to her left, U to her head, N to her feet.");
-    if (now_s < said_until_s_) {
+    if (said_at_her_ && now_s < said_until_s_) {
         hint = said_;
         tone = Tone::attention;
     } else if (leaning) {

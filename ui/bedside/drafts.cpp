@@ -14,18 +14,36 @@ std::map<std::string, std::string*> BedsideScreen::typed() {
             {"per_10min", &per_10min_},   {"length_s", &length_s_}};
 }
 
+std::map<std::string, BedsideScreen::Pick> BedsideScreen::picked() {
+    return {{"plan", {&plan_, 0}},          {"strength", {&strength_, -1}}, {"rests", {&rests_, -1}},
+            {"when", {&when_, -1}},         {"slowing", {&slowing_, -1}},   {"source", {&source_, -1}},
+            {"baseline", {&baseline_, -1}}, {"around", {&around_, -1}},     {"rhythm", {&rhythm_, -1}}};
+}
+
+std::map<std::string, std::string> BedsideScreen::drafts_now() {
+    std::map<std::string, std::string> now;
+    for (const auto& [field, text] : typed()) now[field] = *text;
+    for (const auto& [field, pick] : picked())
+        now[field] = *pick.which == pick.fresh ? "" : std::to_string(*pick.which);
+    return now;
+}
+
 void BedsideScreen::bring_drafts_back() {
-    drafts_kept_ = session_->drafts();
+    const std::map<std::string, std::string>& found = session_->drafts();
     for (auto& [field, text] : typed())
-        if (const auto kept = drafts_kept_.find(field); kept != drafts_kept_.end()) *text = kept->second;
+        if (const auto kept = found.find(field); kept != found.end()) *text = kept->second;
+    for (auto& [field, pick] : picked())
+        if (const auto kept = found.find(field); kept != found.end())
+            *pick.which = kept->second.empty() ? pick.fresh : std::stoi(kept->second);
+    drafts_kept_ = found;
 }
 
 void BedsideScreen::keep_drafts(double now_s) {
     if (now_s < drafts_kept_s_ + between_s || session_->finished()) return;
-    for (const auto& [field, text] : typed()) {
+    for (const auto& [field, text] : drafts_now()) {
         std::string& kept = drafts_kept_[field];
-        if (kept == *text) continue;
-        kept = *text;
+        if (kept == text) continue;
+        kept = text;
         session_->keep_draft(field, kept);
         drafts_kept_s_ = now_s;
     }

@@ -25,6 +25,12 @@ constexpr std::array<double, 5> plans{60, 30, 15, 10, 6};
 
 }  // namespace
 
+int BedsideScreen::plan_of(double plan_s, int otherwise) {
+    for (std::size_t i = 0; i < plans.size(); ++i)
+        if (std::fabs(plans[i] - plan_s) < 0.5) return static_cast<int>(i);
+    return otherwise;
+}
+
 void BedsideScreen::take_instrument(sim::Instrument instrument, double now_s) {
     engine::Event event;
     event.what = engine::Do::take;
@@ -136,18 +142,15 @@ void BedsideScreen::tap(double now_s) {
 void BedsideScreen::write_down(double now_s) {
     const auto beats = number_in(beats_), rate = number_in(rate_), pulse = number_in(pulse_);
     if (!rate && !pulse && !beats) {
-        said_ = words("Nothing to write yet: type the beats, the rate or her pulse.");
-        said_until_s_ = now_s + 6;
+        tell(words("Nothing to write yet: type the beats, the rate or her pulse."));
         return;
     }
     if ((rate && *rate > 400) || (beats && *beats > 400) || (pulse && *pulse > 300)) {
-        said_ = words("That number is too large to be a heart: up to 400 for the baby, 300 for her.");
-        said_until_s_ = now_s + 6;
+        tell(words("That number is too large to be a heart: up to 400 for the baby, 300 for her."));
         return;
     }
     if (session_->counting()) {
-        said_ = words("You are still counting: stop first.");
-        said_until_s_ = now_s + 6;
+        tell(words("You are still counting: stop first."));
         return;
     }
     if ((beats || rate) && session_->counted()) {

@@ -60,11 +60,18 @@ std::vector<Said> what_came(const Session& session) {
     return said;
 }
 
+std::string protocol_words(const engine::Protocol& protocol) {
+    return fmt::format(fmt::runtime(words("After {}: normal {:g} to {:g} a minute")),
+                       protocol.title.empty() ? protocol.id : protocol.title, protocol.low.bpm.value,
+                       protocol.high.bpm.value);
+}
+
 }  // namespace
 
 float BedsideScreen::story_height(Frame& frame, float width, bool with_chart) {
     const engine::Scenario& s = session_->scenario();
-    float h = frame.px(30) + frame.line_height(Type::note) + frame.px(8) +
+    float h = frame.px(30) + frame.line_height(Type::note) + frame.px(10) +
+              frame.height_of(protocol_words(session_->protocol()), Type::note, width) +
               frame.height_of(s.story, Type::text, width) + frame.px(16);
     for (const Said& said : what_came(*session_))
         h += frame.height_of(said.says, Type::text, width) + frame.px(8);
@@ -78,8 +85,11 @@ void BedsideScreen::story(Frame& frame, Area at, bool with_chart) {
     frame.scroll("story", at, height, [&](Area inner) {
         if (with_chart) her_position(frame, inner.take_top(frame.px(38), frame.px(12)));
         frame.one_line(inner.take_top(frame.px(30)), words("Her story"), Type::card);
-        frame.one_line(inner.take_top(frame.line_height(Type::note), frame.px(8)), s.place.name, Type::note,
+        frame.one_line(inner.take_top(frame.line_height(Type::note), frame.px(2)), s.place.name, Type::note,
                        Tone::soft);
+        inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, protocol_words(session_->protocol()),
+                                      Type::note, Tone::soft),
+                       frame.px(8));
         const std::vector<Said> came = what_came(*session_);
         for (const Said& said : came)
             inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, said.says, Type::text, said.tone),

@@ -95,20 +95,20 @@ void BedsideScreen::write_page(Frame& frame, Area at) {
     });
 }
 
-void BedsideScreen::loudness_by(double share, double now_s) {
+void BedsideScreen::loudness_by(double share) {
     SoundDevice& device = session_->device();
     device.set_volume(std::clamp(device.volume() + share, 0.1, 1.0));
-    said_ = fmt::format(fmt::runtime(words("Sound at {} of 10.")), std::lround(10 * device.volume()));
-    said_until_s_ = now_s + 3;
+    tell(fmt::format(fmt::runtime(words("Sound at {} of 10.")), std::lround(10 * device.volume())), 3);
+    said_at_her_ = true;
 }
 
 void BedsideScreen::loudness(Frame& frame, Area at) {
     const Area middle = at.part(1, 3, frame.px(10));
-    if (frame.button("softer", at.part(0, 3, frame.px(10)), words("Softer"))) loudness_by(-0.1, frame.now_s());
+    if (frame.button("softer", at.part(0, 3, frame.px(10)), words("Softer"))) loudness_by(-0.1);
     frame.one_line(middle,
                    fmt::format(fmt::runtime(words("Sound {} of 10")), std::lround(10 * session_->device().volume())),
                    Type::text, Tone::soft, Align::centre);
-    if (frame.button("louder", at.part(2, 3, frame.px(10)), words("Louder"))) loudness_by(0.1, frame.now_s());
+    if (frame.button("louder", at.part(2, 3, frame.px(10)), words("Louder"))) loudness_by(0.1);
 }
 
 void BedsideScreen::over_all(Frame& frame) {

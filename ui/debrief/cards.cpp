@@ -75,7 +75,7 @@ double draw_acts_card(Canvas& canvas, Box box, const engine::JudgedAttempt& judg
         if (situation != nullptr && !situation->words.empty())
             why += (why.empty() ? "" : ". ") + situation->words;
         if (!act.source.empty())
-            why += (why.empty() ? "" : ". ") + std::string(words("Source")) + ": " + act.source;
+            why += (why.empty() ? "" : ". ") + std::string(words("Source")) + ": " + sources_in_words(act.source);
         if (!why.empty() && why[0] >= 'a' && why[0] <= 'z') why[0] = static_cast<char>(why[0] - 'a' + 'A');
         if (!why.empty())
             y += canvas.block(open_ended(left, y, w), why, type(t, TypeScale::note, p.soft_ink)).h;

@@ -58,7 +58,10 @@ DoorScreen::DoorScreen(DoorWish before, Shelf& shelf, SoundDevice& device, engin
         files.push_back(wish_.protocol);
     for (const std::string& file : files)
         if (auto read = engine::read_protocol_file(file))
-            protocols_.push_back({file, read->title, read->cautions, read->from_memory});
+            protocols_.push_back({file, read->title,
+                                  fmt::format(fmt::runtime(words("normal {:g} to {:g} a minute")),
+                                              read->low.bpm.value, read->high.bpm.value),
+                                  read->cautions, read->from_memory});
     if (wish_.protocol.empty()) wish_.protocol = protocol_path("");
 }
 
@@ -71,7 +74,7 @@ bool DoorScreen::code_good() const {
 
 void DoorScreen::start() {
     if (!code_good()) {
-        code_fault_ = words("Letters, digits, dot, dash; no blanks. For example A-014.");
+        code_fault_ = words("Letters, digits, dot, dash; no blanks. For example st-07.");
         return;
     }
     if (!wish_.scenario.empty()) leave_ = Leave::on;
@@ -79,7 +82,7 @@ void DoorScreen::start() {
 
 void DoorScreen::to_progress() {
     if (!code_good()) {
-        code_fault_ = words("Letters, digits, dot, dash; no blanks. For example A-014.");
+        code_fault_ = words("Letters, digits, dot, dash; no blanks. For example st-07.");
         return;
     }
     leave_ = Leave::progress;
@@ -121,7 +124,7 @@ void DoorScreen::draw(Frame& frame) {
     const Area inner = left.inside(frame.px(20));
     const float sound_h = frame.px(52 + 3 * 52 + 2 * 8) + (device_.state_words().empty() ? 0 : frame.px(66));
     const float protocol_h =
-        frame.px(44) + static_cast<float>(protocols_.size()) * frame.px(64) + frame.px(44);
+        frame.px(44) + static_cast<float>(protocols_.size()) * (frame.px(64) + frame.line_height(Type::note)) + frame.px(44);
     const float who_h = who_height(frame, inner.w - frame.px(18));
     frame.scroll("side", inner, who_h + sound_h + protocol_h, [&](Area at) {
         who(frame, at.take_top(who_h));
@@ -185,9 +188,11 @@ void DoorScreen::protocols(Frame& frame, Area at) {
         ButtonLook look;
         look.chosen = wish_.protocol == protocols_[i].path;
         look.align = Align::left;
-        if (frame.button(fmt::format("side/protocol:{}", i), at.take_top(frame.px(56), frame.px(8)),
+        if (frame.button(fmt::format("side/protocol:{}", i), at.take_top(frame.px(56), frame.px(2)),
                          protocols_[i].title, look))
             wish_.protocol = protocols_[i].path;
+        frame.one_line(at.take_top(frame.line_height(Type::note), frame.px(6)), protocols_[i].normal, Type::note,
+                       Tone::soft);
     }
     const auto now = std::find_if(protocols_.begin(), protocols_.end(),
                                   [&](const auto& p) { return p.path == wish_.protocol; });
@@ -233,10 +238,17 @@ void DoorScreen::waiting(Frame& frame, Area at) {
     }
 }
 
+std::string DoorScreen::judged_by() const {
+    for (const ProtocolLine& p : protocols_)
+        if (p.path == wish_.protocol)
+            return fmt::format(fmt::runtime(words("After {}: {}")), p.title, p.normal);
+    return "";
+}
+
 float DoorScreen::chosen_height(const Frame& frame, float width) const {
     for (const ShelfLine& l : shelf_.lines())
         if (l.path == wish_.scenario)
-            return frame.px(66) + frame.height_of(l.title, Type::strong, width) +
+            return frame.px(70) + frame.height_of(judged_by(), Type::note, width) + frame.height_of(l.title, Type::strong, width) +
                    (l.content_note.empty()
                         ? 0.0f
                         : frame.height_of(l.content_note, Type::text, width) + frame.px(12));
@@ -312,7 +324,9 @@ void DoorScreen::chosen(Frame& frame, Area at) {
             const float used = frame.height_of(line->content_note, Type::text, says.w);
             frame.words_in(says.take_top(used, frame.px(6)), line->content_note, Type::text, Tone::attention);
         }
-        frame.words_in(says, task_words(line->task), Type::note, Tone::soft);
+        says.take_top(frame.words_in({says.x, says.y, says.w, 0}, task_words(line->task), Type::note, Tone::soft),
+                      frame.px(4));
+        frame.words_in({says.x, says.y, says.w, 0}, judged_by(), Type::note, Tone::soft);
     }
     ButtonLook look;
     look.main = true;

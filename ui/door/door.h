@@ -43,6 +43,7 @@ private:
     void chosen(Frame& frame, Area at);
     float who_height(const Frame& frame, float width) const;
     std::string who_note() const;
+    std::string judged_by() const;  // the protocol chosen and its normal range
     float chosen_height(const Frame& frame, float width) const;
     void choose_one();
     void start();
@@ -56,6 +57,7 @@ private:
     std::vector<engine::Interrupted> interrupted_;
     struct ProtocolLine {
         std::string path, title;
+        std::string normal;  // its normal range, in words
         std::vector<std::string> cautions;
         bool from_memory = false;
     };

@@ -162,7 +162,7 @@ std::string why_of_act(const engine::Protocol& protocol, const engine::ActScore&
     const engine::Situation* situation = protocol.situation(act.situation);
     if (situation != nullptr && !situation->words.empty()) add("For: " + situation->words);
     if (act.critical) add("This one is critical");
-    if (!act.source.empty()) add("Source: " + act.source);
+    if (!act.source.empty()) add("Source: " + sources_in_words(act.source));
     if (!act.conflict.empty()) add("Guidance differs: " + act.conflict);
     if (!why.empty() && !why.ends_with('.')) why += '.';
     if (!why.empty() && why[0] >= 'a' && why[0] <= 'z') why[0] = static_cast<char>(why[0] - 'a' + 'A');

@@ -97,4 +97,30 @@ std::string count_title(std::size_t index, std::size_t of) {
     return fmt::format("Your count number {}, taken apart", index + 1);
 }
 
+std::string sources_in_words(std::string_view sources) {
+    struct MarkWords {
+        std::string_view mark, says;
+    };
+    static constexpr MarkWords marks[] = {{"MEM", "from memory"},
+                                          {"CP", "common practice, no source of its own"},
+                                          {"COP", "older community practice"}};
+    const auto letter = [](char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'); };
+    std::string says;
+    for (std::size_t i = 0; i < sources.size();) {
+        std::size_t end = i;
+        while (end < sources.size() && letter(sources[end])) ++end;
+        if (end == i) {
+            says += sources[i++];
+            continue;
+        }
+        const std::string_view word = sources.substr(i, end - i);
+        std::string_view put = word;
+        for (const MarkWords& m : marks)
+            if (m.mark == word) put = m.says;
+        says += put;
+        i = end;
+    }
+    return says;
+}
+
 }  // namespace ui

@@ -1,6 +1,7 @@
 #include "ui/plots/strip.h"
 
 #include "ui/plots/columns.h"
+#include "ui/plots/strip_labels.h"
 #include "ui/plots/strip_marks.h"
 
 #include <fmt/format.h>
@@ -115,44 +116,9 @@ void draw_windows_wash(Canvas& canvas, const StripContent& content, const StripF
     }
 }
 
-// Labels go into rows: one that would touch the one before it goes a row lower. One box a window; empty when it is
-// out of view.
-std::vector<Box> window_labels(Canvas& canvas, const StripContent& content, const StripFrame& frame,
-                               const Theme& theme, const Words& how) {
-    const double h = theme.px(22);
-    std::vector<double> row_ends;
-    std::vector<Box> labels;
-    for (const auto& window : content.windows) {
-        labels.push_back({0, 0, 0, 0});
-        if (window.says.empty()) continue;
-        const double x0 = frame.x_of(window.from_s), x1 = frame.x_of(window.to_s);
-        if (x1 <= frame.rates.x || x0 >= frame.rates.right()) continue;
-        const double w = canvas.measure(window.says, how).w + theme.px(14);
-        double x = std::clamp(std::max(x0, frame.rates.x) + theme.px(4), frame.rates.x,
-                              std::max(frame.rates.x, frame.rates.right() - w));
-        if (w > x1 - x0)
-            x = std::clamp((x0 + x1 - w) / 2, frame.rates.x,
-                           std::max(frame.rates.x, frame.rates.right() - w));
-        std::size_t row = 0;
-        while (row < row_ends.size() && row_ends[row] > x - theme.px(3)) ++row;
-        if (row == row_ends.size()) row_ends.push_back(0);
-        row_ends[row] = x + w;
-        labels.back() = {x, frame.rates.y + theme.px(4) + static_cast<double>(row) * (h + theme.px(3)), w, h};
-    }
-    return labels;
-}
-
-Words window_word(const Theme& theme) {
-    return {.size = theme.px(TypeScale::note),
-            .colour = theme.colour.attention,
-            .bold = true,
-            .align = Align::centre};
-}
-
-void draw_window_words(Canvas& canvas, const StripContent& content, const StripFrame& frame,
+void draw_window_words(Canvas& canvas, const StripContent& content, const std::vector<Box>& labels,
                        const Theme& theme) {
     const Words bold = window_word(theme);
-    const std::vector<Box> labels = window_labels(canvas, content, frame, theme, bold);
     for (std::size_t i = 0; i < labels.size(); ++i) {
         const Box& label = labels[i];
         if (label.w <= 0) continue;
@@ -162,41 +128,11 @@ void draw_window_words(Canvas& canvas, const StripContent& content, const StripF
     }
 }
 
-// The right end of words `w` wide in the rows of the labels, as far right as touches none of them; the right edge of
-// the plot when there is no such place.
-double clear_of_labels(const std::vector<Box>& labels, const StripFrame& frame, double w, double gap) {
-    double right = frame.rates.right();
-    for (std::size_t tries = 0; tries <= labels.size(); ++tries) {
-        const auto in_the_way = std::find_if(labels.begin(), labels.end(), [&](const Box& label) {
-            return label.w > 0 && label.x < right + gap && label.right() > right - w - gap;
-        });
-        if (in_the_way == labels.end()) return right - w < frame.rates.x ? frame.rates.right() : right;
-        right = in_the_way->x - gap;
-    }
-    return frame.rates.right();
-}
-
-// A word beside a curve on a patch of the card's colour, so that it stays readable over lines.
-void draw_curve_word(Canvas& canvas, const StripFrame& frame, std::span<const double> values,
-                     const char* word, const Words& how, double above, Colour ground) {
-    double s = frame.view.from_s;
-    const double step = (frame.view.to_s - frame.view.from_s) / 40;
-    while (s < frame.view.to_s && value_at(values, 0.25, s) == 0) s += step;
-    if (s >= frame.view.to_s) return;
-    const double w = canvas.measure(word, how).w;
-    const double x = std::min(frame.x_of(s) + 10, frame.rates.right() - w - 4);
-    double top = value_at(values, 0.25, s), low = top;
-    for (double px = x; px < x + w; px += 2) {
-        const double v = value_at(values, 0.25, frame.s_at(px));
-        if (v > 0) {
-            top = std::max(top, v);
-            low = std::min(low, v);
-        }
-    }
-    double y = above > 0 ? frame.y_of(top) - above : frame.y_of(low) - above + how.size;
-    y = std::clamp(y, frame.rates.y + how.size, frame.rates.bottom() - 3);
-    canvas.round_fill({x - 3, y - how.size * 0.95, w + 6, how.size * 1.25}, 3, ground, 0.8);
-    canvas.text({x, y}, word, how);
+// A word on a patch of the card's colour, so that it stays readable over lines.
+void draw_curve_word(Canvas& canvas, const Box& box, const char* word, const Words& how, Colour ground) {
+    if (box.w <= 0) return;
+    canvas.round_fill(box, 3, ground, 0.8);
+    canvas.text({box.x + 3, box.y + how.size * 0.95}, word, how);
 }
 
 void draw_pressure(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
@@ -244,35 +180,28 @@ void draw_listened(Canvas& canvas, const StripContent& content, const StripFrame
     }
 }
 
-void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& frame, const StripLabels& labels,
+               const Theme& theme) {
     if (frame.acts.h <= 0) return;
-    const double r = theme.px(9), y = frame.acts.centre().y;
-    const Words inside{.size = theme.px(TypeScale::key),
+    const double r = labels.act_r, y = labels.act_y;
+    const Words inside{.size = std::min(theme.px(TypeScale::key), 1.3 * r),
                        .colour = theme.colour.on_act,
                        .bold = true,
                        .align = Align::centre};
     canvas.text({frame.acts.x - theme.px(8), y + theme.px(4.5)}, "acts",
                 {.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::right});
-    double last = frame.acts.x - 100;
     for (std::size_t i = 0; i < content.acts.size(); ++i) {
+        const double x = labels.act_x[i];
+        if (std::isnan(x)) continue;
         const auto& act = content.acts[i];
         const double at = frame.x_of(act.at_s);
-        if (at < frame.acts.x - 1 || at > frame.acts.right() + 1) continue;
-        const double x = std::clamp(std::max(at, last + 2 * r + 1), frame.acts.x + r, frame.acts.right() - r);
-        last = x;
         canvas.line({at, frame.pressure.y}, {at, frame.acts.y}, theme.colour.act, theme.px(1), {2, 3});
         canvas.line({at, frame.acts.y}, {x, y - r}, theme.colour.act, theme.px(1), {2, 3});
         canvas.disc({x, y}, r, theme.colour.act);
-        canvas.text({x, y + theme.px(4)}, fmt::format("{}", act.number), inside);
-        const bool alone =
-            i + 1 == content.acts.size() || frame.x_of(content.acts[i + 1].at_s) > x + theme.px(150);
-        if (alone && frame.acts.right() - x > theme.px(110))
-            canvas.short_text({x + r + theme.px(5), y + theme.px(4.5)}, act.says,
-                              {.size = theme.px(TypeScale::note), .colour = theme.colour.ink},
-                              std::min(theme.px(230), (i + 1 == content.acts.size()
-                                                           ? frame.acts.right()
-                                                           : frame.x_of(content.acts[i + 1].at_s) - r) -
-                                                          x - r - theme.px(9)));
+        canvas.text({x, y + inside.size * 0.36}, fmt::format("{}", act.number), inside);
+        if (const Box& words = labels.act_words[i]; words.w > 0)
+            canvas.short_text({words.x, y + theme.px(4.5)}, act.says,
+                              {.size = theme.px(TypeScale::note), .colour = theme.colour.ink}, words.w);
     }
 }
 
@@ -314,30 +243,23 @@ void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& f
     draw_curve(canvas, frame, content.baby, p.ink, theme.px(1.8));
 
     const double note = theme.px(TypeScale::note);
-    // Above the band's upper line, where a normal heart does not run; a patch keeps it readable over a fast one.
-    const Words band_how{.size = note, .colour = p.fine, .align = Align::right};
-    const double band_w = std::min(canvas.measure(content.band.says, band_how).w, frame.rates.w * 0.6);
-    const double band_y = std::max(frame.rates.y + note * 1.1, frame.y_of(content.band.to_bpm) - note * 0.4);
-    const double band_right =
-        clear_of_labels(window_labels(canvas, content, frame, theme, window_word(theme)), frame,
-                        band_w + theme.px(10), theme.px(6));
-    canvas.round_fill({band_right - band_w - theme.px(8), band_y - note, band_w + theme.px(6), note * 1.25},
-                      3, p.card, 0.85);
-    canvas.short_text({band_right - theme.px(5), band_y}, content.band.says, band_how, frame.rates.w * 0.6);
-    draw_curve_word(canvas, frame, content.baby, content.second_baby.empty() ? "baby" : "first baby",
-                    {.size = note, .colour = p.ink, .bold = true}, theme.px(7), p.card);
-    if (!content.second_baby.empty())
-        draw_curve_word(canvas, frame, content.second_baby, "second baby",
-                        {.size = note, .colour = p.act, .bold = true}, -theme.px(5), p.card);
-    draw_curve_word(canvas, frame, content.mother, "mother", {.size = note, .colour = p.soft_ink},
-                    theme.px(6), p.card);
+    const StripLabels labels = strip_labels(canvas, content, frame, theme);
+    if (const Box& band = labels.band; band.w > 0) {
+        canvas.round_fill(band, 3, p.card, 0.85);
+        canvas.short_text({band.x + theme.px(5), band.y + note}, content.band.says, {.size = note, .colour = p.fine},
+                          frame.rates.w * 0.6);
+    }
+    draw_curve_word(canvas, labels.baby, baby_word(content), {.size = note, .colour = p.ink, .bold = true}, p.card);
+    draw_curve_word(canvas, labels.second_baby, "second baby", {.size = note, .colour = p.act, .bold = true},
+                    p.card);
+    draw_curve_word(canvas, labels.mother, "mother", {.size = note, .colour = p.soft_ink}, p.card);
     draw_series(canvas, content, frame, theme);
     draw_pressure(canvas, content, frame, theme);
     draw_taps(canvas, content, frame, theme);
-    draw_acts(canvas, content, frame, theme);
+    draw_acts(canvas, content, frame, labels, theme);
     draw_listened(canvas, content, frame, theme);
     draw_time_axis(canvas, frame, theme);
-    draw_window_words(canvas, content, frame, theme);
+    draw_window_words(canvas, content, labels.windows, theme);
 }
 
 void draw_play_line(Canvas& canvas, const StripFrame& frame, double at_s, const Theme& theme) {

@@ -1,5 +1,6 @@
 #include "ui/terminal/sheet_words.h"
 
+#include "ui/paper/verdict_words.h"
 #include "ui/plots/breakdown.h"
 
 #include <fmt/format.h>
@@ -78,7 +79,7 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
                        act.critical ? " (critical)" : "");
         if (act.done_s >= 0) fmt::format_to(out, ", at {}", clock(act.done_s));
         if (act.within_s > 0) fmt::format_to(out, ", asked by {}", clock(act.known_from_s + act.within_s));
-        if (!act.source.empty()) fmt::format_to(out, " [{}]", act.source);
+        if (!act.source.empty()) fmt::format_to(out, " [{}]", sources_in_words(act.source));
         text += '\n';
         if (!act.conflict.empty()) fmt::format_to(out, "      guidance differs: {}\n", act.conflict);
     }

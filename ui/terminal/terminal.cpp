@@ -156,7 +156,7 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c->callback([&] { chosen = [&] { return debrief(debrief_options); }; });
 
     c = add(app, "progress", "How one person's counts stand: agreement, learning, what to practise next",
-            "progress --who A-014 --out progress.pdf");
+            "progress --who st-07 --out progress.pdf");
     c->add_option("--who", progress_options.who, "code of the person")->required();
     c->add_option("--store", progress_options.store, "the store file; default FULLMINUTE_STORE or the data folder");
     c->add_option("--method", progress_options.method_s, "counts over so many seconds; default: those there are most of")

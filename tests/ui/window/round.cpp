@@ -202,14 +202,11 @@ TEST_CASE("Killed while counting: the door offers the attempt, and it goes on wh
     person.at(bedside);
     person.settle();
     ui::Session& s = bedside.session();
-    CHECK(s.paused());
+    CHECK_FALSE(s.paused());  // "Go on" at the door was enough
     CHECK(s.counting());
     CHECK(s.hold().placed);
     CHECK(s.hold().x_cm == Approx(6));
     const double stood = s.now().seconds();
-    person.wait(1);
-    CHECK(s.now().seconds() == Approx(stood).margin(0.001));  // time stands still until "Go on"
-    person.click("go_on");
     person.wait(2);
     CHECK(s.now().seconds() == Approx(stood + 2).margin(0.2));
     person.key(SDLK_SPACE);

@@ -19,7 +19,11 @@ TEST_CASE("A note half typed comes back after the program was gone, and is no ev
         ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
         person.at(bedside);
         person.wait(1);
+        person.key('m');  // a contraction starts
+        person.use("sheet/plan:2");  // 15 s
         person.key('w');
+        person.use("write/strength:1");
+        person.use("write/rests:0");
         person.tab_to("write/note");
         person.type("she feels it move");
         person.tab_to("write/situation");
@@ -36,13 +40,16 @@ TEST_CASE("A note half typed comes back after the program was gone, and is no ev
     REQUIRE(left->size() == 1);
     CHECK(left->front().drafts.at("note") == "she feels it move");
     CHECK(left->front().drafts.at("situation") == "FHR 98");
+    CHECK(left->front().drafts.at("plan") == "2");
+    CHECK(left->front().drafts.at("strength") == "1");
+    CHECK(left->front().drafts.at("rests") == "0");
     wish.resume = left->front();
     auto again = ui::sit_down(wish, device, *place.store, *place.journal);
     REQUIRE(again.ok());
     ui::BedsideScreen bedside(std::move(again).value(), *place.store, true);
     person.at(bedside);
     person.settle();
-    person.click("go_on");
+    CHECK_FALSE(bedside.session().paused());
     person.wait(1);
     person.key('w');
     person.use("write/keep_note");
@@ -51,5 +58,23 @@ TEST_CASE("A note half typed comes back after the program was gone, and is no ev
     for (const engine::Event& e : bedside.session().events())
         if (e.what == engine::Do::note) kept = e.text;
     CHECK(kept == "she feels it move");
+    // The contraction was open: the next mark ends it. The first length was 15 s, the womb medium and soft between.
+    person.key('m');
+    person.tab_to("write/per10");
+    person.type("3");
+    person.use("write/contractions");
+    person.key('c');
+    person.key(SDLK_ESCAPE);
+    person.wait(1);
+    int starts = 0, ends = 0;
+    std::string strength, rests;
+    for (const engine::Event& e : bedside.session().events()) {
+        if (e.what == engine::Do::mark_contraction) ++(e.contraction_starts ? starts : ends);
+        if (e.what == engine::Do::report_contractions) strength = e.strength, rests = e.rests;
+    }
+    CHECK(starts == 1);
+    CHECK(ends == 1);
+    CHECK(strength == "medium");
+    CHECK(rests == "soft");
     device.stop();
 }
