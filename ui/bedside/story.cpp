@@ -70,7 +70,7 @@ std::string protocol_words(const engine::Protocol& protocol) {
 
 float BedsideScreen::story_height(Frame& frame, float width, bool with_chart) {
     const engine::Scenario& s = session_->scenario();
-    float h = frame.px(30) + frame.line_height(Type::note) + frame.px(10) +
+    float h = frame.px(30) + frame.line_height(Type::note) + frame.px(12) +
               frame.height_of(protocol_words(session_->protocol()), Type::note, width) +
               frame.height_of(s.story, Type::text, width) + frame.px(16);
     for (const Said& said : what_came(*session_))
@@ -85,11 +85,8 @@ void BedsideScreen::story(Frame& frame, Area at, bool with_chart) {
     frame.scroll("story", at, height, [&](Area inner) {
         if (with_chart) her_position(frame, inner.take_top(frame.px(38), frame.px(12)));
         frame.one_line(inner.take_top(frame.px(30)), words("Her story"), Type::card);
-        frame.one_line(inner.take_top(frame.line_height(Type::note), frame.px(2)), s.place.name, Type::note,
+        frame.one_line(inner.take_top(frame.line_height(Type::note), frame.px(8)), s.place.name, Type::note,
                        Tone::soft);
-        inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, protocol_words(session_->protocol()),
-                                      Type::note, Tone::soft),
-                       frame.px(8));
         const std::vector<Said> came = what_came(*session_);
         for (const Said& said : came)
             inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, said.says, Type::text, said.tone),
@@ -98,7 +95,10 @@ void BedsideScreen::story(Frame& frame, Area at, bool with_chart) {
             frame.line(inner.x, inner.y, inner.right(), inner.y, colour::rule);
             inner.take_top(frame.px(8));
         }
-        inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, s.story), frame.px(12));
+        inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, s.story), frame.px(8));
+        inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, protocol_words(session_->protocol()),
+                                      Type::note, Tone::soft),
+                       frame.px(8));
         if (with_chart) chart(frame, inner);
     });
 }
