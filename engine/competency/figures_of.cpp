@@ -30,7 +30,7 @@ const std::vector<FiguresKind>& figures_kinds() {
     static const std::vector<FiguresKind> kinds{
         {"agreement",
          "counts against the truth: bias, spread, limits, by rate band, method, instrument, task",
-         {number("truth"), number("typed"), word_if_there("who"), word_if_there("item"),
+         {number("truth", 1, 1000), number("typed", 0, 1000), word_if_there("who"), word_if_there("item"),
           word_if_there("method"), word_if_there("instrument"), word_if_there("task"),
           word_if_there("group")},
          agreement_report},

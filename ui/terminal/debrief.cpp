@@ -7,6 +7,7 @@ namespace ui {
 
 // The debrief of a finished attempt as a page; the kind of file follows from its name.
 int debrief(const DebriefOptions& options) {
+    needs_its_folder(options.out);
     const auto stored = or_refuse(engine::read_attempt(read_file(options.attempt), options.attempt));
     const auto judged = or_refuse(engine::judge_attempt(stored.attempt, options.attempt));
     or_refuse(write_debrief(judged, options.out));

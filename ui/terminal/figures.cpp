@@ -72,6 +72,9 @@ int figures(const FiguresOptions& options) {
         faults.push_back({"", 0, "--prevalence", fmt::format("{:g}", a.prevalence), "0 to 1"});
     if (!(a.within_bpm >= 0))
         faults.push_back({"", 0, "--within", fmt::format("{:g}", a.within_bpm), "0 or more"});
+    if (a.of == "refresher" && !(a.target < a.after))  // due before it was ever forgotten: now, and always
+        faults.push_back({"", 0, "--target, --after", fmt::format("{:g}, {:g}", a.target, a.after),
+                          "a target below the share right after training"});
     if (!faults.empty()) refuse(faults);
     TableText table(options.table);
     const engine::Report report = or_refuse(engine::figures_of(a, options.table, [&] { return table.next(); }, table.bytes()));

@@ -64,6 +64,13 @@ void write_out(const std::string& path, std::string_view bytes) {
     }
 }
 
+void needs_its_folder(const std::string& path) {
+    const fs::path folder = fs::path(path).parent_path();
+    std::error_code ignored;
+    if (!folder.empty() && !fs::is_directory(folder, ignored))
+        refuse("--out", path, "a file in a folder that is there; there is no folder " + folder.string());
+}
+
 engine::Scenario the_scenario(const std::string& path_or_id) {
     const std::string path = scenario_path(path_or_id);
     if (path.empty())

@@ -33,6 +33,9 @@ std::string read_file(const std::string& path);
 // "-" is stdout. The file appears whole or not at all.
 void write_out(const std::string& path, std::string_view bytes);
 
+// Refuses a file whose folder is not there, by the folder's name and before any work is done.
+void needs_its_folder(const std::string& path);
+
 engine::Scenario the_scenario(const std::string& path_or_id);
 engine::Protocol the_protocol(const std::string& path_or_id);
 std::string quota_path(const std::string& path_or_id);  // of a file, or of a shipped quota by its id

@@ -3,6 +3,7 @@
 #include "engine/drawing/drawing.h"
 #include "ui/terminal/commands.h"
 #include "ui/terminal/input_output.h"
+#include "ui/terminal/option_checks.h"
 #include "ui/terminal/report_print.h"
 
 #include <CLI/CLI.hpp>
@@ -53,7 +54,7 @@ void add_passrule(CLI::App& app, PassRuleOptions& options, std::function<int()>&
     number("--watch-sd", options.counter.watch_sd_s, "seconds, of each edge of the window");
     number("--quota", options.quota, "the stations: a quota file or id, counts only");
     c->add_option("--protocol", options.protocol, "a protocol file or id; default who-2018");
-    number("--seed", options.seed, "0 to 9007199254740991");
+    c->add_option("--seed", options.seed, "0 to 9007199254740991")->check(a_seed())->capture_default_str();
     c->add_flag("--json", options.json, "as JSON");
     c->callback([&options, &chosen] { chosen = [&options] { return passrule(options); }; });
 }

@@ -115,6 +115,7 @@ Report progress_report(const std::string& who, const engine::Progress& p, const 
 }  // namespace
 
 int progress(const ProgressOptions& options) {
+    needs_its_folder(options.out);
     const std::string where = store_path(options.store);
     std::error_code ignored;
     if (!std::filesystem::exists(where, ignored)) refuse("the store", where, "a store that is there");

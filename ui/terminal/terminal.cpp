@@ -4,6 +4,7 @@
 #include "ui/terminal/commands.h"
 #include "ui/terminal/figures.h"
 #include "ui/terminal/input_output.h"
+#include "ui/terminal/option_checks.h"
 #include "ui/terminal/passrule.h"
 
 #include <CLI/CLI.hpp>
@@ -37,7 +38,9 @@ CLI::App* add(CLI::App& app, const char* name, const char* does, const char* exa
 void on_scenario(CLI::App* command, ScenarioOptions& options, bool with_out = true) {
     command->add_option("SCENARIO", options.scenario, "a scenario file, or an id of the library such as c01")
         ->required();
-    command->add_option("--seed", options.seed, "0 to 9007199254740991")->capture_default_str();
+    command->add_option("--seed", options.seed, "0 to 9007199254740991")
+        ->check(a_seed())
+        ->capture_default_str();
     if (with_out) command->add_option("--out", options.out, "file to write; - is stdout")->required();
 }
 
@@ -129,8 +132,8 @@ int run(CLI::App& app, int argc, const char* const* argv,
     on_scenario(c, key_options, false);
     c->add_option("--protocol", key_options.protocol, "a protocol file or id; default who-2018");
     c->add_option("--from", key_options.from_s, "only what could be heard from here")
-        ->check(CLI::NonNegativeNumber);
-    c->add_option("--for", key_options.for_s, "... for so many seconds")->check(CLI::PositiveNumber);
+        ->check(seconds_long(true));
+    c->add_option("--for", key_options.for_s, "... for so many seconds")->check(seconds_long(false));
     c->add_flag("--json", key_options.json, "as JSON");
     c->callback([&] { chosen = [&] { return key(key_options); }; });
 
@@ -172,7 +175,9 @@ int run(CLI::App& app, int argc, const char* const* argv,
             "scenario draw --quota first-week --seed 7 --out drawn");
     c->add_option("--quota", draw_options.quota, "a quota file, or an id of scenarios/quotas such as first-week")
         ->required();
-    c->add_option("--seed", draw_options.seed, "0 to 9007199254740991")->capture_default_str();
+    c->add_option("--seed", draw_options.seed, "0 to 9007199254740991")
+        ->check(a_seed())
+        ->capture_default_str();
     c->add_option("--out", draw_options.out, "folder for the files; made when it is missing")->required();
     c->add_option("--protocol", draw_options.protocol, "whose limits and key; a file or id; default who-2018");
     c->add_flag("--json", draw_options.json, "what each one is, as JSON on stdout");
@@ -181,9 +186,11 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c = add(*scenarios, "sheet", "Course, beats, sound and loudness of scenarios on one sheet: for authors, never trainees",
             "scenario sheet scenarios/library --seed 1 --out sheet.pdf");
     c->add_option("FILE", sheet_options.files, "scenario files or library ids; a folder: twelve of it")->required();
-    c->add_option("--seed", sheet_options.seed, "0 to 9007199254740991")->capture_default_str();
+    c->add_option("--seed", sheet_options.seed, "0 to 9007199254740991")
+        ->check(a_seed())
+        ->capture_default_str();
     c->add_option("--from", sheet_options.from_s, "start of the minute shown, in seconds; default: where the rate differs most")
-        ->check(CLI::NonNegativeNumber);
+        ->check(seconds_long(true));
     c->add_option("--protocol", sheet_options.protocol, "whose limits and key; a file or id; default who-2018");
     c->add_option("--out", sheet_options.out, "a .pdf, .svg or .png file")->required();
     c->add_flag("--json", sheet_options.json, "what was measured, as JSON on stdout");

@@ -255,3 +255,24 @@ TEST_CASE("lint: every fault of every file, one line each, and exit 0 for the sh
     CHECK(faults[0]["line"].get<int>() > 5);
     CHECK(lines_of(run.err).size() == faults.size());
 }
+
+TEST_CASE("refused while the line is read: --seed -1 by its own number, --for 0 without 309 digits, a folder not there",
+          "[terminal]") {
+    Folder folder;
+    const auto refused = [&](const std::string& words, const std::string& says) {
+        const Run run = folder.run(words);
+        INFO(words << ": " << run.err);
+        CHECK(run.exit == 2);
+        const auto lines = lines_of(run.err);
+        REQUIRE(lines.size() == 1);
+        CHECK(lines[0].find(says) != std::string::npos);
+        CHECK(lines[0].size() < 200);
+    };
+    refused("beats c01 --seed -1 --out b.csv", "--seed: found -1, allowed: 0 to 9007199254740991");
+    refused("beats c01 --seed 9007199254740992 --out b.csv", "allowed: 0 to 9007199254740991");
+    refused("scenario draw --quota first-week --seed -1 --out d", "found -1, allowed: 0 to 9007199254740991");
+    refused("passrule --candidates 1 --seed -1", "found -1, allowed: 0 to 9007199254740991");
+    refused("key c01 --for 0", "--for: found 0, allowed: more than 0 s");
+    refused("key c01 --from -1", "--from: found -1, allowed: 0 s or more");
+    refused("debrief a.json --out no-such/d.pdf", "there is no folder no-such");
+}

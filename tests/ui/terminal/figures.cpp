@@ -367,3 +367,20 @@ TEST_CASE("A borderline outside the ratings given, or no number at all, is refus
     CHECK(folder.run("key c01 --from nan --for 60").err == "--from, found nan, allowed: a number\n");
     CHECK(folder.run("sound c01 --for inf --out x.wav").exit == 2);
 }
+
+TEST_CASE("a rate of 0 or of 1e9 in a table of counts, and a target not below the start, are refused", "[terminal]") {
+    const Folder folder;
+    const auto refused = [&](const std::string& table, const std::string& words, const std::string& says) {
+        folder.write("t.csv", table);
+        const Run run = folder.run("figures t.csv --of " + words);
+        INFO(run.err);
+        CHECK(run.exit == 2);
+        CHECK(run.err.find(says) != std::string::npos);
+    };
+    refused("truth,typed\n120,118\n0,118\n", "agreement", "t.csv:3: truth");
+    refused("truth,typed\n120,1e9\n120,118\n", "agreement", "t.csv:2: typed");
+    for (const char* target : {"0.95", "0.99"})
+        refused("months,right,items\n9,7,10\n", std::string("refresher --target ") + target,
+                "--target, --after, found " + std::string(target) + ", 0.95, allowed: a target below");
+    refused("months,right,items\n9,7,10\n", "refresher --target nan", "--target, found nan, allowed: a number");
+}

@@ -1,0 +1,33 @@
+// What an option refuses while the line is read, in the words of every other refusal.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <cstdlib>
+#include <string>
+
+namespace ui {
+
+// Read as a whole number without a sign, -1 would be the largest there is.
+inline CLI::Validator a_seed() {
+    return CLI::Validator(
+        [](const std::string& given) {
+            return given.find_first_of("+-") == std::string::npos
+                       ? std::string()
+                       : "found " + given + ", allowed: 0 to 9007199254740991";
+        },
+        "");
+}
+
+// The library's own limits would print the largest double with all its digits.
+inline CLI::Validator seconds_long(bool or_none) {
+    return CLI::Validator(
+        [or_none](const std::string& given) {
+            const double s = std::strtod(given.c_str(), nullptr);
+            return s > 0 || (or_none && s == 0)
+                       ? std::string()
+                       : "found " + given + ", allowed: " + (or_none ? "0 s or more" : "more than 0 s");
+        },
+        "");
+}
+
+}  // namespace ui
