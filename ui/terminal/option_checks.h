@@ -23,9 +23,9 @@ inline CLI::Validator seconds_long(bool or_none) {
     return CLI::Validator(
         [or_none](const std::string& given) {
             const double s = std::strtod(given.c_str(), nullptr);
-            return s > 0 || (or_none && s == 0)
-                       ? std::string()
-                       : "found " + given + ", allowed: " + (or_none ? "0 s or more" : "more than 0 s");
+            const bool too_little = or_none ? s < 0 : s <= 0;  // not a number: refused with all other such
+            return too_little ? "found " + given + ", allowed: " + (or_none ? "0 s or more" : "more than 0 s")
+                              : std::string();
         },
         "");
 }

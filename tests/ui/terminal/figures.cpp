@@ -98,12 +98,12 @@ TEST_CASE("every fault of a table is named with its line, nothing is printed, ex
     const Run run = folder.run("figures bad.csv --of agreement --json");
     CHECK(run.exit == 2);
     CHECK(run.out.empty());
-    CHECK(lines_of(run.err) == std::vector<std::string>{"bad.csv:3: typed, found `15O`, allowed: a number",
-                                                        "bad.csv:4: truth, found nothing, allowed: a number",
+    CHECK(lines_of(run.err) == std::vector<std::string>{"bad.csv:3: typed, found `15O`, allowed: a number from 0 to 1000",
+                                                        "bad.csv:4: truth, found nothing, allowed: a number from 1 to 1000",
                                                         "bad.csv:5: row, found 3 cells, allowed: 2",
-                                                        "bad.csv:7: typed, found `inf`, allowed: a number",
-                                                        "bad.csv:8: truth, found `a b`, allowed: a number",
-                                                        "bad.csv:10: typed, found `x`, allowed: a number"});
+                                                        "bad.csv:7: typed, found `inf`, allowed: a number from 0 to 1000",
+                                                        "bad.csv:8: truth, found `a b`, allowed: a number from 1 to 1000",
+                                                        "bad.csv:10: typed, found `x`, allowed: a number from 0 to 1000"});
     folder.write("no.csv", "truth,guess,truth\n140,138,1\n");
     CHECK(lines_of(folder.run("figures no.csv --of agreement").err) ==
           std::vector<std::string>{"no.csv:1: truth, found the column 2 times, allowed: once",
