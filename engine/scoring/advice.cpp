@@ -2,6 +2,7 @@
 
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/pulse_asked.h"
+#include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
 
@@ -35,11 +36,10 @@ const CountedWindow* furthest_off(const Evidence& e) {
 NextTime on_whose(const Evidence& e) {
     for (const CountedWindow& w : e.windows)
         if (w.score.judged && w.score.followed == "mother" && heart_beats(e.played))
-            return {
-                "These beats were the mother's. Keep your fingers on her wrist while you listen; if they "
-                "beat together, "
-                "move on and search.",
-                w.score.from_s};
+            return {of_count(e, w) +
+                        "these beats were the mother's. Keep your fingers on her wrist while you listen; if they beat "
+                        "together, move on and search.",
+                    w.score.from_s};
     if (!heart_beats(e.played))
         return {
             "What keeps step with her wrist is her own, wherever you hear it. When no place gives another "
@@ -97,13 +97,14 @@ NextTime on_window(const Evidence& e) {
                 w->score.from_s};
     if (std::fabs(own - w->score.plan_s) <= 1)
         return {
-            fmt::format("Count one whole minute by the clock before you write and decide: {:.0f} s is {}.",
-                        w->score.plan_s, w->score.plan_s < 10 ? "a look" : "too short for the record"),
+            fmt::format("Count one whole minute by the clock before you write and decide: {}{:.0f} s is {}.",
+                        e.windows.size() > 1 ? "the " + ordinal(number_of(e, *w)) + " count's " : "", w->score.plan_s,
+                        w->score.plan_s < 10 ? "a look" : "too short for the record"),
             w->score.from_s};
     return {
         fmt::format(
-            "Look at the second hand first and count from it: this count ran {:.1f} s for {:.0f} s meant.",
-            own, w->score.plan_s),
+            "Look at the second hand first and count from it: {} ran {:.1f} s for {:.0f} s meant.",
+            which_count(e, *w, "this count"), own, w->score.plan_s),
         w->score.from_s};
 }
 
@@ -113,17 +114,28 @@ NextTime on_count(const Evidence& e) {
         return {"Count from the first beat you hear to the stop, and write the number down.",
                 start_of(e.last_judged(), first_heard_s(e))};
     const double at_s = w->score.from_s;
+    if (w->score.pattern == "both sounds")
+        return {of_count(e, *w) +
+                    "it comes to double: each beat has two sounds, lub and dub. Say one number for the pair.",
+                at_s};
+    if (w->score.pattern == "every second beat")
+        return {of_count(e, *w) +
+                    "it comes to half: every beat gets a number, also when they come fast. Count in tens, a finger for "
+                    "each ten.",
+                at_s};
     if (w->score.counted && *w->score.counted < w->followed_beats && w->score.true_bpm > 150)
         return {
-            "At this speed count one to ten over and over, a finger for each ten: long number words lose "
-            "beats.",
+            of_count(e, *w) +
+                "at this speed count one to ten over and over, a finger for each ten: long number words lose beats.",
             at_s};
     if (w->score.plan_s < 30)
         return {
-            fmt::format("One beat in a {:.0f} s count is {:g} bpm. Count the whole minute for the record.",
-                        w->score.plan_s, w->factor),
+            of_count(e, *w) + fmt::format("one beat in a {:.0f} s count is {:g} bpm. Count the whole minute for the "
+                                          "record.", w->score.plan_s, w->factor),
             at_s};
-    return {"Listen to this minute again and count it aloud, a finger for each ten.", at_s};
+    return {fmt::format("Listen to {} again and count it aloud, a finger for each ten.",
+                        which_count(e, *w, "this minute")),
+            at_s};
 }
 
 NextTime on_arithmetic(const Evidence& e) {
@@ -134,11 +146,12 @@ NextTime on_arithmetic(const Evidence& e) {
             worst = &w;
     if (!worst) return {"Write the beats down first, then multiply.", first_heard_s(e)};
     if (worst->factor == 1)
-        return {fmt::format("The beats of a whole minute are the rate: {} counted is {} written.",
-                            *worst->score.counted, *worst->score.counted),
+        return {of_count(e, *worst) + fmt::format("the beats of a whole minute are the rate: {} counted is {} written.",
+                                                  *worst->score.counted, *worst->score.counted),
                 worst->score.from_s};
-    return {fmt::format("Write the beats down first, then multiply: {} x {:g} is {:g}.",
-                        *worst->score.counted, worst->factor, *worst->score.counted * worst->factor),
+    return {of_count(e, *worst) + fmt::format("write the beats down first, then multiply: {} x {:g} is {:g}.",
+                                              *worst->score.counted, worst->factor,
+                                              *worst->score.counted * worst->factor),
             worst->score.from_s};
 }
 
@@ -162,23 +175,7 @@ NextTime on_record(const Evidence& e) {
         at_s};
 }
 
-}  // namespace
-
-double first_heard_s(const Evidence& e) {
-    return e.played.spells.empty() ? 0 : e.played.spells.front().from.seconds();
-}
-
-double heard_near_s(const Played& played, double t_s) {
-    const Spell* before = nullptr;
-    for (const Spell& spell : played.spells) {
-        if (spell.from.seconds() <= t_s && t_s < spell.to.seconds()) return t_s;
-        if (spell.to.seconds() <= t_s && spell.to > spell.from) before = &spell;
-    }
-    if (before) return std::max(before->from.seconds(), before->to.seconds() - lead_in_s);
-    return played.spells.empty() ? 0 : played.spells.front().from.seconds();
-}
-
-NextTime advice_on(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
+NextTime advice_about(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
     switch (aspect) {
         case Aspect::whose: return on_whose(e);
         case Aspect::site:
@@ -198,19 +195,48 @@ NextTime advice_on(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
     return {};
 }
 
-std::optional<NextTime> nearly_exact(const Evidence& e, const ScoreSheet& sheet) {
+std::optional<NextTime> within_what_is_asked(const Evidence& e, const ScoreSheet& sheet) {
     const CountedWindow* w = e.last_judged();
     if (!w || !w->score.counted || faulty(sheet, Aspect::count)) return std::nullopt;
     const int off = *w->score.counted - w->followed_beats;
     if (off == 0) return std::nullopt;
     if (w->score.taps && w->score.terms.ear == 0 && w->score.terms.tally != 0)
-        return NextTime{fmt::format("Every beat had its tap, {} of them, and {} were written: keep the number until it "
-                                    "stands on paper.",
-                                    w->followed_beats, *w->score.counted),
+        return NextTime{of_count(e, *w) + fmt::format("every beat had its tap, {} of them, and {} were written: keep "
+                                                      "the number until it stands on paper.",
+                                                      w->followed_beats, *w->score.counted),
                         w->score.from_s};
-    return NextTime{fmt::format("{} beat{} {} in this count: within what is asked, listen to it once more.",
-                                std::abs(off), std::abs(off) == 1 ? "" : "s", off > 0 ? "extra" : "missed"),
+    return NextTime{fmt::format("{} beat{} {} in {}: within what is asked, listen to it once more.",
+                                std::abs(off), std::abs(off) == 1 ? "" : "s", off > 0 ? "extra" : "missed",
+                                which_count(e, *w, "this count")),
                     w->score.from_s};
+}
+
+}  // namespace
+
+double first_heard_s(const Evidence& e) {
+    return e.played.spells.empty() ? 0 : e.played.spells.front().from.seconds();
+}
+
+double heard_near_s(const Played& played, double t_s) {
+    const Spell* before = nullptr;
+    for (const Spell& spell : played.spells) {
+        if (spell.from.seconds() <= t_s && t_s < spell.to.seconds()) return t_s;
+        if (spell.to.seconds() <= t_s && spell.to > spell.from) before = &spell;
+    }
+    if (before) return std::max(before->from.seconds(), before->to.seconds() - lead_in_s);
+    return played.spells.empty() ? 0 : played.spells.front().from.seconds();
+}
+
+NextTime advice_on(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
+    NextTime next = advice_about(e, sheet, aspect);
+    next.says = with_capital(std::move(next.says));
+    return next;
+}
+
+std::optional<NextTime> nearly_exact(const Evidence& e, const ScoreSheet& sheet) {
+    std::optional<NextTime> next = within_what_is_asked(e, sheet);
+    if (next) next->says = with_capital(std::move(next->says));
+    return next;
 }
 
 }  // namespace engine

@@ -2,6 +2,7 @@
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/counted_words.h"
 #include "engine/scoring/steps.h"
+#include "engine/scoring/which_count.h"
 
 #include <cmath>
 
@@ -35,7 +36,7 @@ AspectScore judge_arithmetic(const Evidence& e) {
     const std::string sum = worst->score.plan_s == 60
                                 ? fmt::format("{} in a minute", *worst->score.counted)
                                 : fmt::format("{} x {:g} is {:g}", *worst->score.counted, worst->factor, right);
-    a.why = fmt::format("{}, and you wrote {}", sum, *worst->score.reported_bpm);
+    a.why = of_count(e, *worst) + fmt::format("{}, and you wrote {}", sum, *worst->score.reported_bpm);
     if (a.verdict != Verdict::met)
         a.why += fmt::format(": {} bpm{}", signed_bpm(off),
                              worst->score.terms.slip.empty() || worst->score.terms.slip == "other"

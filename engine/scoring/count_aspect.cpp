@@ -3,6 +3,7 @@
 #include "engine/scoring/counted_words.h"
 #include "engine/scoring/series.h"
 #include "engine/scoring/steps.h"
+#include "engine/scoring/which_count.h"
 
 #include <algorithm>
 #include <cmath>
@@ -145,10 +146,11 @@ AspectScore judge_count(const Evidence& e) {
         a.figures["counts"] = static_cast<double>(series->counts());
         a.figures["shown_slowing_s"] = series->shown.slowing_s;
         a.figures["true_slowing_s"] = series->there.slowing_s;
-        a.why = series_words(e, *series);
+        a.why = of_series(e, *series) + series_words(e, *series);
     } else {
         a.figures["true_beats"] = worst->followed_beats;
         say_one(*worst, a);
+        a.why = of_count(e, *worst) + a.why;
     }
     if (a.verdict == Verdict::missed && worst->score.followed != "mother" &&
         worst->site.countable != sim::Countable::countable)

@@ -2,6 +2,7 @@
 #include "engine/scoring/decision_judge.h"
 
 #include "engine/scoring/key_of_picture.h"
+#include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
 
@@ -184,7 +185,7 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     const GravestDecision gravest = gravest_decision(e, so_far);
     const StandingDecision* judged = gravest.decision;
     a.verdict = gravest.part.verdict;
-    a.why = gravest.part.why;
+    if (!gravest.part.why.empty()) a.why = of_decision(e, *judged) + gravest.part.why;
     a.follows_from = faulty(a) ? gravest.part.follows : std::nullopt;
     if (a.verdict == Verdict::not_asked) a.verdict = Verdict::met;
     if (a.why.empty()) a.why = "The decision is what this listening could show.";

@@ -43,6 +43,7 @@ private:
     std::string baseline_gap(std::optional<Aspect>& cause) const;
     Part baseline() const;
     std::optional<Aspect> number_fault() const;
+    std::string from_which_count() const;
     Part rhythm() const;
 
     // decision_around.cpp.

@@ -1,6 +1,7 @@
 // Whether the rate and the rhythm were named as this listening could show them.
 #include "engine/scoring/decision_judge.h"
 #include "engine/scoring/series.h"
+#include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
 
@@ -90,7 +91,8 @@ DecisionJudge::Part DecisionJudge::baseline() const {
     const BaselineIs own_class = own ? class_of(e_.protocol, *own) : BaselineIs::not_said;
     const bool right = (said_.baseline == truth && !(fallen && truth == BaselineIs::normal)) ||
                        (truth == BaselineIs::fast && said_.baseline == BaselineIs::rising && d_.truth.has("rising"));
-    const std::string numbers = own ? fmt::format("your number {:.0f}, the settled rate {:.1f}", *own, truth_bpm)
+    const std::string numbers = own ? fmt::format("your number {:.0f}{}, the settled rate {:.1f}", *own,
+                                                  from_which_count(), truth_bpm)
                                     : fmt::format("the settled rate was {:.1f}", truth_bpm);
     if (right) {
         if (!gap.empty())
@@ -113,6 +115,16 @@ DecisionJudge::Part DecisionJudge::baseline() const {
     }
     return {Verdict::missed, fmt::format("You decided \"{}\": {}, which is {}.", in_words(said_.baseline), numbers,
                                          fallen ? "a fall" : in_words(truth)), gap.empty() ? std::nullopt : gap_cause};
+}
+
+// " from the second count, 62 s at 03:10", or from the counts in a row; nothing where there was only one.
+std::string DecisionJudge::from_which_count() const {
+    if (!counted_ || e_.windows.size() < 2) return "";
+    const SeriesScore* series = series_of(e_.series, static_cast<std::size_t>(counted_ - e_.windows.data()));
+    if (!series) return " from " + count_name(e_, *counted_);
+    return series->counts() == e_.windows.size()
+               ? ""
+               : fmt::format(" from counts {} to {}, from {}", series->first + 1, series->last + 1, clock_time(series->from_s));
 }
 
 // The aspect that made their own number differ from the truth.

@@ -1,6 +1,7 @@
 // The place, and care: where it was listened to, and with what manners.
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/steps.h"
+#include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
 
@@ -10,10 +11,6 @@
 namespace engine {
 
 namespace {
-
-std::string windows_word(const CountedWindow& w) {
-    return fmt::format("the count of {:.0f} to {:.0f} s", w.score.from_s, w.score.to_s);
-}
 
 Verdict of_site(const SiteHeard& site) {
     if (site.countable == sim::Countable::countable) return Verdict::met;
@@ -40,7 +37,7 @@ AspectScore judge_site(const Evidence& e) {
     std::string where = "There";
     if (worst) {
         site = worst->site;
-        where = "During " + windows_word(*worst);
+        where = "During " + which_count(e, *worst, "the count");
     } else {
         double most = -1;
         for (const Spell& spell : e.played.spells) {

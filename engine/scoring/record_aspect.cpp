@@ -1,6 +1,7 @@
 // The line on the labour chart and the referral note: judged for what they hold, never for how it is put.
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/referral_note.h"
+#include "engine/scoring/which_count.h"
 #include "engine/scoring/written_words.h"
 
 #include <fmt/core.h>
@@ -89,23 +90,26 @@ private:
         const double own = *w->own_bpm();
         const double off = std::fabs(*line.bpm - own);
         if (w->score.plan_s < look_s)
-            say(Verdict::missed, fmt::format("A look of {:.0f} s is never a record.", w->score.plan_s),
+            say(Verdict::missed, of_count(e_, *w) + fmt::format("A look of {:.0f} s is never a record.", w->score.plan_s),
                 if_faulty(Aspect::window));
         else if (off > count_tolerance_bpm(*w) && is_her_pulse(*line.bpm))
-            hers_written(*line.bpm, own);
+            hers_written(*line.bpm, own, *w);
         else if (off > 1 && !matches_another_count(*line.bpm) && !matches_series(*line.bpm, last.at))
-            say(Verdict::partly, fmt::format("You wrote {}; your count gave {:.0f}.", *line.bpm, own));
+            say(Verdict::partly, fmt::format("You wrote {}; {} gave {:.0f}.", *line.bpm,
+                                            which_count(e_, *w, "your count"), own));
         if (w->recognised)
-            say(Verdict::missed, "The mother's beat was written as the baby's.", Aspect::whose);
+            say(Verdict::missed, of_count(e_, *w) + "The mother's beat was written as the baby's.", Aspect::whose);
         else if (w->score.followed == "mother" && faulty(so_far_, Aspect::whose))
-            say(Verdict::partly, "The number written is the mother's.", Aspect::whose);
+            say(Verdict::partly, of_count(e_, *w) + "The number written is the mother's.", Aspect::whose);
         else if (w->score.followed == "nobody" && faulty(so_far_, Aspect::site))
-            say(Verdict::partly, "That number was counted where the baby was not to be heard.", Aspect::site);
+            say(Verdict::partly, of_count(e_, *w) + "That number was counted where the baby was not to be heard.",
+                Aspect::site);
     }
 
-    void hers_written(int bpm, double own) {
+    void hers_written(int bpm, double own, const CountedWindow& w) {
         a_.figures["her_pulse_written"] = bpm;
-        say(Verdict::missed, fmt::format("{} is her pulse; your count of the baby gave {:.0f}.", bpm, own));
+        say(Verdict::missed, fmt::format("{} is her pulse; {} gave {:.0f} for the baby.", bpm,
+                                         which_count(e_, w, "your count"), own));
     }
     bool is_her_pulse(int bpm) const {
         return std::any_of(e_.played.pulse_reports.begin(), e_.played.pulse_reports.end(),

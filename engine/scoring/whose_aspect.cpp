@@ -4,6 +4,7 @@
 #include "engine/scoring/beside_her_pulse.h"
 #include "engine/scoring/pulse_asked.h"
 #include "engine/scoring/steps.h"
+#include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
 
@@ -56,7 +57,7 @@ private:
             const std::optional<double> own = w.own_bpm();
             if (own && !w.score.counted && hers > 0 && std::fabs(*own / hers - 2) <= 2 * doubled_within &&
                 (w.site.what == HeardWhat::mother || !heart_beats(played_)))
-                return missed(fmt::format(
+                return missed(of_count(e_, w) + fmt::format(
                     "{:.0f} is just twice her pulse of {:.0f}, and her beat was the one to be heard "
                     "there: a display that doubles. Count by ear, with her wrist in hand.",
                     *own, hers));
@@ -75,8 +76,8 @@ private:
 
     std::string mother_counted(const CountedWindow& w) const {
         std::string why =
-            fmt::format("The beats counted from {:.0f} to {:.0f} s were the mother's: {:.0f} a minute. ",
-                        w.score.from_s, w.score.to_s, w.score.true_bpm + w.score.terms.source);
+            fmt::format("The beats of {} were the mother's: {:.0f} a minute. ",
+                        which_count(e_, w, "your count"), w.score.true_bpm + w.score.terms.source);
         why += heart_beats(played_) ? fmt::format("The baby's rate was {:.0f}.", w.score.true_bpm)
                                     : std::string("No baby's heart was to be heard.");
         double least = 1e3, most = 0;

@@ -2,6 +2,7 @@
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/counted_words.h"
 #include "engine/scoring/series.h"
+#include "engine/scoring/which_count.h"
 
 #include <algorithm>
 #include <cmath>
@@ -109,7 +110,8 @@ AspectScore judge_window(const Evidence& e, const ScoreSheet& so_far) {
     a.figures["plan_s"] = length.plan;
     if (series) a.figures["counts"] = static_cast<double>(series->counts());
     else a.figures["watch_bpm"] = worst->score.terms.watch;
-    a.why = words_of(length, series, worst->score.terms.watch);
+    a.why = (series ? of_series(e, *series) : of_count(e, *worst)) +
+            words_of(length, series, worst->score.terms.watch);
     return a;
 }
 
