@@ -91,8 +91,8 @@ NextTime on_window(const Evidence& e) {
     if (!w) return {"Count one whole minute by the clock.", first_heard_s(e)};
     const double own = w->score.to_s - w->score.from_s;
     if (e.scenario.task == Task::quick && e.played.records.empty() && std::fabs(own - w->score.plan_s) <= 1)
-        return {fmt::format("A short count is what was asked: {:.0f} s is right here. Only a rate for the record needs "
-                            "its whole minute.",
+        return {fmt::format("A short count of {:.0f} s is what was asked here. Only a rate for the record needs its whole "
+                            "minute.",
                             w->score.plan_s),
                 w->score.from_s};
     if (std::fabs(own - w->score.plan_s) <= 1)

@@ -89,8 +89,8 @@ TEST_CASE(
 // [computed]. "dB" there can only be power against power, 20-150 Hz: so measured, plain kernels in white noise give
 // 98 to 100 % at 0 and 83 to 93 % at -5 in SciPy; with the first sound's peak against the noise's RMS they give 31 to
 // 61 % at 0. Ours: 97 % at 0, 80 % at -5, in white noise 96 and 79. The change in size, log-normal 0.17 a beat and 1.5 dB
-// with her breath, does not explain it: plain kernels with both are found in 99.0 % at 0. What is left is the shape: the second
-// sound's power lies 4.0 dB under the first's, through this detector's low pass, where plain kernels have 5.1, so of
+// with her breath, does not explain it: plain kernels with both are found in 99.0 % at 0. What is left may be the shape (not tried): the
+// second sound's power lies 4.0 dB under the first's, through this detector's low pass, where plain kernels have 5.1, so of
 // the same power of both sounds the first gets a tenth less.
 namespace {
 
@@ -171,7 +171,7 @@ TEST_CASE(
     CHECK(off.at_0_db <= 3);
 }
 
-// In one of 75 runs a beat lies on the edge of the window and its peak a sample on the other side. At 0 dB the
+// One of 75 runs at 12 dB is one off, it seems by a beat on the edge of the window. At 0 dB the
 // count is up to seven off: what is asked there is the share of beats found.
 TEST_CASE("SciPy finds as many of the beats over 15 seeds, at most one off at 12 dB", "[acceptance][.slow]") {
     CHECK(check_levels(15).clean <= 1);
@@ -185,7 +185,7 @@ TEST_CASE(
     check_tones(1);
 }
 
-// One run of 30 s alone lies outside in 5 of 192 measures.
+// One run of 30 s alone lies outside in 5 measures of the 12 seeds.
 TEST_CASE("SciPy measures the same of first and second sounds, means over 12 seeds", "[acceptance][.slow]") {
     check_tones(12);
 }

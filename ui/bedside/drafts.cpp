@@ -1,11 +1,23 @@
 // What is typed and not written yet: nothing of it is lost when the program is killed.
 #include "ui/bedside/bedside.h"
 
+#include <charconv>
+#include <optional>
+
 namespace ui {
 
 namespace {
 constexpr double between_s = 1;  // a second of typing is the most that can be lost
+
+// A damaged journal may hold anything: what is no number is as if nothing had been chosen.
+std::optional<int> number_in(const std::string& text) {
+    int number = 0;
+    const auto [stop, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error != std::errc() || stop != text.data() + text.size()) return std::nullopt;
+    return number;
 }
+
+}  // namespace
 
 std::map<std::string, std::string*> BedsideScreen::typed() {
     return {{"beats", &beats_},           {"rate", &rate_},           {"pulse", &pulse_},
@@ -34,7 +46,7 @@ void BedsideScreen::bring_drafts_back() {
         if (const auto kept = found.find(field); kept != found.end()) *text = kept->second;
     for (auto& [field, pick] : picked())
         if (const auto kept = found.find(field); kept != found.end())
-            *pick.which = kept->second.empty() ? pick.fresh : std::stoi(kept->second);
+            *pick.which = number_in(kept->second).value_or(pick.fresh);
     drafts_kept_ = found;
 }
 
