@@ -1,21 +1,11 @@
 // What is typed and not written yet: nothing of it is lost when the program is killed.
 #include "ui/bedside/bedside.h"
-
-#include <charconv>
-#include <optional>
+#include "ui/bedside/number_in.h"
 
 namespace ui {
 
 namespace {
 constexpr double between_s = 1;  // a second of typing is the most that can be lost
-
-// A damaged journal may hold anything: what is no number is as if nothing had been chosen.
-std::optional<int> number_in(const std::string& text) {
-    int number = 0;
-    const auto [stop, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || stop != text.data() + text.size()) return std::nullopt;
-    return number;
-}
 
 }  // namespace
 
@@ -46,7 +36,7 @@ void BedsideScreen::bring_drafts_back() {
         if (const auto kept = found.find(field); kept != found.end()) *text = kept->second;
     for (auto& [field, pick] : picked())
         if (const auto kept = found.find(field); kept != found.end())
-            *pick.which = number_in(kept->second).value_or(pick.fresh);
+            *pick.which = number_in(kept->second).value_or(pick.fresh);  // a damaged journal may hold anything
     drafts_kept_ = found;
 }
 

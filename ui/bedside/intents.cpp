@@ -1,25 +1,18 @@
 // What hands and keys ask for, as events.
 #include "ui/bedside/bedside.h"
+#include "ui/bedside/number_in.h"
 #include "ui/window/words.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 
 namespace ui {
 namespace {
 
 double hundredth(double v) { return std::round(v * 100) / 100; }
-
-std::optional<int> number_in(const std::string& digits) {
-    int value = 0;
-    const auto [end, fault] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    if (fault != std::errc() || end != digits.data() + digits.size() || digits.empty()) return std::nullopt;
-    return value;
-}
 
 constexpr std::array<double, 5> plans{60, 30, 15, 10, 6};
 
