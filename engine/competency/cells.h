@@ -86,7 +86,7 @@ struct CellReader {
 
     // A plain number. False: not one, and `at` is back at the start of the cell.
     bool number(double& value) {
-        static constexpr double tens[] = {1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6, 1e7,
+        static constexpr double powers_of_ten[] = {1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6, 1e7,
                                           1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14};
         const char* from = at;
         const bool below = at != end && *at == '-';
@@ -102,7 +102,7 @@ struct CellReader {
         if (digits > 0 && after_point < 15 &&
             (digit == end || *digit == ',' || *digit == '\n' || *digit == '\r')) {
             at = digit;
-            const double size = static_cast<double>(whole) / tens[after_point];  // both exact: rounded once
+            const double size = static_cast<double>(whole) / powers_of_ten[after_point];  // both exact: rounded once
             value = below ? -size : size;
             return true;
         }
