@@ -69,8 +69,8 @@ struct CellReader {
     bool thousandths(std::int32_t& value) {
         const char* digit = at;
         std::int32_t whole = 0;
-        const char* most = end - at > 6 ? at + 6 : end;
-        while (digit != most && *digit >= '0' && *digit <= '9') whole = whole * 10 + (*digit++ - '0');
+        const char* sixth = end - at > 6 ? at + 6 : end;
+        while (digit != sixth && *digit >= '0' && *digit <= '9') whole = whole * 10 + (*digit++ - '0');
         if (digit == at) return false;
         std::int32_t part = 0;
         if (digit != end && *digit == '.') {
@@ -86,7 +86,7 @@ struct CellReader {
 
     // A plain number. False: not one, and `at` is back at the start of the cell.
     bool number(double& value) {
-        static constexpr double powers_of_ten[] = {1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6, 1e7,
+        static constexpr double tens[] = {1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6, 1e7,
                                           1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14};
         const char* from = at;
         const bool below = at != end && *at == '-';
@@ -102,7 +102,7 @@ struct CellReader {
         if (digits > 0 && after_point < 15 &&
             (digit == end || *digit == ',' || *digit == '\n' || *digit == '\r')) {
             at = digit;
-            const double size = static_cast<double>(whole) / powers_of_ten[after_point];  // both exact: rounded once
+            const double size = static_cast<double>(whole) / tens[after_point];  // both exact: rounded once
             value = below ? -size : size;
             return true;
         }

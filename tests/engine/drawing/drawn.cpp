@@ -462,7 +462,7 @@ TEST_CASE("Asked for slow at 84 to 104, normal at 130 to 140 and fast at 166 to 
         const int trouble_asked = one.asked.what[Axis::trouble];
         const double from = trouble_asked == trouble::slow ? 84 : trouble_asked == trouble::fast ? 166 : 130;
         const double to = trouble_asked == trouble::slow ? 104 : trouble_asked == trouble::fast ? 174 : 140;
-        for (const std::uint64_t ear : {1, 2, 3}) {
+        for (const std::uint64_t ear : {1ULL, 2ULL, 3ULL}) {
             const double settled = key_of(scenario, protocol, {ear}).baseline_bpm;
             INFO(one.id << " settled at " << settled);
             CHECK(settled >= from);
