@@ -110,8 +110,8 @@ TEST_CASE(
         CAPTURE(bpm, found.true_ones, found.matched, found.too_many);
         CHECK(found.true_ones > 50);
         CHECK(found.matched == found.true_ones);
-        // In the slowest gaps she and her breath make more of them; see the next test.
-        if (bpm > 100) CHECK(found.too_many <= 3);
+        // In the slowest gaps the rest of the scene makes more of them; see the next test.
+        CHECK(found.too_many <= (bpm > 100 ? 3 : 6));
     }
 }
 

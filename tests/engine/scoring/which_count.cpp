@@ -67,3 +67,17 @@ TEST_CASE("138 beats counted as 69 or as 276: the advice names half and double",
     slip.beats_off = 138;
     CHECK(told_of(counted_twice(slip).sheet(), "it comes to double"));
 }
+
+TEST_CASE("Six counts of 10 s where short counts are asked, the third run to 13 s: the watch is named, no whole minute asked",
+          "[which]") {
+    Listener l = first_touch(library_stem("q04"), Instrument::doppler);
+    l.place_best().wrist().wait(16).report_pulse();
+    for (int i = 0; i < 6; ++i) l.count(10, {i == 2 ? 13.0 : 10.0, 0, -1, false});
+    l.lift().finish();
+    const ScoreSheet sheet = l.sheet();
+    CHECK(faulty(aspect_of(sheet, Aspect::window)));
+    CHECK(told_of(sheet, "the third count, 13 s at "));
+    CHECK(told_of(sheet, "ran 13.0 s for 10 s meant"));
+    CHECK_FALSE(told_of(sheet, "whole minute"));
+    CHECK_FALSE(told_of(sheet, "too short"));
+}
