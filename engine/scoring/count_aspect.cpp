@@ -26,15 +26,17 @@ Verdict of_error(double off_bpm, double factor) {
 
 // A series as one count over all its seconds.
 double factor_of_all(const SeriesScore& s) { return 60.0 / (s.plan_s * static_cast<double>(s.counts())); }
-bool shows_alike(const SeriesScore& s) {
-    return (s.shown.slowing_s > 0) == (s.there.slowing_s > 0) && s.shown.after == s.there.after;
+bool shows_alike(const SeriesScore::Shows& a, const SeriesScore::Shows& b) {
+    return (a.slowing_s > 0) == (b.slowing_s > 0) && a.after == b.after;
 }
 
 Verdict of_series(const SeriesScore& s) {
     Verdict v = of_error(s.error_beats * factor_of_all(s), factor_of_all(s));
     if (s.largest_error_beats > 2 + 1e-9) v = std::max(v, Verdict::partly);
-    // A fall made by counting, or counted away. One beat at the edge of the rule is no more than partly.
-    if (!shows_alike(s)) v = std::max(v, s.largest_error_beats > 1 + 1e-9 ? Verdict::missed : Verdict::partly);
+    // A fall made by counting, or counted away; one that the watch made is not the ear's. One beat at the edge of the rule is
+    // no more than partly.
+    if (!shows_alike(s.shown, s.there) && !shows_alike(s.shown, s.faultless))
+        v = std::max(v, s.largest_error_beats > 1 + 1e-9 ? Verdict::missed : Verdict::partly);
     return v;
 }
 
@@ -52,11 +54,13 @@ std::string series_words(const Evidence& e, const SeriesScore& s) {
     }
     std::string says = fmt::format("{} counts of {:.0f} s in a row, {}: together {:.0f} a minute where {:.0f} were there. ",
                                    s.counts(), s.plan_s, numbers, s.shown.per_minute_bpm, s.there.per_minute_bpm);
-    if (shows_alike(s))
+    if (shows_alike(s.shown, s.there))
         says += fmt::format("In order they show {}, and so did the beats.", fall_words(s.shown));
     else
         says += fmt::format("In order they show {}; the beats in these seconds showed {}.", fall_words(s.shown),
                             fall_words(s.there));
+    if (!shows_alike(s.shown, s.there) && shows_alike(s.shown, s.faultless))
+        says += " The watch made the difference, not the ear.";
     if (s.fell && s.there.slowing_s <= 0) says += " A fall lay there that counts of this length, placed so, do not show.";
     return says;
 }

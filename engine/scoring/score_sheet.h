@@ -87,7 +87,8 @@ struct SeriesScore {
         double lowest_bpm = 0, highest_bpm = 0;
         double slowing_s = 0;               // from the first low count to the last; 0: no slowing
         bool after = false;                 // it goes on after the contraction
-    } shown, there;                         // their numbers; what faultless numbers over the same seconds show
+    } shown, there;                         // their numbers; the rates of the beats in the same seconds
+    Shows faultless;                        // each beat counted, by their own watch: a count run long reads high
     bool fell = false;                      // a slowing of the heart lay in these seconds, shown or not
     bool judged = true;                     // false: not the baby's, or a later count stands
     std::size_t counts() const { return last - first + 1; }

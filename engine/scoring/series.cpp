@@ -56,6 +56,9 @@ bool goes_on(const Played& played, const CountedWindow& a, const CountedWindow& 
            !decided_between(played, a.window->to, b.window->from);
 }
 
+// Of the beats in it, over the seconds it ran: a count run too long has more of them and no faster heart.
+double true_bpm(const CountedWindow& w) { return w.followed_beats * 60.0 / (w.score.to_s - w.score.from_s); }
+
 double counted_bpm(const CountedWindow& w) { return w.score.counted ? *w.score.counted * w.factor : *w.own_bpm(); }
 
 SeriesScore score_of(const Scenario& scenario, const Protocol& protocol, const Played& played,
@@ -68,11 +71,12 @@ SeriesScore score_of(const Scenario& scenario, const Protocol& protocol, const P
     s.to_s = end.score.to_s;
     s.plan_s = begin.score.plan_s;
 
-    std::vector<ShortCount> shown, there;
+    std::vector<ShortCount> shown, there, faultless;
     for (std::size_t i = first; i <= last; ++i) {
         const CountedWindow& w = windows[i];
         shown.push_back({w.window->from, w.window->to, counted_bpm(w)});
-        there.push_back({w.window->from, w.window->to, w.followed_beats * w.factor});
+        there.push_back({w.window->from, w.window->to, true_bpm(w)});
+        faultless.push_back({w.window->from, w.window->to, w.followed_beats * w.factor});
         s.rates_bpm.push_back(to_thousandth(shown.back().bpm));
         s.true_rates_bpm.push_back(to_thousandth(there.back().bpm));
         s.own_s += w.score.to_s - w.score.from_s;
@@ -80,12 +84,13 @@ SeriesScore score_of(const Scenario& scenario, const Protocol& protocol, const P
         s.largest_error_beats = std::max(s.largest_error_beats, std::fabs(*w.error_bpm()) / w.factor);
         if (i > first) s.longest_gap_s = std::max(s.longest_gap_s, gap_s(windows[i - 1], w));
     }
-    std::optional<double> settled, settled_there;
+    std::optional<double> settled, settled_there, settled_faultless;
     for (std::size_t i = 0; i < first; ++i)
         if (windows[i].score.plan_s >= settled_plan_s && windows[i].window->spell == begin.window->spell &&
             windows[i].own_bpm()) {
             settled = counted_bpm(windows[i]);
-            settled_there = windows[i].followed_beats * windows[i].factor;
+            settled_there = true_bpm(windows[i]);
+            settled_faultless = windows[i].followed_beats * windows[i].factor;
         }
     const auto told = [&](const std::vector<ShortCount>& counts, std::optional<double> base) {
         const SeriesReading r = read_series(protocol, counts, base, played.contractions);
@@ -102,6 +107,7 @@ SeriesScore score_of(const Scenario& scenario, const Protocol& protocol, const P
     };
     s.shown = told(shown, settled);
     s.there = told(there, settled_there);
+    s.faultless = told(faultless, settled_faultless);
     s.error_beats = to_thousandth(s.error_beats);
     s.largest_error_beats = to_thousandth(s.largest_error_beats);
     for (const Slowing& fall : slowings(protocol, played, begin.site.baby))
