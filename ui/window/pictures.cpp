@@ -32,6 +32,7 @@ SDL_Texture* Pictures::get(const std::string& key, int w, int h, const Draw& dra
     Kept& kept = kept_[full];
     kept.used = frame_;
     if (kept.texture != nullptr) return kept.texture;
+    ++changes_;
 
     cairo_surface_t* surface =
         cairo_image_surface_create(opaque ? CAIRO_FORMAT_RGB24 : CAIRO_FORMAT_ARGB32, w, h);
@@ -67,6 +68,7 @@ void Pictures::end_frame() {
         if (frame_ - it->second.used > keep_frames) {
             if (it->second.texture != nullptr) SDL_DestroyTexture(it->second.texture);
             it = kept_.erase(it);
+            ++changes_;
         } else {
             ++it;
         }
@@ -77,6 +79,7 @@ void Pictures::drop_all() {
     for (auto& [key, kept] : kept_)
         if (kept.texture != nullptr) SDL_DestroyTexture(kept.texture);
     kept_.clear();
+    ++changes_;
 }
 
 }  // namespace ui

@@ -26,6 +26,8 @@ public:
     // Textures not asked for in the last `frames` frames go.
     void end_frame();
     void drop_all();
+    // Goes up with every texture made or destroyed: an address may since stand for another picture.
+    std::uint64_t changes() const { return changes_; }
 
 private:
     struct Kept {
@@ -34,7 +36,7 @@ private:
     };
     SDL_Renderer* renderer_;
     std::unordered_map<std::string, Kept> kept_;
-    std::uint64_t frame_ = 0;
+    std::uint64_t frame_ = 0, changes_ = 0;
 };
 
 }  // namespace ui

@@ -1,5 +1,6 @@
 #include "ui/window/window.h"
 
+#include "ui/window/drawn_frame.h"
 #include "ui/window/inside.h"
 
 #include <cairo.h>
@@ -72,6 +73,12 @@ struct Window::Inside {
     bool quit = false, sdl = false, toolkit = false;
     std::optional<bool> hidden;  // changed since the last frame
     double last_frame = 0, cost = 0;
+    DrawnFrame drawn, drawn_before;
+    std::uint64_t drawn_pictures = 0;  // Pictures::changes() when that frame was rendered
+    bool keeps_pixels = false;         // the renderer leaves the window's pixels where they are: parts can be renewed
+    bool always_whole = false;
+    bool whole_next = true;            // something outside our own drawing may have touched the window
+    double share = 1;                  // of the window rendered in the last frame
 
     ~Inside() {
         if (toolkit) {
@@ -100,6 +107,7 @@ struct Window::Inside {
         ImGui::GetIO().Fonts->ClearTexData();  // the processor's copy is not needed again
         frame->pictures.drop_all();
         frame->page = nullptr;
+        whole_next = true;
         frame->scale = static_cast<float>(text_size);
         return "";
     }
@@ -114,9 +122,11 @@ struct Window::Inside {
                 hidden = true;
             if (event.type == SDL_WINDOWEVENT && event.window.event == SDL_WINDOWEVENT_RESTORED)
                 hidden = false;
+            if (event.type == SDL_WINDOWEVENT) whole_next = true;
             if (event.type == SDL_RENDER_TARGETS_RESET || event.type == SDL_RENDER_DEVICE_RESET) {
                 frame->pictures.drop_all();
                 frame->page = nullptr;
+                whole_next = true;
             }
             frame->input.queue(event);
             frame->again = std::max(frame->again, 2);
@@ -241,14 +251,39 @@ struct Window::Inside {
         f.where_last.swap(f.where);
         f.overflows_last.swap(f.overflows);
         ImGui::Render();
-        SDL_SetRenderDrawColor(renderer, 0xF7, 0xF2, 0xE8, 255);
-        SDL_RenderClear(renderer);
-        if (f.page != nullptr) SDL_RenderCopy(renderer, f.page, nullptr, nullptr);
-        ImGui_ImplSDLRenderer_RenderDrawData(ImGui::GetDrawData());
-        SDL_RenderPresent(renderer);
+        std::swap(drawn, drawn_before);
+        drawn.take(*ImGui::GetDrawData(), f.page, w, h);
+        render(w, h);
         f.pictures.end_frame();
         last_frame = now;
         cost = steady_s() - now;
+    }
+
+    // The whole frame, or only where it differs from the one before.
+    void render(int w, int h) {
+        const bool same_pictures = drawn_pictures == frame->pictures.changes();
+        drawn_pictures = frame->pictures.changes();
+        std::optional<std::vector<SDL_Rect>> places;
+        if (keeps_pixels && !always_whole && !whole_next && same_pictures) places = drawn.differs_from(drawn_before);
+        if (places) {
+            double pixels = 0;
+            for (const SDL_Rect& place : *places) {
+                drawn.render(renderer, place);
+                pixels += static_cast<double>(place.w) * place.h;
+            }
+            share = pixels / (static_cast<double>(w) * h);
+            if (places->empty()) return;
+            SDL_RenderFlush(renderer);
+            if (SDL_UpdateWindowSurfaceRects(window, places->data(), static_cast<int>(places->size())) == 0) return;
+        }
+        render_whole(w, h);
+    }
+
+    void render_whole(int w, int h) {
+        drawn.render(renderer, {0, 0, w, h});
+        SDL_RenderPresent(renderer);
+        whole_next = false;
+        share = 1;
     }
 
     void follow_text_size() {
@@ -286,6 +321,8 @@ std::unique_ptr<Window> Window::open(const WindowLook& look, std::string& fault)
         fault = std::string("the window cannot be opened: ") + SDL_GetError();
         return nullptr;
     }
+    SDL_RendererInfo about{};
+    in->keeps_pixels = SDL_GetRendererInfo(in->renderer, &about) == 0 && (about.flags & SDL_RENDERER_SOFTWARE) != 0;
     SDL_SetWindowMinimumSize(in->window, 960, 600);
     ImGui::CreateContext();
     ImGui::GetIO().IniFilename = nullptr;
@@ -350,6 +387,23 @@ Area Window::where(std::string_view id) const {
 
 std::vector<std::string> Window::overflows() const { return inside_->frame->overflows_last; }
 double Window::frame_cost_s() const { return inside_->cost; }
+double Window::share_rendered() const { return inside_->share; }
+void Window::always_whole(bool on) { inside_->always_whole = on; }
+
+void Window::render_again() {
+    int w = 0, h = 0;
+    SDL_GetRendererOutputSize(inside_->renderer, &w, &h);
+    inside_->render_whole(w, h);
+}
+
+std::vector<std::uint32_t> Window::pixels() const {
+    int w = 0, h = 0;
+    SDL_GetRendererOutputSize(inside_->renderer, &w, &h);
+    std::vector<std::uint32_t> read(static_cast<std::size_t>(w) * static_cast<std::size_t>(h));
+    if (SDL_RenderReadPixels(inside_->renderer, nullptr, SDL_PIXELFORMAT_RGB888, read.data(), w * 4) != 0) read.clear();
+    return read;
+}
+
 std::string Window::focused() const { return inside_->frame->focus.id(); }
 double Window::text_size() const { return inside_->text_size; }
 void Window::set_text_size(double size) { inside_->asked_text_size = size; }

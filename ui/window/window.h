@@ -4,6 +4,7 @@
 #include "ui/window/frame.h"
 #include "ui/window/screen.h"
 
+#include <cstdint>
 #include <memory>
 #include <string>
 #include <vector>
@@ -44,6 +45,13 @@ public:
     std::vector<std::string> overflows() const;
     // Seconds the last frame took, from taking the input to presenting it.
     double frame_cost_s() const;
+    // How much of the window the last frame rendered anew, 0..1: only what had changed, unless whole frames are asked for.
+    double share_rendered() const;
+    void always_whole(bool on);
+    // What the last frame drew, rendered whole once more, and the window's pixels 0x00RRGGBB by rows (empty: they cannot
+    // be read). For tests: nothing may look different afterwards.
+    void render_again();
+    std::vector<std::uint32_t> pixels() const;
 
     // As shown: never so large that a screen of 840x530 at 100 % would not fit the window (1280x800: 150 %).
     double text_size() const;

@@ -134,6 +134,7 @@ TEST_CASE("What a bedside frame costs at 1280x800", "[.cost]") {
     person.key('1');
     person.key(SDLK_RETURN);
     std::vector<double> costs;
+    window->always_whole(true);
     for (int i = 0; i < 200; ++i) {
         person.tick();
         costs.push_back(window->frame_cost_s() * 1000);
