@@ -6,6 +6,7 @@
 #include "ui/window/input.h"
 #include "ui/window/pictures.h"
 #include "ui/window/window.h"
+#include "ui/window/wrapped_text.h"
 
 #include <imgui.h>
 
@@ -34,6 +35,14 @@ struct Frame::Inside {
     std::unordered_map<std::string, Area> where, where_last;
     std::vector<std::string> overflows, overflows_last;
     std::map<std::string, float> scrolled;
+    struct Note {  // a field of many lines, as its words stand in it
+        WrappedText words;
+        float width = 0;
+        const ImFont* font = nullptr;
+        std::size_t cursor = 0, selected_from = 0, selected_to = 0, most = 0;  // of the words as shown
+        bool to_end = false;  // a key brought the keyboard here: the cursor goes behind the last word
+    };
+    std::map<std::string, Note> notes;
     std::string scroll_id;                                 // the scrolling part being drawn
     std::string typing_id, typing_last;                    // text field being typed into
     std::string asked_id;                                  // text field that was asked to take the keyboard

@@ -13,6 +13,37 @@ int digits_only(ImGuiInputTextCallbackData* typed) {
     return typed->EventChar >= '0' && typed->EventChar <= '9' ? 0 : 1;
 }
 
+WrappedText wrapped(const std::string& text, const Frame::Inside::Note& note) {
+    return {text, note.width, [font = note.font](unsigned letter) {
+                return letter < 0x10000 ? font->GetCharAdvance(static_cast<ImWchar>(letter)) : font->FallbackAdvanceX;
+            }};
+}
+
+// Each frame while a note is typed into: what was typed goes into the note, and its lines are broken anew.
+int note_edited(ImGuiInputTextCallbackData* typed) {
+    auto& note = *static_cast<Frame::Inside::Note*>(typed->UserData);
+    const std::string_view now(typed->Buf, static_cast<std::size_t>(typed->BufTextLen));
+    if (now != note.words.shown()) {
+        const WrappedText::Edited edited =
+            note.words.edited(now, note.cursor, static_cast<std::size_t>(typed->CursorPos), note.most);
+        note.words = wrapped(edited.text, note);
+        if (now != note.words.shown()) {
+            typed->DeleteChars(0, typed->BufTextLen);
+            typed->InsertChars(0, note.words.shown().c_str());
+        }
+        typed->CursorPos = static_cast<int>(note.words.in_shown(edited.cursor));
+        typed->SelectionStart = typed->SelectionEnd = typed->CursorPos;
+    }
+    if (note.to_end) {
+        typed->CursorPos = typed->SelectionStart = typed->SelectionEnd = typed->BufTextLen;
+        note.to_end = false;
+    }
+    note.cursor = static_cast<std::size_t>(typed->CursorPos);
+    note.selected_from = static_cast<std::size_t>(typed->SelectionStart);
+    note.selected_to = static_cast<std::size_t>(typed->SelectionEnd);
+    return 0;
+}
+
 }  // namespace
 
 // Shared by both kinds of field.
@@ -27,8 +58,11 @@ struct Field {
         if (in.inert || !in.seen(at)) {
             frame.fill(at, colour::card, 8);
             frame.outline(at, colour::soft, 8, 1.4f);
-            frame.words_in({at.x + frame.px(12), at.y + (at.h - font->FontSize) / 2, at.w - frame.px(24), 0},
+            ImGui::PushClipRect(ImVec2(at.x, at.y), ImVec2(at.right(), at.bottom()), true);
+            frame.words_in({at.x + frame.px(12), at.y + (lines ? frame.px(8) : (at.h - font->FontSize) / 2),
+                            at.w - frame.px(24), 0},
                            text, type);
+            ImGui::PopClipRect();
             if (!in.inert) in.focus.stop(id, at, Focus::Kind::field);
             return false;
         }
@@ -40,8 +74,23 @@ struct Field {
             in.asked_id.clear();
         }
 
-        std::vector<char> room(most + 1, '\0');
-        std::memcpy(room.data(), text.data(), std::min(most, text.size()));
+        Frame::Inside::Note* note = nullptr;
+        if (lines) {
+            note = &in.notes[std::string(id)];
+            // The toolkit's bar is taken off always, so that its coming breaks no line anew.
+            const float width = at.w - 2 * frame.px(12) - ImGui::GetStyle().ScrollbarSize - 2;
+            if (note->words.text() != text || note->width != width || note->font != font) {
+                note->width = width;
+                note->font = font;
+                note->words = wrapped(text.substr(0, most), *note);
+            }
+            note->most = most;
+        }
+        const WrappedText before = lines ? note->words : WrappedText();
+        const std::string& stands = lines ? before.shown() : text;
+        // Between every two letters of a note a break may have been put in.
+        std::vector<char> room((lines ? 2 * most : most) + 1, '\0');
+        std::memcpy(room.data(), stands.data(), std::min(room.size() - 1, stands.size()));
         ImGui::PushFont(font);
         ImGui::PushStyleVar(ImGuiStyleVar_FrameRounding, 8);
         ImGui::PushStyleVar(ImGuiStyleVar_FrameBorderSize, 0);
@@ -54,21 +103,28 @@ struct Field {
         if (has && ImGui::GetActiveID() != toolkit_id && in.asked_id != id && !in.input.down) {
             ImGui::SetKeyboardFocusHere();
             in.asked_id = id;
+            if (lines) note->to_end = true;
             in.hold_input = 2;
             in.again = std::max(in.again, 3);
         }
         // Emptied or filled by the program while the cursor stands in it: the toolkit's own copy must not come back.
         const ImGuiInputTextState* edited = ImGui::GetInputTextState(toolkit_id);
         if (edited != nullptr && ImGui::GetActiveID() == toolkit_id && edited->TextAIsValid &&
-            text != edited->TextA.Data) {
+            stands != edited->TextA.Data) {
             ImGui::ClearActiveID();
             in.asked_id.clear();
             in.again = std::max(in.again, 2);
         }
         bool changed = false;
         if (lines) {
-            changed = ImGui::InputTextMultiline(name.c_str(), room.data(), room.size(), ImVec2(at.w, at.h),
-                                                ImGuiInputTextFlags_NoUndoRedo);
+            const std::size_t from = note->selected_from, to = note->selected_to;
+            ImGui::InputTextMultiline(name.c_str(), room.data(), room.size(), ImVec2(at.w, at.h),
+                                      ImGuiInputTextFlags_NoUndoRedo | ImGuiInputTextFlags_NoHorizontalScroll |
+                                          ImGuiInputTextFlags_CallbackAlways,
+                                      note_edited, note);
+            changed = note->words.text() != text;
+            if (has && from != to && frame.ctrl() && (in.input.key == SDLK_c || in.input.key == SDLK_x))
+                SDL_SetClipboardText(before.between(from, to).c_str());
         } else {
             ImGui::SetNextItemWidth(at.w);
             const auto flags =
@@ -96,7 +152,7 @@ struct Field {
         }
         in.ring(id, at, 8);
         if (changed) {
-            text = room.data();
+            text = lines ? note->words.text() : std::string(room.data());
             in.again = std::max(in.again, 1);
         }
         return changed;

@@ -356,6 +356,7 @@ bool Window::more_input() const {
 
 Leave Window::show(Screen& screen) {
     inside_->frame->focus.put({}, false);
+    inside_->frame->notes.clear();
     inside_->frame->scrolled.clear();  // each screen opens at its beginning
     inside_->frame->again = 2;
     for (;;) {
