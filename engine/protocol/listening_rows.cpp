@@ -116,6 +116,13 @@ void add_listening_rows(ProtocolRows& t) {
                   .standard = "30 s",
                   .meaning = "listen on this long after its end"},
                  [](ProtocolLanding& l, const FieldValue& v) { l.listening->after_end = {v.number}; }});
+    t.push_back({{.section = s,
+                  .key = "source",
+                  .kind = K::texts,
+                  .least = 1,
+                  .most = 80,
+                  .meaning = "who asks for this interval; named where it was not kept"},
+                 [](ProtocolLanding& l, const FieldValue& v) { l.listening->sources = v.texts; }});
 }
 
 std::string_view name_of(When when) { return when_words[static_cast<std::size_t>(when)]; }

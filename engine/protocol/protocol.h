@@ -38,6 +38,7 @@ struct ListeningRule {
     sim::Seconds length{60};
     When when = When::after;
     sim::Seconds after_end{30};  // listen on this long after the contraction's end
+    std::vector<std::string> sources;  // of the interval
 };
 
 enum class ActKind : std::uint8_t { chosen, seen };

@@ -1,8 +1,8 @@
 // What was done: each expected act in time, late or not done, by the protocol's rules, the clock starting when this
 // person's own listening could first show the trouble; and what was unsafe, not needed or not theirs to do.
 #include "engine/scoring/action_answer.h"
+#include "engine/scoring/acts_again.h"
 #include "engine/scoring/aspects.h"
-#include "engine/scoring/pulse_due.h"
 
 #include <fmt/core.h>
 
@@ -26,7 +26,7 @@ public:
 
     AspectScore judge() {
         expected();
-        pulse_again();
+        again();
         done();
         AspectScore a{Aspect::action, Verdict::not_asked, {}, {}, {}};
         a.verdict = verdict_;
@@ -69,6 +69,7 @@ private:
         say("Too late:", late_words_);
         say("Not done:", left_words_);
         say("Not yours to do here, call the one who may:", scope_words_);
+        if (!again_says_.empty()) all += (all.empty() ? "" : " ") + again_says_;
         say("Not needed here:", needless_words_);
         return all;
     }
@@ -106,21 +107,20 @@ private:
         }
     }
 
-    // Where the protocol asks for her pulse again and again.
-    void pulse_again() {
-        const auto overdue = pulse_overdue(e_.scenario, e_.protocol, e_.played);
-        if (!overdue) return;
-        ActScore act;
-        act.act = "feel_pulse";
-        act.situation = "always";
-        act.situations = {"always"};
-        act.verdict = overdue->felt ? "late" : "not_done";
-        act.known_from_s = overdue->due.seconds();
-        act.done_s = overdue->felt ? overdue->felt->seconds() : -1;
-        if (const ActWords* words = e_.protocol.act("feel_pulse")) act.source = joined(words->sources, ", ");
-        ++(overdue->felt ? late_ : not_done_);
-        fault(Verdict::partly, overdue->felt ? late_words_ : left_words_, words_of(act.act), "always");
-        sheet_.acts.push_back(std::move(act));
+    // What the protocol asks for again and again, as long as the labour lasts.
+    void again() {
+        for (NotAgain& missed : not_done_again(e_)) {
+            const bool late = missed.act.verdict == "late";
+            ++(late ? late_ : not_done_);
+            if (missed.why.empty()) {
+                fault(missed.verdict, late ? late_words_ : left_words_, words_of(missed.act.act), "always");
+            } else {
+                verdict_ = worse(verdict_, missed.verdict);
+                situations_.insert("always");
+                again_says_ += (again_says_.empty() ? "" : " ") + missed.why;
+            }
+            sheet_.acts.push_back(std::move(missed.act));
+        }
     }
 
     void count(const ActScore& act, const std::vector<Answer>& answers) {
@@ -230,6 +230,7 @@ private:
     ScoreSheet& sheet_;
     Verdict verdict_ = Verdict::not_asked;
     std::vector<std::string> unsafe_words_, missed_words_, late_words_, left_words_, scope_words_, needless_words_;
+    std::string again_says_;
     std::set<std::string> situations_, expected_done_;
     int in_time_ = 0, late_ = 0, not_done_ = 0, unsafe_ = 0;
 };

@@ -1,6 +1,7 @@
 // What to do next time about a decision, about what was done, and about a danger called normal.
 #include "engine/scoring/advice.h"
 
+#include "engine/scoring/acts_again.h"
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/decision_judge.h"
 #include "engine/scoring/series.h"
@@ -126,12 +127,15 @@ NextTime advice_on_action(const Evidence& e, const ScoreSheet& sheet) {
         for (const ActScore& act : sheet.acts) {
             const bool left = act.verdict == "not_done" || act.verdict == "late";
             if (act.act == "continue_routine" && left) routine = &act;
-            if (!left || act.critical != critical || named >= 3 || act.act == "continue_routine") continue;
+            if (!left || act.critical != critical || named >= 3 || act.act == "continue_routine" ||
+                act.act == "listen_when_due")
+                continue;
             ++named;
             if (at_s < 0) at_s = act.known_from_s - lead_in_s;
             first += (first.empty() ? "" : ", then ") + quoted(e, act.act);
         }
     if (!first.empty()) return {"As soon as you know: " + first + ".", at_s};
+    if (const auto back = come_back_in_time(e)) return *back;
     if (routine)
         return {"This heart was normal, and this was enough: " + quoted(e, routine->act) + ".",
                 routine->known_from_s - lead_in_s};

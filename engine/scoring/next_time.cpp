@@ -1,5 +1,6 @@
 // What to do next time: what endangers her first, then the cause, then the rest of what was missed, then
 // polish.
+#include "engine/scoring/acts_again.h"
 #include "engine/scoring/advice.h"
 #include "engine/scoring/aspects.h"
 
@@ -50,6 +51,7 @@ std::vector<NextTime> next_time(const Evidence& e, const ScoreSheet& sheet) {
     for (Verdict v : {Verdict::missed, Verdict::partly})
         for (const AspectScore& a : sheet.aspects)
             if (a.verdict == v && a.aspect != Aspect::care && !a.follows_from) add(a.aspect);
+    say(come_back_in_time(e));
     say(nearly_exact(e, sheet));
     if (faulty(sheet, Aspect::care)) add(Aspect::care);
     return says;

@@ -78,6 +78,10 @@ std::string act_timing(const engine::ActScore& act) {
     const bool done = act.done_s >= 0;
     const bool expected = act.verdict == "in_time" || act.verdict == "late" || act.verdict == "not_done";
     std::string says = done ? "done at " + minutes_and_seconds(act.done_s) : "";
+    // What comes round again by the clock has no limit and no trouble that would show it.
+    if (expected && act.situation == "always" && act.within_s <= 0 && act.verdict != "in_time")
+        return done ? fmt::format("{}, {} after it was due", says, minutes_and_seconds(act.done_s - act.known_from_s))
+                    : "due from " + minutes_and_seconds(act.known_from_s);
     if (expected && done)
         says += act.done_s >= act.known_from_s
                     ? fmt::format(", {} after your listening could first show it",
