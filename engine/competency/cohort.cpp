@@ -6,6 +6,9 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <cstring>
+#include <numeric>
+#include <type_traits>
 #include <utility>
 
 namespace engine {
@@ -19,27 +22,34 @@ constexpr std::uint8_t answered = 1, answered_right = 2;
 
 std::int32_t in_mbpm(double bpm) { return static_cast<std::int32_t>(std::floor(bpm * 1000 + 0.5)); }
 
-// Values of a column as numbers 0, 1, ... in rising order. Values lie in -1..32767.
-struct Numbered {
-    std::vector<int> values;
-    std::vector<std::int32_t> place;
-
-    template <typename Number>
-    explicit Numbered(const std::vector<Number>& column) {
-        std::vector<char> there(32'769);
-        if (column.empty()) there[0] = 1;
-        for (const Number v : column) there[static_cast<std::size_t>(std::max<int>(v, -1) + 1)] = 1;
-        place.resize(there.size());
-        for (std::size_t v = 0; v < there.size(); ++v)
+// Values of a column as numbers 0, 1, ... in rising order; all below 0 are -1. Looked up by the value's bits, so that no
+// sign has to be asked a million times.
+template <typename Number>
+class Numbered {
+public:
+    explicit Numbered(const std::vector<Number>& column) : place_(std::size_t{1} << 8 * sizeof(Number)) {
+        std::vector<char> there(place_.size());
+        if (column.empty()) there[bits(-1)] = 1;
+        // One value throughout is the commonest column: comparing it with itself, moved by one, is quicker than marking.
+        const bool one = std::equal(column.begin() + !column.empty(), column.end(), column.begin());
+        const Number* until = column.data() + (one ? std::min<std::size_t>(1, column.size()) : column.size());
+        for (const Number* v = column.data(); v != until; ++v) there[bits(*v)] = 1;
+        const std::size_t below_zero = place_.size() / 2;
+        if (std::find(there.begin() + static_cast<std::ptrdiff_t>(below_zero), there.end(), 1) != there.end())
+            values.push_back(-1);
+        for (std::size_t v = 0; v < below_zero; ++v)
             if (there[v]) {
-                place[v] = static_cast<std::int32_t>(values.size());
-                values.push_back(static_cast<int>(v) - 1);
+                place_[v] = static_cast<std::uint16_t>(values.size());
+                values.push_back(static_cast<int>(v));
             }
     }
     std::size_t size() const { return values.size(); }
-    std::size_t of(int value) const {
-        return static_cast<std::size_t>(place[static_cast<std::size_t>(std::max(value, -1) + 1)]);
-    }
+    std::uint32_t of(Number value) const { return place_[bits(value)]; }
+    std::vector<int> values;
+
+private:
+    static std::size_t bits(int value) { return static_cast<std::make_unsigned_t<Number>>(value); }
+    std::vector<std::uint16_t> place_;
 };
 
 // Errors against truths, whole thousandths of a bpm, truths less 140 bpm.
@@ -103,7 +113,8 @@ private:
 
 template <typename Number>
 std::size_t numbers_used(const std::vector<Number>& column) {
-    return column.empty() ? 0 : static_cast<std::size_t>(*std::max_element(column.begin(), column.end()) + 1);
+    const auto larger = [](Number a, Number b) { return std::max(a, b); };  // reduce takes four at a time
+    return static_cast<std::size_t>(std::reduce(column.begin(), column.end(), Number{-1}, larger) + 1);
 }
 
 // Place in the table of classes: slow, normal, fast; below 0 = none of them. By RateClass, from not_known on.
@@ -113,17 +124,34 @@ static_assert(static_cast<int>(RateClass::not_known) == -1 && static_cast<int>(R
               static_cast<int>(RateClass::rising) == 3);
 int class_place(int rate_class) { return class_places[static_cast<std::size_t>(rate_class + 1)]; }
 
+// Persons by items, one byte an answer, rows padded to whole words of eight.
+struct Answers {
+    std::size_t items, width;
+    std::vector<std::uint8_t> all;
+    Answers(std::size_t persons, std::size_t items_) : items(items_), width((items_ + 7) / 8 * 8), all(persons * width) {}
+    std::uint8_t& of(std::size_t person, std::size_t item) { return all[person * width + item]; }
+};
+
+constexpr std::uint64_t every_byte = 0x0101'0101'0101'0101;
+std::int32_t sum_of_bytes(std::uint64_t word) { return static_cast<std::int32_t>(word * every_byte >> 56); }
+
 // First answers of persons to items, complete persons only.
-void analyse_items(const std::vector<std::uint8_t>& answers, std::size_t persons, std::size_t items, Cohort& found) {
+void analyse_items(const Answers& answers, std::size_t persons, Cohort& found) {
+    const std::size_t items = answers.items;
     std::vector<std::size_t> used;
     for (std::size_t i = 0; i < items; ++i)
         if (found.by_item[i].n > 0) used.push_back(i);
-    std::vector<std::int32_t> right(items), totals_of_right(items);
+    std::vector<std::int32_t> right(answers.width), totals_of_right(answers.width);
     AnswerSums sums;
     for (std::size_t p = 0; p < persons; ++p) {
-        const std::uint8_t* row = answers.data() + p * items;
+        const std::uint8_t* row = answers.all.data() + p * answers.width;
         std::int32_t done = 0, total = 0;
-        for (std::size_t i = 0; i < items; ++i) done += row[i] & answered, total += row[i] >> 1;
+        for (std::size_t i = 0; i < answers.width; i += 8) {
+            std::uint64_t word;
+            std::memcpy(&word, row + i, 8);
+            done += sum_of_bytes(word & every_byte * answered);
+            total += sum_of_bytes(word >> 1 & every_byte);
+        }
         if (done == 0) continue;
         if (static_cast<std::size_t>(done) < used.size()) {
             ++found.persons_with_gaps;
@@ -132,9 +160,10 @@ void analyse_items(const std::vector<std::uint8_t>& answers, std::size_t persons
         ++sums.persons;
         sums.totals += total;
         sums.totals_squared += static_cast<double>(total) * total;
-        for (std::size_t i = 0; i < items; ++i) {
-            right[i] += row[i] >> 1;
-            totals_of_right[i] += (row[i] >> 1) * total;
+        for (std::size_t i = 0; i < answers.width; ++i) {
+            const std::int32_t was_right = row[i] >> 1;
+            right[i] += was_right;
+            totals_of_right[i] += -was_right & total;
         }
     }
     for (const std::size_t i : used) {
@@ -201,12 +230,12 @@ void take_rows(const CountColumns& c, std::size_t from, std::size_t to, Block& b
 
 // One more axis of the table of sums: the place of each row's value, `stride` cells apart. A missing column is one place.
 template <typename Number>
-void add_axis(Block& b, const std::vector<Number>& column, const Numbered& numbered, std::size_t stride) {
+void add_axis(Block& b, const std::vector<Number>& column, const Numbered<Number>& numbered, std::size_t stride) {
     if (column.empty() || numbered.size() == 1) return;
     const Number* values = column.data();
     const auto apart = static_cast<std::uint32_t>(stride);
     for (std::size_t i = 0; i < b.n; ++i)
-        b.cell[i] += apart * static_cast<std::uint32_t>(numbered.of(values[b.row[i]]));
+        b.cell[i] += apart * numbered.of(values[b.row[i]]);
 }
 
 }  // namespace
@@ -215,16 +244,17 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     const std::size_t rows = c.person.size();
     assert(c.item.size() == rows && c.plan_s.size() == rows && c.true_mbpm.size() == rows &&
            c.written_mbpm.size() == rows && rows <= 0xffff'ffffU);
-    const Numbered methods(c.plan_s), instruments(c.instrument), modes(c.mode), tasks(c.task);
+    const Numbered methods(c.plan_s);
+    const Numbered instruments(c.instrument), modes(c.mode), tasks(c.task);
     const std::size_t persons = numbers_used(c.person), items = numbers_used(c.item);
     const std::size_t task_count = tasks.size(), mode_count = modes.size(), instrument_count = instruments.size(),
                       method_count = methods.size();
     const std::size_t of_a_method = instrument_count * mode_count * task_count, of_a_band = method_count * of_a_method;
     const std::int32_t low = in_mbpm(asked.low_bpm), high = in_mbpm(asked.high_bpm);
-    std::vector<std::int32_t> tolerance;  // by the length meant, from -1 on
-    for (const int s : methods.values) {
-        tolerance.resize(static_cast<std::size_t>(s + 2));
-        tolerance.back() = in_mbpm(s > 0 ? std::max(right_beats * 60 / s, right_bpm) : right_bpm);
+    std::vector<std::int32_t> tolerance(3 * of_a_band);  // by cell of the table of sums
+    for (std::size_t cell = 0; cell < tolerance.size(); ++cell) {
+        const int s = methods.values[cell / of_a_method % method_count];
+        tolerance[cell] = in_mbpm(s > 0 ? std::max(right_beats * 60 / s, right_bpm) : right_bpm);
     }
 
     Cohort found;
@@ -233,7 +263,7 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     std::vector<ErrorTotals> by_item(items);
     std::vector<JointTotals> joint(3 * of_a_band);
     const bool table = persons > 0 && items <= most_answers / persons;
-    std::vector<std::uint8_t> answers(table ? persons * items : 0);
+    Answers answers(table ? persons : 0, items);
     std::array<std::int64_t, 9> classes{};
     const std::int32_t within = in_mbpm(asked.within_bpm);
     const bool with_classes = !c.true_class.empty() && !c.said_class.empty();
@@ -255,10 +285,10 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
         }
         for (std::size_t i = 0; table && i < b.n; ++i) {
             const std::size_t row = b.row[i];
-            std::uint8_t& answer = answers[static_cast<std::size_t>(person_of[row]) * items +
-                                           static_cast<std::size_t>(item_of[row])];
+            std::uint8_t& answer =
+                answers.of(static_cast<std::size_t>(person_of[row]), static_cast<std::size_t>(item_of[row]));
             const bool first = answer == 0;
-            const bool right = std::abs(b.error[i]) <= tolerance[static_cast<std::size_t>(std::max<int>(c.plan_s[row], -1) + 1)];
+            const bool right = std::abs(b.error[i]) <= tolerance[b.cell[i]];
             found.repeats += !first;  // sums, no branches: right or wrong cannot be foreseen
             answer = static_cast<std::uint8_t>(answer | first * (answered | right * answered_right));
         }
@@ -301,7 +331,7 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
         found.classes.push_back({classes[3 * i], classes[3 * i + 1], classes[3 * i + 2]});
     found.classes_kappa = kappa(found.classes);
     if (table)
-        analyse_items(answers, persons, items, found);
+        analyse_items(answers, persons, found);
     else
         found.items_remark = rows == 0 ? "no counts" : "too many people times items";
     return found;
