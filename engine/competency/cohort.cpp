@@ -111,10 +111,9 @@ private:
     std::size_t now_ = 0;
 };
 
-template <typename Number>
-std::size_t numbers_used(const std::vector<Number>& column) {
-    const auto larger = [](Number a, Number b) { return std::max(a, b); };  // reduce takes four at a time
-    return static_cast<std::size_t>(std::reduce(column.begin(), column.end(), Number{-1}, larger) + 1);
+std::size_t numbers_used(const std::vector<std::uint32_t>& column) {
+    const auto larger = [](std::uint32_t a, std::uint32_t b) { return std::max(a, b); };
+    return column.empty() ? 0 : std::size_t{std::reduce(column.begin(), column.end(), 0U, larger)} + 1;  // four at a time
 }
 
 // Place in the table of classes: slow, normal, fast; below 0 = none of them. By RateClass, from not_known on.
@@ -267,7 +266,7 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     std::array<std::int64_t, 9> classes{};
     const std::int32_t within = in_mbpm(asked.within_bpm);
     const bool with_classes = !c.true_class.empty() && !c.said_class.empty();
-    const std::int32_t *person_of = c.person.data(), *item_of = c.item.data();
+    const std::uint32_t *person_of = c.person.data(), *item_of = c.item.data();
     Block b;
     for (std::size_t from = 0; from < rows; from += block_rows) {
         take_rows(c, from, std::min(rows, from + block_rows), b, found);

@@ -18,8 +18,8 @@ enum class HeartCounted : std::int8_t { not_known = -1, baby = 0, mother = 1, no
 struct CountColumns {
     std::vector<std::int32_t> attempt;      // in the order attempts were kept
     std::vector<std::int16_t> place;        // of the window within its attempt, from 0
-    std::vector<std::int32_t> person;       // into `people`
-    std::vector<std::int32_t> item;         // into `items`
+    std::vector<std::uint32_t> person;      // into `people`
+    std::vector<std::uint32_t> item;        // into `items`
     std::vector<std::int64_t> finished_s;   // of the attempt: seconds since 1970 UTC; attempts may be kept out of order
     std::vector<std::int16_t> plan_s;       // length meant; methods of different length are never pooled
     std::vector<std::int8_t> instrument;    // sim::Instrument

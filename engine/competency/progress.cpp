@@ -149,7 +149,7 @@ std::vector<std::size_t> rows_in_time(const CountColumns& c) {
 
 Progress progress_of(const CountColumns& c, const ProgressAsked& asked) {
     assert(c.person.empty() || std::all_of(c.person.begin(), c.person.end(),
-                                           [&](std::int32_t p) { return p == c.person.front(); }));
+                                           [&](std::uint32_t p) { return p == c.person.front(); }));
     Progress p;
     const std::vector<std::size_t> order = rows_in_time(c);
     std::vector<std::int32_t> attempts(c.attempt);

@@ -17,7 +17,7 @@ LearningSoFar learning_of(const CountColumns& c, const std::vector<std::size_t>&
                           const ProgressAsked& asked) {
     LearningSoFar l;
     l.cap = asked.attempt_cap;
-    std::set<std::int32_t> met;
+    std::set<std::uint32_t> met;
     for (std::size_t at = 0; at < in_time.size();) {
         const std::size_t first = in_time[at];
         bool judged = false, right = true;

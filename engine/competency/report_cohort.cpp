@@ -69,17 +69,17 @@ void classes(const Table& t, const char* name, std::vector<std::int8_t>& into, s
     for (const unsigned word : column->words) into.push_back(number[word]);
 }
 
-// Takes the rates out of the table.
+// Takes people, items and rates out of the table.
 Outcome<CountColumns> columns_of(Table& t) {
     CountColumns c;
     std::vector<Fault> faults;
-    const auto rates_of = [&](const char* name) -> std::vector<std::int32_t>& {
-        return t.columns[static_cast<std::size_t>(&t[name] - t.columns.data())].thousandths;
+    const auto column = [&](const char* name) -> Column& {
+        return t.columns[static_cast<std::size_t>(&t[name] - t.columns.data())];
     };
-    c.person.assign(t["who"].words.begin(), t["who"].words.end());
-    c.item.assign(t["item"].words.begin(), t["item"].words.end());
-    c.true_mbpm = std::move(rates_of("truth"));
-    c.written_mbpm = std::move(rates_of("typed"));
+    c.person = std::move(column("who").words);
+    c.item = std::move(column("item").words);
+    c.true_mbpm = std::move(column("truth").thousandths);
+    c.written_mbpm = std::move(column("typed").thousandths);
     if (const Column* plan = t.find("window_s"); plan != nullptr) {
         c.plan_s.reserve(t.rows);
         for (const std::int32_t ms : plan->thousandths) c.plan_s.push_back(static_cast<std::int16_t>(ms / 1000));

@@ -16,6 +16,12 @@ void put(std::vector<Number>& column, std::int64_t value) {
     column.push_back(narrow == value ? narrow : Number{-1});
 }
 
+// A number that names nobody is number 0, which has an empty name.
+void put_named(std::vector<std::uint32_t>& column, std::int64_t value, const std::vector<std::string>& names) {
+    const bool named = value > 0 && value < static_cast<std::int64_t>(names.size());
+    column.push_back(named ? static_cast<std::uint32_t>(value) : 0);
+}
+
 void reserve(CountColumns& c, std::size_t rows) {
     const auto all = [&](auto&... columns) { (columns.reserve(rows), ...); };
     all(c.attempt, c.place, c.person, c.item, c.finished_s, c.plan_s, c.instrument, c.mode, c.task, c.true_beats,
@@ -54,8 +60,8 @@ CountColumns read(const sqlite::Connection& store, const std::optional<std::stri
     while (rows.step()) {
         put(c.attempt, rows.number(0));
         put(c.place, rows.number(1));
-        put(c.person, rows.number(2));
-        put(c.item, rows.number(3));
+        put_named(c.person, rows.number(2), c.people);
+        put_named(c.item, rows.number(3), c.items);
         put(c.finished_s, rows.number(4));
         put(c.plan_s, rows.number(5));
         put(c.instrument, rows.number(6));

@@ -32,7 +32,7 @@ bool is_abnormal(const LibraryLabour& l, int) { return is_counted(l) && is_slow_
 class Finder {
 public:
     Finder(const engine::CountColumns& counts, const std::vector<LibraryLabour>& library) : library_(library) {
-        for (const std::int32_t item : counts.item) met_.insert(counts.items[static_cast<std::size_t>(item)]);
+        for (const std::uint32_t item : counts.item) met_.insert(counts.items[item]);
     }
 
     // Those not met yet first, in the library's own order (easy first).

@@ -40,8 +40,8 @@ engine::CountColumns made_up_cohort(int people, int items) {
             const int is = rate < 110 ? 2 : rate > 160 ? 1 : 0, read = counted * factor;
             c.attempt.push_back((p - 1) * items + i);
             c.place.push_back(0);
-            c.person.push_back(p);
-            c.item.push_back(i);
+            c.person.push_back(static_cast<std::uint32_t>(p));
+            c.item.push_back(static_cast<std::uint32_t>(i));
             c.finished_s.push_back(1'700'000'000 + 100LL * i);
             c.plan_s.push_back(static_cast<std::int16_t>(plan));
             c.instrument.push_back(static_cast<std::int8_t>(1 + 3 * (i % 2)));
@@ -67,8 +67,8 @@ std::string as_table(const engine::CountColumns& c) {
     fmt::memory_buffer out;
     fmt::format_to(std::back_inserter(out), "who,item,truth,typed,window_s,instrument\n");
     for (std::size_t i = 0; i < c.rows(); ++i)
-        fmt::format_to(std::back_inserter(out), "{},{},{}.{},{},{},{}\n", c.people[static_cast<std::size_t>(c.person[i])],
-                       c.items[static_cast<std::size_t>(c.item[i])], c.true_mbpm[i] / 1000, c.true_mbpm[i] / 100 % 10,
+        fmt::format_to(std::back_inserter(out), "{},{},{}.{},{},{},{}\n", c.people[c.person[i]],
+                       c.items[c.item[i]], c.true_mbpm[i] / 1000, c.true_mbpm[i] / 100 % 10,
                        c.written_mbpm[i] / 1000, c.plan_s[i], c.instrument[i] == 1 ? "horn" : "doppler");
     return fmt::to_string(out);
 }

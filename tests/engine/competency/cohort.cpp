@@ -20,8 +20,8 @@ struct Rows {
     CountColumns columns;
 
     Rows& add(int person, int item, double truth_bpm, double typed_bpm, int plan_s = 60) {
-        columns.person.push_back(person);
-        columns.item.push_back(item);
+        columns.person.push_back(static_cast<std::uint32_t>(person));
+        columns.item.push_back(static_cast<std::uint32_t>(item));
         columns.true_mbpm.push_back(static_cast<std::int32_t>(std::lround(truth_bpm * 1000)));
         columns.written_mbpm.push_back(static_cast<std::int32_t>(std::lround(typed_bpm * 1000)));
         columns.plan_s.push_back(static_cast<std::int16_t>(plan_s));
@@ -157,8 +157,8 @@ TEST_CASE("any cohort: each person's figures are those of one at a time; the ord
         RC_ASSERT(in_bands == c.all.n());
 
         CountColumns turned = rows.columns;
-        for (auto* column : {&turned.person, &turned.item, &turned.true_mbpm, &turned.written_mbpm})
-            std::reverse(column->begin(), column->end());
+        for (auto* column : {&turned.person, &turned.item}) std::reverse(column->begin(), column->end());
+        for (auto* column : {&turned.true_mbpm, &turned.written_mbpm}) std::reverse(column->begin(), column->end());
         std::reverse(turned.plan_s.begin(), turned.plan_s.end());
         const Cohort again = cohort_of(turned);
         for (std::size_t p = 0; p < c.by_person.size(); ++p) {

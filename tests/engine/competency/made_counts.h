@@ -25,7 +25,7 @@ inline void add(engine::CountColumns& c, const One& one) {
     c.attempt.push_back(attempt);
     c.place.push_back(static_cast<std::int16_t>(n));
     c.person.push_back(1);
-    c.item.push_back(item);
+    c.item.push_back(static_cast<std::uint32_t>(item));
     c.finished_s.push_back(one.finished_s > 0 ? one.finished_s : 1772389200 + 86400LL * n);
     c.plan_s.push_back(static_cast<std::int16_t>(one.plan_s));
     c.instrument.push_back(static_cast<std::int8_t>(one.instrument));
