@@ -184,6 +184,7 @@ struct Played {
     std::vector<TimedRecord> records;
     std::vector<PulseFelt> pulses;
     std::vector<PulseReport> pulse_reports;
+    std::vector<std::pair<sim::LabourTime, sim::LabourTime>> womb_felt;  // from, to: a hand lay on the belly
     std::vector<Revealed> revealed;
     std::vector<SkipDone> skips;
     std::vector<Event> notes;  // note, handover, compare, contraction marks and reports

@@ -238,6 +238,7 @@ Played play(const Scenario& scenario, const Protocol& protocol, sim::Seed seed,
     played.maternal = sim::beats_over(played.patient, seed, sim::Who::maternal, played.course);
     played.contractions = contractions_in(played.course);
 
+    for (const Stretch& belly : hands.belly) played.womb_felt.emplace_back(belly.from, belly.to);
     std::vector<TimedAct> seen = seen_acts(scenario, protocol, played, hands);
     played.acts.insert(played.acts.end(), seen.begin(), seen.end());
     std::stable_sort(played.acts.begin(), played.acts.end(),

@@ -1,6 +1,7 @@
 #include "engine/scoring/advice.h"
 
 #include "engine/scoring/aspects.h"
+#include "engine/scoring/contractions_written.h"
 #include "engine/scoring/pulse_asked.h"
 #include "engine/scoring/series.h"
 #include "engine/scoring/which_count.h"
@@ -164,6 +165,7 @@ NextTime on_record(const Evidence& e) {
     const double at_s = start_of(w, first_heard_s(e));
     if (w && w->score.plan_s < 10)
         return {"A look tells you whether to hurry. Count a whole minute before you write a number.", at_s};
+    if (const auto womb = advice_on_contractions(e); womb && !e.played.records.empty()) return *womb;
     if (e.played.patient.babies.size > 1)
         return {"Two babies have two rates on the chart, each with its own place.", at_s};
     if (e.done_at("arrange_transfer").us >= 0)

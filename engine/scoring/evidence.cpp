@@ -212,6 +212,9 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
         decisions.push_back(std::move(standing));
     }
 
+    for (const Event& n : played.notes)
+        if (n.what == Do::report_contractions && too_many_contractions(protocol, n.per_10min.value_or(0)))
+            own_situations.push_back("too_many_contractions");
     for (const StandingDecision& d : decisions)
         for (const std::string& said : situations_said(d.said.decision, picture)) {
             own_situations.push_back(said);

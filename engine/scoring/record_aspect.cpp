@@ -1,5 +1,6 @@
 // The line on the labour chart and the referral note: judged for what they hold, never for how it is put.
 #include "engine/scoring/aspects.h"
+#include "engine/scoring/contractions_written.h"
 #include "engine/scoring/referral_note.h"
 #include "engine/scoring/which_count.h"
 #include "engine/scoring/written_words.h"
@@ -24,6 +25,7 @@ public:
         if (e_.played.records.empty()) {
             a_.verdict = Verdict::missed;
             a_.why = "Nothing was written on the chart.";
+            contractions();
             return std::move(a_);
         }
         a_.verdict = Verdict::met;
@@ -47,10 +49,25 @@ public:
                 lacks_from_);
         if (a_.why.empty()) a_.why = "The line on the chart is complete: " + in_a_row(there_) + ".";
         if (!note_says_.empty()) a_.why += " " + note_says_;
+        contractions();
         return std::move(a_);
     }
 
 private:
+    // The worst of what was written of them; when all were right, what the last comes to.
+    void contractions() {
+        const std::vector<ContractionsWritten> all = contractions_written(e_);
+        if (all.empty()) return;
+        const ContractionsWritten* told = &all.back();
+        for (const ContractionsWritten& w : all)
+            if (w.verdict > told->verdict) told = &w;
+        a_.figures["contractions_per_10min"] = told->per_10min;
+        if (told->length_s > 0) a_.figures["contraction_length_s"] = told->length_s;
+        if (told->why.empty()) return;
+        if (told->verdict == Verdict::met) a_.why += " " + told->why;
+        else say(told->verdict, told->why);
+    }
+
     void say(Verdict v, const std::string& why, std::optional<Aspect> follows = std::nullopt) {
         if (worse(a_.verdict, v) != a_.verdict) a_.follows_from = follows;
         a_.verdict = worse(a_.verdict, v);

@@ -1,6 +1,7 @@
 // Whose heart it was, what was found, what the womb does, and what her story alone tells.
 #include "engine/scoring/painter.h"
 
+#include "engine/scoring/contractions_written.h"
 #include "engine/scoring/steps.h"
 
 #include <fmt/core.h>
@@ -77,13 +78,18 @@ void Painter::findings() {
 
 // Truth first (too many there are), then when this person could know it: hand on the womb, or their own report.
 void Painter::contractions() {
-    double per_10min = 0;
     const double span_s = std::min(to_.seconds(), played_.end.seconds()) - from_.seconds();
     if (span_s < 300) return;
     int n = 0;
+    sim::LabourTime first, last;
     for (const Contraction& c : played_.contractions)
-        if (c.peak >= from_ && c.peak < to_) ++n;
-    per_10min = n * 600.0 / span_s;
+        if (c.peak >= from_ && c.peak < to_) {
+            if (n++ == 0) first = c.peak;
+            last = c.peak;
+        }
+    if (n < 3) return;
+    // From peak to peak: a stretch that happens to begin and end with one would make six of five in ten minutes.
+    const double per_10min = to_tenth((n - 1) * 600.0 / (last.seconds() - first.seconds()));
     if (!too_many_contractions(protocol_, per_10min)) return;
     std::optional<sim::LabourTime> at;
     if (listened_.throughout) at = sim::LabourTime{from_.us + std::min<std::int64_t>(600'000'000, to_.us - from_.us)};
@@ -93,7 +99,8 @@ void Painter::contractions() {
         if (e.what == Do::report_contractions && too_many_contractions(protocol_, e.per_10min.value_or(0)) && (!at || e.t < *at))
             at = e.t;
     if (at && *at < to_)
-        know("too_many_contractions", *at, fmt::format("{:.1f} contractions in ten minutes.", to_tenth(per_10min)));
+        know("too_many_contractions", *at, fmt::format("{:.1f} contractions in ten minutes: {}.", to_tenth(per_10min),
+                                                       too_many_in_words(protocol_)));
 }
 
 void Painter::story() {
