@@ -93,10 +93,12 @@ TEST_CASE("the class said of a count is the decision that rests on it: normal he
     CHECK(both->settled_class[1] == static_cast<std::int8_t>(RateClass::normal));
 }
 
-TEST_CASE("5,000 rows of 20 persons come back whole and in the order they were kept", "[counts]") {
+TEST_CASE("5,000 rows of 20 persons come back whole, in the order they were kept; items that nobody named are none", "[counts]") {
     made_up::Folder folder;
     const std::string path = folder.at("s.db");
     REQUIRE(Store::open(path).ok());
+    made_up::sql(path, "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 20)"
+                       " INSERT INTO person (folded, code, number) SELECT 'p' || i, 'P' || i, i FROM n");
     made_up::sql(path, "WITH RECURSIVE n(i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 4999)"
                        " INSERT INTO counted SELECT i + 1, 0, i % 20 + 1, i / 20 + 1, 60, 1, 140, 139, 140100, 139000,"
                        " 0, 1772389200 + i, 0, 0, 1, 0, 0, 0, 0, 0 FROM n");
@@ -107,7 +109,7 @@ TEST_CASE("5,000 rows of 20 persons come back whole and in the order they were k
     REQUIRE(all->rows() == 5000);
     bool whole = true;
     for (std::size_t i = 0; i < 5000; ++i)
-        whole = whole && all->attempt[i] == static_cast<int>(i) + 1 && all->person[i] == static_cast<int>(i % 20) + 1 &&
+        whole = whole && all->attempt[i] == static_cast<int>(i) + 1 && all->person[i] == i % 20 + 1 && all->item[i] == 0 &&
                 all->finished_s[i] == 1772389200 + static_cast<std::int64_t>(i);
     CHECK(whole);
 }
