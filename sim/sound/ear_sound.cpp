@@ -31,12 +31,12 @@ struct Hides {
 
 Hides hides(Ladder ladder) {
     switch (ladder) {
-        case Ladder::easy: return {0.14, 0.86};
-        case Ladder::normal: return {0.28, 0.95};
-        case Ladder::hard: return {0.56, 0.97};
-        case Ladder::very_hard: return {1.0, 0.97};
+        case Ladder::easy: return {0.14, 0.88};
+        case Ladder::normal: return {0.28, 1.045};
+        case Ladder::hard: return {0.56, 1.075};
+        case Ladder::very_hard: return {1.0, 1.07};
     }
-    return {0.14, 0.86};
+    return {0.14, 0.88};
 }
 
 constexpr std::size_t at(Source s) { return static_cast<std::size_t>(s); }

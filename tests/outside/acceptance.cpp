@@ -85,21 +85,41 @@ TEST_CASE(
     }
 }
 
-// A reference run of the same detector on beats of one size found 100 % at 12 and 6 dB, 98.6 % at 0, 82 to 97 % at -5
-// [computed]. "dB" there can only be power against power, 20-150 Hz: so measured, plain kernels in white noise give
-// 98 to 100 % at 0 and 83 to 93 % at -5 in SciPy; with the first sound's peak against the noise's RMS they give 31 to
-// 61 % at 0. Ours: 97 % at 0, 80 % at -5, in white noise 96 and 79. The change in size, log-normal 0.17 a beat and 1.5 dB
-// with her breath, does not explain it: plain kernels with both are found in 99.0 % at 0. What is left may be the shape (not tried): the
-// second sound's power lies 4.0 dB under the first's, through this detector's low pass, where plain kernels have 5.1, so of
-// the same power of both sounds the first gets a tenth less.
+// A reference run of the same detector found 100 % of the beats at 12 and 6 dB, 98.6 % at least at 0, 82 to 97 % at -5, 60 to
+// 220 bpm [computed]. "dB" there can only be power against power, 20-150 Hz, and its beats all alike: the published kernels,
+// struck by SciPy at our beats in white noise (`plain`), give 98.6 % at the rate where fewest are found, 220, and 82 to 98 %
+// at -5; with the first sound's peak against the noise's RMS they give 31 to 61 % at 0. Ours differ from beat to beat as the
+// same source asks (size 0.17, pitch 5 %, 4 ms, her breath), which costs SciPy's kernels 0.9 % of the beats.
 namespace {
 
-// Beats too many or too few at 12 and at 0 dB, the most in one run of 30 to 110.
-struct Miscount {
-    double clean, at_0_db;
+// Over all runs of 30 s at one level: the share found, the most beats too many or too few in one run, and the share of
+// runs at most one off.
+struct AtLevel {
+    double found = 0, most_off = 0, within_one = 0;
 };
 
-Miscount check_levels(std::uint64_t seeds) {
+AtLevel over_runs(const std::vector<std::vector<double>>& found, std::size_t first, std::size_t each) {
+    AtLevel out;
+    double all = 0, matched = 0, runs = 0;
+    for (std::size_t i = first; i < found.size(); i += each) {
+        REQUIRE(found[i][1] > 25);
+        const double off = std::fabs(found[i][0] - found[i][1]);
+        all += found[i][1];
+        matched += found[i][1] * found[i][2];
+        out.most_off = std::max(out.most_off, off);
+        out.within_one += off <= 1;
+        ++runs;
+    }
+    out.found = matched / all;
+    out.within_one /= runs;
+    return out;
+}
+
+struct Levels {
+    AtLevel at_12, at_6, at_0, at_less_5, plain_at_0;
+};
+
+Levels found_at_levels(std::uint64_t seeds) {
     const double levels[] = {12, 6, 0, -5};
     std::string asked;
     for (std::uint64_t number = 21; number < 21 + seeds; ++number)
@@ -113,22 +133,11 @@ Miscount check_levels(std::uint64_t seeds) {
             for (double level : levels)
                 asked += " -- mixed " + path + ".wav " + still + ".wav " + path + ".txt " + window + " " +
                          std::to_string(level);
+            asked += " -- plain " + path + ".txt " + window + " 0";
         }
-    const auto found = answers(asked, 20 * seeds);
-    double all[4] = {0, 0, 0, 0}, matched[4] = {0, 0, 0, 0};
-    double off = 0, clean_off = 0;
-    for (std::size_t i = 0; i < found.size(); ++i) {
-        REQUIRE(found[i][1] > 25);
-        all[i % 4] += found[i][1];
-        matched[i % 4] += found[i][1] * found[i][2];
-        if (i % 4 == 0) clean_off = std::max(clean_off, std::fabs(found[i][0] - found[i][1]));
-        if (i % 4 == 2) off = std::max(off, std::fabs(found[i][0] - found[i][1]));
-    }
-    CHECK(matched[0] / all[0] > 0.999);
-    CHECK(matched[1] / all[1] > 0.995);
-    CHECK(matched[2] / all[2] > 0.95);
-    CHECK((matched[3] / all[3] > 0.75 && matched[3] / all[3] < 0.97));
-    return {clean_off, off};
+    const auto found = answers(asked, 25 * seeds);
+    return {over_runs(found, 0, 5), over_runs(found, 1, 5), over_runs(found, 2, 5), over_runs(found, 3, 5),
+            over_runs(found, 4, 5)};
 }
 
 // Means over the seeds.
@@ -163,18 +172,36 @@ void check_tones(std::uint64_t seeds) {
 }  // namespace
 
 TEST_CASE(
-    "SciPy finds 100 % of the beats at 12 and 6 dB, 95 % at least at 0, 75 to 97 % at -5, five rates, three "
+    "SciPy finds 100 % of the beats at 12 and 6 dB, 98 % at least at 0, 82 to 97 % at -5, five rates, three "
     "seeds",
     "[acceptance]") {
-    const Miscount off = check_levels(3);
-    CHECK(off.clean == 0);
-    CHECK(off.at_0_db <= 3);
+    const Levels l = found_at_levels(3);
+    CHECK(l.at_12.found > 0.999);
+    CHECK(l.at_12.most_off == 0);
+    CHECK(l.at_6.found > 0.995);
+    CHECK(l.at_0.found > 0.98);
+    CHECK(l.at_0.most_off <= 2);
+    CHECK((l.at_less_5.found > 0.82 && l.at_less_5.found < 0.97));
 }
 
-// One of 75 runs at 12 dB is one off, it seems by a beat on the edge of the window. At 0 dB the
-// count is up to seven off: what is asked there is the share of beats found.
-TEST_CASE("SciPy finds as many of the beats over 15 seeds, at most one off at 12 dB", "[acceptance][.slow]") {
-    CHECK(check_levels(15).clean <= 1);
+// One of 75 runs at 12 dB is one off, it seems by a beat on the edge of the window. "One off at most at 0 dB" [practice] is
+// not kept by the published kernels in white noise either: two off at 220 bpm.
+TEST_CASE(
+    "SciPy finds 98.6 % of the beats at 0 dB over 15 seeds, as many as of plain kernels within 1 %, nine "
+    "counts of ten at most one off, none more than three",
+    "[acceptance][.slow]") {
+    const Levels l = found_at_levels(15);
+    CAPTURE(l.at_0.found, l.at_0.within_one, l.at_less_5.found, l.plain_at_0.found, l.plain_at_0.most_off,
+            l.plain_at_0.within_one);
+    CHECK(l.at_12.found > 0.999);
+    CHECK(l.at_12.most_off <= 1);
+    CHECK(l.at_6.found > 0.995);
+    CHECK(l.at_0.found >= 0.986);
+    CHECK(l.at_0.found >= l.plain_at_0.found - 0.01);
+    CHECK(l.at_0.within_one >= 0.9);
+    CHECK(l.at_0.most_off <= 3);
+    CHECK((l.at_less_5.found > 0.82 && l.at_less_5.found < 0.97));
+    CHECK(l.plain_at_0.most_off <= 2);
 }
 
 // Centres at 39.5 weeks lie between those of 39 and 40 weeks: 37.2 and 55.6 Hz; ratio 1.70 = 4.6 dB (public source

@@ -3,6 +3,7 @@
 
     acceptance.py count SOUND.wav TRUTH FROM TO     beats found in FROM..TO s, true ones, share matched, median offset ms
     acceptance.py mixed SOUND.wav STILL.wav TRUTH FROM TO DB   count, the still sound laid under the beats at DB of power
+    acceptance.py plain TRUTH FROM TO DB            count, of the published kernels struck at the true beats, in white noise
     acceptance.py white SOUND.wav STILL.wav OUT.wav FROM TO DB   writes the beats alone in white noise, DB of power in 20-150 Hz
     acceptance.py tones SOUND.wav TRUTH FROM TO     first to second sound ms, centres of both Hz, first over second dB
     acceptance.py rate  SOUND.wav FROM TO           bpm, highest autocorrelation
@@ -47,6 +48,23 @@ def mixed(path, still, truth, start, end, db):
     power = lambda y: np.mean(band(y, rate, 20, 150)[part] ** 2)
     louder = np.sqrt(power(beats) / power(noise)) * 10 ** (-db / 20)
     return counted(beats + louder * noise, rate, truth, start, end)
+
+
+def plain(truth, start, end, db):
+    """Two Gaussian sines a beat, all beats alike: 37.2 Hz and 85 ms, 55.6 Hz and 58 ms (between -20 dB points), 1.70 to 1
+    (public source accompanying arXiv:2507.10783), 255 - rate / 2 ms apart."""
+    rate, beats = 4000, truth_of(truth)
+    x = np.zeros(int((beats[-1] + 1) * rate))
+    later = np.clip(0.255 - 30 / np.diff(beats, append=2 * beats[-1] - beats[-2]) / 1000, 0.1, 0.24)
+    for times, size, hz, length in ((beats, 1.7, 37.2, 0.085), (beats + later, 1, 55.6, 0.058)):
+        for at in times:
+            n = np.arange(max(0, int((at - 0.07) * rate)), int((at + 0.07) * rate))
+            t = n / rate - at
+            x[n] += size * np.exp(-0.5 * (4.2919 * t / length) ** 2) * np.cos(2 * np.pi * hz * t)
+    noise = np.random.default_rng(int(1e6 * beats[0])).standard_normal(len(x))
+    part = slice(int(start * rate), int(end * rate))
+    power = lambda y: np.mean(band(y, rate, 20, 150)[part] ** 2)
+    return counted(x + np.sqrt(power(x) / power(noise)) * 10 ** (-db / 20) * noise, rate, truth, start, end)
 
 
 def white(path, still, out, start, end, db):
@@ -148,7 +166,7 @@ def step(path):
 
 
 def main():
-    asked, words = {"count": count, "mixed": mixed, "white": white, "tones": tones, "rate": rate, "gaps": gaps, "power": power, "step": step}, sys.argv[1:]
+    asked, words = {"count": count, "mixed": mixed, "plain": plain, "white": white, "tones": tones, "rate": rate, "gaps": gaps, "power": power, "step": step}, sys.argv[1:]
     while words:
         end = words.index("--") if "--" in words else len(words)
         name, path, *rest = words[:end]
