@@ -194,15 +194,11 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
             else if (standing.heard.heard_s[0] > 0 && standing.heard.heard_s[1] > 0)
                 standing.source_there = SourceIs::two_babies;
             else if (standing.heard.has("source_doubtful")) standing.source_there = SourceIs::doubtful;
-            else {
-                // The last place listened at is the one meant.
-                for (const HeardPiece& h : listened.heard)
-                    if (h.from < d.at && h.to > standing.from && h.to.us - h.from.us >= 5'000'000)
-                        standing.source_there = h.what == HeardWhat::baby     ? SourceIs::baby
-                                                : h.what == HeardWhat::mother ? SourceIs::mother
-                                                : h.what == HeardWhat::unclear ? SourceIs::doubtful
-                                                                               : SourceIs::not_found;
-            }
+            else if (const auto what = at_the_last_place(played, listened.heard, standing.from, d.at))
+                standing.source_there = *what == HeardWhat::baby      ? SourceIs::baby
+                                        : *what == HeardWhat::mother  ? SourceIs::mother
+                                        : *what == HeardWhat::unclear ? SourceIs::doubtful
+                                                                      : SourceIs::not_found;
         }
         for (const CountedWindow& w : windows)
             if (w.window->to <= d.at && w.own_bpm() &&

@@ -74,6 +74,32 @@ std::vector<HeardPiece> heard_throughout(const Played& played, sim::LabourTime f
     return heard;
 }
 
+std::optional<HeardWhat> at_the_last_place(const Played& played, const std::vector<HeardPiece>& heard,
+                                           sim::LabourTime from, sim::LabourTime to) {
+    constexpr double another_place_cm = 3;  // [practice]
+    constexpr std::int64_t listened_us = 5'000'000;
+    for (auto spell = played.spells.rbegin(); spell != played.spells.rend(); ++spell) {
+        const auto& pieces = spell->pieces;
+        for (std::size_t last = pieces.size(); last > 0;) {
+            std::size_t first = last - 1;  // back to where the instrument came to this place
+            const auto here = [&](const sim::Hold& hold) {
+                const double dx = hold.x_cm - pieces[last - 1].hold.x_cm, dy = hold.y_cm - pieces[last - 1].hold.y_cm;
+                return dx * dx + dy * dy < another_place_cm * another_place_cm;
+            };
+            while (first > 0 && here(pieces[first - 1].hold)) --first;
+            const std::int64_t a = std::max(pieces[first].from.us, from.us), z = std::min(pieces[last - 1].to.us, to.us);
+            std::array<std::int64_t, 4> by_what{};
+            for (const HeardPiece& h : heard)
+                by_what[static_cast<std::size_t>(h.what)] +=
+                    std::max<std::int64_t>(0, std::min(h.to.us, z) - std::max(h.from.us, a));
+            const auto most = std::max_element(by_what.begin(), by_what.end());
+            if (z - a >= listened_us && *most > 0) return static_cast<HeardWhat>(most - by_what.begin());
+            last = first;
+        }
+    }
+    return std::nullopt;
+}
+
 SiteHeard site_between(const Played& played, sim::LabourTime from, sim::LabourTime to) {
     SiteHeard site;
     std::array<std::int64_t, 3> at_verdict{};

@@ -5,6 +5,7 @@
 #include "engine/scenario/scenario.h"
 #include "sim/body/abdomen.h"
 
+#include <optional>
 #include <vector>
 
 namespace engine {
@@ -36,6 +37,10 @@ SiteHeard site_between(const Played& played, sim::LabourTime from, sim::LabourTi
 
 // The baby is in it: counts as listening to the baby.
 inline bool has_baby(HeardWhat what) { return what == HeardWhat::baby || what == HeardWhat::unclear; }
+// What was there at the last place listened at for 5 s or more in [from, to), most of the time: a contraction may cover a
+// heart for a while. None: nowhere that long.
+std::optional<HeardWhat> at_the_last_place(const Played& played, const std::vector<HeardPiece>& heard,
+                                           sim::LabourTime from, sim::LabourTime to);
 // Seconds with the baby in them inside [from, to).
 double baby_heard_s(const std::vector<HeardPiece>& heard, sim::LabourTime from, sim::LabourTime to);
 

@@ -1,7 +1,8 @@
-// A made-up counter: what an ear loses when beats come fast, a watch that is not quite on time, a pull towards the
-// usual rate. Invented, so that rules can be tried before a person is [practice]: the direction is that of ear
-// counting as published (under-counting that grows with the rate: Simpson et al. 1999; pull towards normal: Day,
-// Maddern & Wood 1968), the size is validated by nothing.
+// A made-up candidate: what an ear loses when beats come fast, a watch that is not quite on time, a pull towards the
+// usual rate; her beat taken for the baby's, what contractions do misread, acts forgotten or late. Invented, so that
+// rules can be tried before a person is [practice]: the direction of the counting figures is that of ear counting as
+// published (under-counting that grows with the rate: Simpson et al. 1999; pull towards normal: Day, Maddern & Wood
+// 1968), the size of every one is validated by nothing.
 #pragma once
 
 #include "sim/units.h"
@@ -10,11 +11,19 @@
 
 namespace engine {
 
+// Counting.
 struct SyntheticCounter {
     double lost = 1;          // times the usual loss of an untrained ear, 0..10; 0 loses no beat
-    double watch_sd_s = 0.2;  // of each edge of the window, 0..2
+    double watch_sd_s = 0.2;  // of each edge of a window, 0..2
     double pull = 0;          // share of the way to 140 bpm by which a count is drawn, 0..1
-    double guesses = 0;       // share of stations where nothing is counted and a rate of 90 to 190 is made up, 0..1
+    double guesses = 0;       // share of stations where nothing is counted and rates of 90 to 190 are made up, 0..1
+    // Judging and acting. 0 throughout: hears, names and does everything.
+    double misreads = 0;      // share of stations where what the heart does around contractions is named wrongly,
+                              // each wrong name as often; 3 in 4 is naming at random, 0..1
+    double forgets = 0;       // share of the acts asked for that are left out, 0..1
+    double late = 0;          // share of the acts with a time limit that are done only after it, 0..1
+    double takes_hers = 0;    // share of finding and telling-apart stations where her beat, if it is to be heard
+                              // anywhere, is taken for the baby's without her wrist, 0..1
 };
 
 // Beats lost on average out of so many in a window: 0.12 (n - 20) / (1 + e^((gap - 0.36) / 0.04)) for gaps in
@@ -30,13 +39,19 @@ struct CandidateDraws {
     double gaussian(std::uint32_t what) const;     // standard
     int poisson(std::uint32_t what, double mean) const;  // mean 0..500
     sim::Seed labour() const;                      // the seed this candidate's labour runs with here
+    double edge_s(const SyntheticCounter& counter, std::uint32_t nth, bool stop) const;  // of the nth window, -3..3
+    bool takes_hers(const SyntheticCounter& counter) const;
+    int misread(const SyntheticCounter& counter) const;  // 0: named rightly; 1, 2, 3: which of the wrong names
+    bool forgets(const SyntheticCounter& counter, std::uint32_t nth_act) const;
+    bool late(const SyntheticCounter& counter, std::uint32_t nth_act) const;
 };
 
 // Empty, or why such a counter cannot be.
 const char* fault_of(const SyntheticCounter& counter);
 
-// What is typed as counted, when so many beats fell into the window: lost ones gone, then pulled, at least 0; or made
-// up.
-int beats_counted(const SyntheticCounter& counter, int beats, double window_s, const CandidateDraws& draws);
+// What is typed as counted in the nth window of a station, when so many beats fell into it: lost ones gone, then
+// pulled, at least 0; or made up.
+int beats_counted(const SyntheticCounter& counter, int beats, double window_s, const CandidateDraws& draws,
+                  std::uint32_t nth = 0);
 
 }  // namespace engine

@@ -1,6 +1,7 @@
 #include "engine/trial/rule_report.h"
 
 #include "engine/competency/forms.h"
+#include "engine/competency/proportions.h"
 
 #include <array>
 #include <cstdio>
@@ -94,12 +95,48 @@ Report rule_report(const RuleAsked& asked, const PlannedRule& rule) {
     return r.remark("stations independent given the ability; one try");
 }
 
-Report trial_report(const PlannedRule& rule, std::span<const CountStation> form, std::span<const TrialLevel> levels) {
+namespace {
+
+// What the stations of one task showed, all candidates together.
+Report::Rows by_task(std::span<const TrialStation> form, const TrialLevel& level) {
+    Report::Rows rows;
+    for (const Task task : {Task::count, Task::quick, Task::find, Task::tell_apart, Task::pattern, Task::labour}) {
+        int stations = 0, tried = 0, normal = 0, critical = 0, right = 0, over_called = 0, missed = 0;
+        for (std::size_t s = 0; s < form.size(); ++s) {
+            if (form[s].scenario.task != task) continue;
+            const StationTally& tally = level.stations[s];
+            ++stations;
+            tried += tally.tried;
+            right += tally.right;
+            over_called += tally.over_called;
+            missed += tally.missed;
+            if (form[s].kind == StationKind::normal) normal += tally.tried;
+            if (form[s].kind == StationKind::critical) critical += tally.tried;
+        }
+        if (stations == 0) continue;
+        const auto share_of = [](int n, int of, const char* none) {
+            return of > 0 ? Figure{static_cast<double>(n) / of} : Figure::absent(none);
+        };
+        Report one;
+        one.words("task", std::string(name_of(task))).put("stations", stations);
+        one.put("right", share_of(right, tried, "nobody was tried"));
+        if (tried > 0) one.put("right", wilson(right, tried));
+        one.put("over_called", share_of(over_called, normal, "no normal station"));
+        rows.push_back(one.put("missed", share_of(missed, critical, "no critical station")));
+    }
+    return rows;
+}
+
+}  // namespace
+
+Report trial_report(const PlannedRule& rule, std::span<const TrialStation> form, std::span<const TrialLevel> levels) {
     Report::Rows rows;
     for (const TrialLevel& level : levels) {
         Report one;
         one.put("lost", level.counter.lost).put("guesses", level.counter.guesses).put("pull", level.counter.pull);
-        one.put("watch_sd_s", level.counter.watch_sd_s).put("candidates", level.candidates);
+        one.put("watch_sd_s", level.counter.watch_sd_s).put("misreads", level.counter.misreads);
+        one.put("forgets", level.counter.forgets).put("late", level.counter.late);
+        one.put("takes_hers", level.counter.takes_hers).put("candidates", level.candidates);
         one.put("share_right", level.share_right);
         const double n = level.candidates;
         one.put("mark_alone", level.enough_right / n).put("mark_alone", level.enough_right_interval());
@@ -108,7 +145,8 @@ Report trial_report(const PlannedRule& rule, std::span<const CountStation> form,
         const std::vector<StationChances> own = level.chances(form);
         const JoinedPass exact = passes(rule.joined, own);
         one.put("mark_alone_exact", exact.enough_right).put("joined_exact", exact.passes);
-        rows.push_back(one.put("redrawn", level.redrawn).put("missed_again", level.missed_again));
+        one.put("redrawn", level.redrawn).put("missed_again", level.missed_again);
+        rows.push_back(one.rows("by_task", by_task(form, level)));
     }
     Report r;
     r.put("stations", form.size()).rows("levels", rows);

@@ -1,4 +1,4 @@
-// One counting station tried by a made-up counter: its events, played and judged by the same code as anybody's.
+// One station of a check tried by a made-up candidate: its events, played and judged by the same code as anybody's.
 #pragma once
 
 #include "engine/attempt/attempt.h"
@@ -10,30 +10,38 @@
 
 namespace engine {
 
-// A scenario of task `count` made ready: what it asks by the key, and with what its heart can be counted.
-struct CountStation {
+struct ScoreSheet;
+
+// A scenario made ready: what it asks by the key, and with what its heart can be counted.
+struct TrialStation {
     Scenario scenario;
-    StationKind kind = StationKind::plain;     // normal; critical: 6 bpm or more below the limit; plain: the rest
-    BaselineIs baseline = BaselineIs::normal;  // by the key
+    // By the key. normal: nothing to name. critical: no heart; slow, 6 bpm or more below the limit; heard through
+    // contractions, slow after one or staying down; in a labour, orange or red. plain: the rest [practice].
+    StationKind kind = StationKind::plain;
+    Decision there;
     sim::Instrument instrument = sim::Instrument::horn;
+    double settled_bpm = 0;  // 0: no heart
 };
 
-// A fault when the scenario is not a count by the watch of a heart that beats, or is shorter than 2 min.
-Outcome<CountStation> count_station(const Scenario& scenario, const Protocol& protocol);
+// A fault when the labour is too short for its task, or its heart can be counted with nothing that is there; of a task
+// of counting alone also when there is no watch.
+Outcome<TrialStation> trial_station(const Scenario& scenario, const Protocol& protocol);
 
-// Greets, feels her pulse, counts one minute where the heart lies, decides by the counter's own number and the protocol's
-// limits, writes it down; who calls it slow also calls for help, turns her and starts the plan.
-std::vector<Event> counted_minute(const CountStation& station, const Protocol& protocol,
-                                  const SyntheticCounter& counter, const CandidateDraws& draws);
+// What this candidate does there, start to finish.
+std::vector<Event> attempt_at(const TrialStation& station, const Protocol& protocol, const SyntheticCounter& counter,
+                              const CandidateDraws& draws);
 
-// A station is right when the count is within two beats or 5 bpm of the trainee's own minute, the rate written is that
-// count, the window ran its minute, and the class of rate is the true one [practice].
+// Right [practice]. A count (count, find, tell_apart, quick): within two beats of its method or 5 bpm of the candidate's own
+// seconds, written as counted, its window kept, the class the true one; to find also a countable place; to find and to tell
+// apart also whose heart; quick also what the row shows. No heart: said so, and nothing written. Contractions: what the heart does around them named, and
+// heard. A labour: no critical miss, nothing unsafe, the chart kept, a normal one not called abnormal.
 struct StationResult {
     bool right = false;
-    bool over_called = false;  // normal, called fast or slow
+    bool over_called = false;  // normal, called abnormal
     bool missed = false;       // critical, and the score sheet names a critical miss
 };
-StationResult try_station(const CountStation& station, const Protocol& protocol, const SyntheticCounter& counter,
+StationResult result_of(const TrialStation& station, const Played& played, const ScoreSheet& sheet);
+StationResult try_station(const TrialStation& station, const Protocol& protocol, const SyntheticCounter& counter,
                           const CandidateDraws& draws);
 
 }  // namespace engine

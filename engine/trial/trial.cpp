@@ -10,15 +10,21 @@ namespace {
 
 constexpr std::uint32_t redraw_from = 1000;  // station numbers of redraws: no draw is used twice
 
-std::size_t next_critical(std::span<const CountStation> form, std::size_t after) {
-    for (std::size_t step = 1; step <= form.size(); ++step)
-        if (form[(after + step) % form.size()].kind == StationKind::critical) return (after + step) % form.size();
-    return after;
+// The next critical station of the same task, else of any; with no other, the same again.
+std::size_t next_critical(std::span<const TrialStation> form, std::size_t after) {
+    std::size_t any = after;
+    for (std::size_t step = 1; step <= form.size(); ++step) {
+        const std::size_t at = (after + step) % form.size();
+        if (form[at].kind != StationKind::critical) continue;
+        if (form[at].scenario.task == form[after].scenario.task) return at;
+        if (any == after) any = at;
+    }
+    return any;
 }
 
 }  // namespace
 
-TrialLevel try_rule(std::span<const CountStation> form, const Protocol& protocol, const JoinedRule& rule,
+TrialLevel try_rule(std::span<const TrialStation> form, const Protocol& protocol, const JoinedRule& rule,
                     const SyntheticCounter& counter, int candidates, sim::Seed seed) {
     assert(form.size() < redraw_from && candidates >= 0);
     TrialLevel level{counter, candidates, std::vector<StationTally>(form.size()), 0, 0, 0, 0,
@@ -67,7 +73,7 @@ Figure TrialLevel::binomial(const JoinedRule& rule) const {
     return FixedRule{static_cast<int>(stations.size()), rule.mark}.passes(*share_right);
 }
 
-std::vector<StationChances> TrialLevel::chances(std::span<const CountStation> form) const {
+std::vector<StationChances> TrialLevel::chances(std::span<const TrialStation> form) const {
     std::vector<StationChances> all;
     for (std::size_t s = 0; s < form.size(); ++s) {
         const StationTally& t = stations[s];

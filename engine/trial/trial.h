@@ -26,12 +26,12 @@ struct TrialLevel {
     Interval passed_interval() const;
     // What the rules' own arithmetic says from what the stations showed:
     Figure binomial(const JoinedRule& rule) const;     // the mark alone, every station alike
-    std::vector<StationChances> chances(std::span<const CountStation> form) const;
+    std::vector<StationChances> chances(std::span<const TrialStation> form) const;
 };
 
 // Candidates 0, 1, ... each through every station, each with a labour of their own. After a critical miss the next
 // critical station of the form is tried with a new labour. Same input, same result.
-TrialLevel try_rule(std::span<const CountStation> form, const Protocol& protocol, const JoinedRule& rule,
+TrialLevel try_rule(std::span<const TrialStation> form, const Protocol& protocol, const JoinedRule& rule,
                     const SyntheticCounter& counter, int candidates, sim::Seed seed);
 
 }  // namespace engine

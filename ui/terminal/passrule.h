@@ -17,8 +17,8 @@ namespace ui {
 struct PassRuleOptions {
     engine::RuleAsked asked;
     int candidates = 0;
-    std::vector<double> lost{0, 0.5, 1}, guesses{0};
-    engine::SyntheticCounter counter;  // its watch and pull
+    std::vector<double> lost{0, 0.5, 1}, guesses{0}, misreads{0}, forgets{0}, takes_hers{0};
+    engine::SyntheticCounter counter;  // its watch, pull and lateness
     std::string quota = "count-check", protocol;
     std::uint64_t seed = 1;
     bool no_redraw = false, json = false;

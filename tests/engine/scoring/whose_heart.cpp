@@ -212,3 +212,30 @@ TEST_CASE("Her pulse while she pushes, as it was over its last 15 s, is no misre
         CHECK(verdict(sheet, Aspect::whose) == (more == 0 ? Verdict::met : Verdict::partly));
     }
 }
+
+TEST_CASE("a contraction that covers the heart for the last 6 s of 80 does not take the baby away; 8 s at a silent place do",
+          "[whose]") {
+    const auto at = [](double s) { return sim::labour_time({s}); };
+    Played played;
+    Spell spell{at(13), at(95), sim::Instrument::horn, {}};
+    sim::Hold hold;
+    hold.placed = true;
+    hold.x_cm = 8, hold.y_cm = -11;
+    spell.pieces.push_back({at(13), at(95), hold});
+    played.spells = {spell};
+    const std::vector<HeardPiece> covered = {{at(13), at(86), HeardWhat::baby, 0, 0},
+                                             {at(86), at(92), HeardWhat::nothing, 0, 0},
+                                             {at(92), at(95), HeardWhat::baby, 0, 0}};
+    CHECK(at_the_last_place(played, covered, at(13), at(97)) == HeardWhat::baby);
+    // Moved 6 cm at 86 s.
+    spell.pieces.back().to = at(86);
+    hold.x_cm = 2;
+    spell.pieces.push_back({at(86), at(94), hold});
+    played.spells = {spell};
+    const std::vector<HeardPiece> moved = {{at(13), at(86), HeardWhat::baby, 0, 0},
+                                           {at(86), at(94), HeardWhat::nothing, 0, 0}};
+    CHECK(at_the_last_place(played, moved, at(13), at(97)) == HeardWhat::nothing);
+    // There for 4 s only: the place before is the one meant.
+    CHECK(at_the_last_place(played, moved, at(13), at(90)) == HeardWhat::baby);
+    CHECK_FALSE(at_the_last_place(played, moved, at(91), at(94)));
+}

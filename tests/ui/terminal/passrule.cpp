@@ -51,6 +51,32 @@ TEST_CASE("four made-up candidates: a perfect ear passes, an all-guessing one do
     CHECK(folder.run("passrule --candidates 4 --lost 0 --guesses 0,1 --watch-sd 0 --json").out == run.out);
 }
 
+TEST_CASE("the yearly mix of 25: every task has its rates; a perfect candidate passes, one who misreads, forgets and takes "
+          "hers does not",
+          "[terminal]") {
+    const Folder folder;
+    const Run run = folder.run("passrule --quota year-check --candidates 1 --lost 0 --watch-sd 0 --misreads 0,1 --forgets 0,1 "
+                               "--takes-hers 0,1 --json");
+    INFO(run.err);
+    REQUIRE(run.exit == 0);
+    const json tried = json::parse(run.out)["tried"];
+    CHECK(tried["stations"] == 25);
+    const json& levels = tried["levels"];
+    REQUIRE(levels.size() == 8);
+    std::vector<std::string> tasks;
+    int stations = 0;
+    for (const json& row : levels[0]["by_task"]) {
+        tasks.push_back(row["task"]);
+        stations += row["stations"].get<int>();
+    }
+    CHECK(tasks == std::vector<std::string>{"count", "quick", "find", "tell_apart", "pattern", "labour"});
+    CHECK(stations == 25);
+    CHECK(levels[0]["joined"] == 1);
+    CHECK(levels[7]["joined"] == 0);
+    CHECK(levels[7]["by_task"][4]["right"] == 0);
+    CHECK(levels[7]["by_task"][0]["right"] == levels[0]["by_task"][0]["right"]);
+}
+
 TEST_CASE("rules that cannot be are refused in one line, exit 2", "[terminal]") {
     const Folder folder;
     const auto refused = [&](const std::string& words, const std::string& line) {
@@ -71,5 +97,10 @@ TEST_CASE("rules that cannot be are refused in one line, exit 2", "[terminal]") 
     for (const char* words : {"--candidates 2 --lost -1", "--lost -1"})
         refused(words, "--lost, --guesses, --pull, --watch-sd, found -1, 0, 0, 0.2, allowed: the loss must be 0 to 10 "
                        "times the usual");
+    refused("--candidates 1 --misreads 2",
+            "--misreads, --forgets, --late, --takes-hers, found 2, 0, 0, 0, allowed: what is misread must be a share, "
+            "0 to 1");
+    refused("--lost 0,0.1,0.2,0.3,0.4,0.5,0.6,0.7 --guesses 0,0.1,0.2,0.3,0.4,0.5,0.6,0.7",
+            "levels, found 64, allowed: at most 60");
     CHECK(folder.run("passrule --quota nowhere --candidates 1").exit == 2);
 }
