@@ -17,6 +17,8 @@ Intraclass no_intraclass(const std::string& why) {
 
 Figure ratio(double above, double below) {
     if (below == 0) return Figure::absent("the windows do not differ: there is nothing to divide by");
+    // Windows that differ less than chance makes them: the ratio would change its sign and pass 1.
+    if (below < 0) return Figure::absent("the windows differ less than the counts of one window: the ratio means nothing");
     return Figure(above / below);
 }
 

@@ -168,10 +168,10 @@ TEST_CASE("a counter who only guesses is right about a normal or slow labour by 
           near(1 - 20. / 101 - again * 20 / 101, .15));
 }
 
-TEST_CASE("120 candidates in doubt, by loss and by guessing: simulated passes agree with the exact rule at the "
+TEST_CASE("60 candidates in doubt, by loss and by guessing: simulated passes agree with the exact rule at the "
           "stations' own rates",
           "[trial]") {
-    constexpr int candidates = 120;
+    constexpr int candidates = 60;
     const JoinedRule rule{21, 11, true};
     for (const SyntheticCounter& counter : {SyntheticCounter{1, .2, 0, 0}, SyntheticCounter{0, .2, 0, .15}}) {
         const TrialLevel level = try_rule(form(), who(), rule, counter, candidates, {11});
