@@ -30,11 +30,15 @@ BedsideScreen::BedsideScreen(std::unique_ptr<Session> session, engine::Store& st
     if (hold.placed) cursor_ = {hold.x_cm, hold.y_cm};
     gel_ = hold.gel;
     press_n_ = hold.press_n;
+    tilt_deg_ = hold.tilt_deg;
+    tilt_towards_deg_ = hold.tilt_towards_deg;
     for (const engine::Event& e : session_->events()) {
+        if (e.what == engine::Do::place) path_.clear();
+        if (e.what == engine::Do::place || e.what == engine::Do::move) come_along(e.x_cm, e.y_cm);
+        if (e.what == engine::Do::compare) compare_ = static_cast<int>(e.to_pulse);
         if (e.what == engine::Do::cover_display) covered_ = e.covered;
         if (e.what == engine::Do::mark_contraction) in_contraction_ = e.contraction_starts;
         if (e.what == engine::Do::start_window) plan_ = plan_of(e.plan_s.value_or(60), plan_);
-        if (e.what == engine::Do::tap) tapping_ = true;
     }
     bring_drafts_back();  // after the events: what was chosen since the last of them holds
     if (resumed && session_->counting()) tell(words("You were counting, and you still are. Stop, or count on."));
@@ -103,58 +107,69 @@ void BedsideScreen::draw(Frame& frame) {
         last_look_s_ = frame.now_s();
         session_->device().look_after();
     }
-    const float w = frame.width(), h = frame.height();
-    const bool wide = w / frame.scale() >= 1150 && h / frame.scale() >= 680;
-    const float edge = frame.px(wide ? 24 : 16), gap = frame.px(wide ? 16 : 12),
-                inside = frame.px(wide ? 20 : 14);
-    Area all{edge, 0, w - 2 * edge, h - edge};
-    const Area top = all.take_top(frame.px(wide ? 64 : 56));
-    frame.inert(over_ != Over::nothing);
-
-    std::vector<Area> cards;
-    Area story_card, chart_card, hands_card, belly_card, watch_card, tab_card;
-    if (wide) {
-        Area left = all.take_left(std::max(frame.px(272), all.w * 0.22f), gap);
-        const float right_w = std::max(frame.px(400), all.w * 0.40f);
-        belly_card = all.take_left(all.w - right_w - gap, gap);
-        Area right = all;
-        hands_card = {left.x, left.bottom() - frame.px(268), left.w, frame.px(268)};
-        left.h -= hands_card.h + gap;
-        const float chart_h = std::clamp(chart_height(frame) + 2 * inside, frame.px(120), left.h * 0.5f);
-        chart_card = {left.x, left.bottom() - chart_h, left.w, chart_h};
-        left.h -= chart_h + gap;
-        story_card = left;
-        watch_card = right.take_top(frame.px(196), gap);
-        tab_card = right;
-        cards = {story_card, chart_card, hands_card, belly_card, watch_card, tab_card};
-    } else {
-        const float right_w = std::max(frame.px(348), all.w * 0.46f);
-        Area left = all.take_left(all.w - right_w - gap, gap);
-        hands_card = {left.x, left.bottom() - frame.px(76), left.w, frame.px(76)};
-        left.h -= hands_card.h + gap;
-        belly_card = left;
-        Area right = all;
-        watch_card = right.take_top(frame.px(108), gap);
-        tab_card = right;
-        cards = {hands_card, belly_card, watch_card, tab_card};
-    }
-    frame.page(cards);
-    header(frame, top);
-    if (wide) {
-        story(frame, story_card.inside(inside), false);
-        chart(frame, chart_card.inside(inside));
-    }
-    hands(frame, hands_card.inside(wide ? inside : frame.px(10)), !wide);
-    belly(frame, belly_card.inside(inside), !wide);
-    watch(frame, watch_card.inside(wide ? frame.px(12) : frame.px(8)));
-    tabs(frame, tab_card.inside(inside), !wide);
-    said_on_page(frame, tab_card.inside(inside), frame.px(48));
-    if (over_ == Over::nothing) dragging(frame);
+    narrow_ = frame.narrow();
+    const bool wide = !narrow_ && frame.width() >= frame.px(1150) && frame.height() >= frame.px(680);
+    // Where her story has no card of its own it is read first.
+    if (!opened_ && !wide && session_->events().empty()) tab_ = Tab::story;
+    opened_ = true;
     if (wide && tab_ == Tab::story) tab_ = Tab::count;
+    if (!narrow_ && tab_ == Tab::her) tab_ = Tab::count;
+    frame.inert(over_ != Over::nothing);
+    if (narrow_)
+        draw_narrow(frame);
+    else if (wide)
+        draw_wide(frame);
+    else
+        draw_medium(frame);
+    if (over_ == Over::nothing) dragging(frame);
     if (over_ == Over::nothing) keys(frame);
     frame.inert(false);
     over_all(frame);
     keep_drafts(frame.now_s());
+}
+
+void BedsideScreen::draw_wide(Frame& frame) {
+    const float edge = frame.px(24), gap = frame.px(16), inside = frame.px(20);
+    Area all{edge, 0, frame.width() - 2 * edge, frame.height() - edge};
+    const Area top = all.take_top(frame.px(64));
+    Area left = all.take_left(std::max(frame.px(272), all.w * 0.22f), gap);
+    const float right_w = std::max(frame.px(400), all.w * 0.40f);
+    const Area belly_card = all.take_left(all.w - right_w - gap, gap);
+    Area right = all;
+    const Area hands_card{left.x, left.bottom() - frame.px(268), left.w, frame.px(268)};
+    left.h -= hands_card.h + gap;
+    const float chart_h = std::clamp(chart_height(frame) + 2 * inside, frame.px(120), left.h * 0.5f);
+    const Area chart_card{left.x, left.bottom() - chart_h, left.w, chart_h};
+    left.h -= chart_h + gap;
+    const Area watch_card = right.take_top(frame.px(196), gap);
+    frame.page(std::vector<Area>{left, chart_card, hands_card, belly_card, watch_card, right});
+    header(frame, top);
+    story(frame, left.inside(inside), false);
+    chart(frame, chart_card.inside(inside));
+    hands(frame, hands_card.inside(inside), false);
+    belly(frame, belly_card.inside(inside), false);
+    watch(frame, watch_card.inside(frame.px(12)));
+    tabs(frame, right.inside(inside), false);
+    said_on_page(frame, right.inside(inside), frame.px(48));
+}
+
+void BedsideScreen::draw_medium(Frame& frame) {
+    const float edge = frame.px(16), gap = frame.px(12), inside = frame.px(14);
+    Area all{edge, 0, frame.width() - 2 * edge, frame.height() - edge};
+    const Area top = all.take_top(frame.px(56));
+    const float right_w = std::max(frame.px(348), all.w * 0.46f);
+    Area left = all.take_left(all.w - right_w - gap, gap);
+    const Area hands_card{left.x, left.bottom() - frame.px(76), left.w, frame.px(76)};
+    left.h -= hands_card.h + gap;
+    Area right = all;
+    const Area watch_card = right.take_top(frame.px(108), gap);
+    frame.page(std::vector<Area>{hands_card, left, watch_card, right});
+    header(frame, top);
+    hands(frame, hands_card.inside(frame.px(10)), true);
+    belly(frame, left.inside(inside), true);
+    watch(frame, watch_card.inside(frame.px(8)));
+    tabs(frame, right.inside(inside), true);
+    said_on_page(frame, right.inside(inside), frame.px(48));
 }
 
 void BedsideScreen::header(Frame& frame, Area at) {
@@ -194,6 +209,7 @@ void BedsideScreen::keys(Frame& frame) {
         if (frame.key(static_cast<char>('1' + n++))) take_instrument(i, now_s);
     if (frame.key('l')) next_place(sim::Hand::left, now_s);
     if (frame.key('r')) next_place(sim::Hand::right, now_s);
+    if (narrow_ && frame.key('h') && frame.focused() != "lean") tab_ = Tab::her;
     if (frame.key('i')) moves_ = Moves::instrument;
     if (frame.key('c')) tab_ = Tab::count;
     if (frame.key('d')) tab_ = Tab::decide;

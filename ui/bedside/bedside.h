@@ -32,10 +32,14 @@ public:
     Session& session() { return *session_; }
 
 private:
-    enum class Tab { count, decide, act, write, story };
+    enum class Tab { count, decide, act, write, story, her };
     enum class Over { nothing, position, later, finish, paused, cautions };
     enum class Moves { instrument, left_hand, right_hand };  // what the arrow keys move
 
+    // Where the cards stand: six side by side, four, or with large letters the watch and the hands beside one page.
+    void draw_wide(Frame& frame);
+    void draw_medium(Frame& frame);
+    void draw_narrow(Frame& frame);
     void keys(Frame& frame);
     void header(Frame& frame, Area at);
     void story(Frame& frame, Area at, bool with_chart);
@@ -46,9 +50,19 @@ private:
     void hand_place(Frame& frame, Area at, sim::Hand hand, bool few_words);
     void her_position(Frame& frame, Area at);
     void belly(Frame& frame, Area at, bool compact);
+    void her(Frame& frame, Area at);  // the belly alone, as a page
+    void at_hand(Frame& frame, Area at);  // hands, pressing and instruments below each other
+    void narrow_header(Frame& frame, Area at);
+    void narrow_watch(Frame& frame, Area at);
+    void second_hand(Frame& frame, Area face);
+    void mark_contraction(Frame& frame, Area at);
+    std::string hint_at_her(const Frame& frame, Tone& tone) const;
+    void hint_over_her(Frame& frame, Area drawn);
     void on_skin(Frame& frame, const AbdomenFrame& skin, Area at);
     void instruments(Frame& frame, Area at);
+    void one_instrument(Frame& frame, Area at, sim::Instrument instrument);
     void pressing(Frame& frame, Area at);
+    void pressing(Frame& frame, Area force, Area rest);
     void doppler_number(Frame& frame, Area at);
     void watch(Frame& frame, Area at);
     void tabs(Frame& frame, Area at, bool with_story);
@@ -99,6 +113,8 @@ private:
     std::optional<engine::JudgedAttempt> judged_;
     Leave leave_ = Leave::stay;
     Tab tab_ = Tab::count;
+    bool opened_ = false;   // the first frame has been drawn
+    bool narrow_ = false;   // her belly is a page of its own
     Over over_ = Over::nothing;
     Moves moves_ = Moves::instrument;
     std::string said_;  // refusal or notice
@@ -108,9 +124,13 @@ private:
 
     struct Spot {
         double x_cm = 0, y_cm = 0;
+        bool operator==(const Spot&) const = default;
     };
-    Spot cursor_{5, -6};                        // where a key would place the instrument
-    Spot left_spot_{6, 3}, right_spot_{-6, 3};  // hands on the belly
+    static constexpr Spot left_fresh{6, 3}, right_fresh{-6, 3};
+    static void bring_back(Spot& spot, const std::string& kept);
+    void come_along(double x_cm, double y_cm);  // the way of the instrument, a point each 4 mm
+    Spot cursor_{5, -6};                                  // where a key would place the instrument
+    Spot left_spot_ = left_fresh, right_spot_ = right_fresh;  // hands on the belly
     double press_n_ = 6, tilt_deg_ = 0, tilt_towards_deg_ = 0;
     bool gel_ = false, covered_ = true;
     std::vector<Spot> path_;  // where the instrument has been, this listening

@@ -44,7 +44,6 @@ void BedsideScreen::her_position(Frame& frame, Area at) {
 }
 
 void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
-    const double now_s = frame.now_s();
     if (!compact) her_position(frame, at.take_top(frame.px(36), frame.px(8)));
 
     Area below = at;
@@ -74,36 +73,40 @@ void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
         frame.words_in(below.take_top(row, frame.px(8)),
                        words("Feel for the back first: put a hand on her belly. Then take an instrument."),
                        Type::note, Tone::soft);
-    std::string hint;
-    Tone tone = Tone::soft;
-    const bool leaning = frame.focused() == "lean";
-    if (leaning) hint = words("Lean it: H to her right, K to her left, U to her head, N to her feet.");
-    if (said_at_her_ && now_s < said_until_s_) {
-        hint = said_;
-        tone = Tone::attention;
-    } else if (leaning) {
-        tone = Tone::act;
-    } else if (!taken) {
-        hint = words(
-            "Drag a hand or the instrument onto her; or L and R for your hands, numbers for the instrument.");
-    } else if (!session_->hold().placed) {
-        hint =
-            words("Click on her skin to put it there, or press Enter at the ring; arrow keys move the ring.");
-    } else if (moves_ != Moves::instrument) {
-        hint = words("Arrow keys move your hand; I goes back to the instrument.");
+    if (compact) {
+        hint_over_her(frame, drawn);
     } else {
-        hint = words(
-            "Drag it or use the arrow keys: half a centimetre a step. + and \xE2\x80\x93 press. Del lifts "
-            "it.");
-    }
-    if (!compact) {
+        Tone tone = Tone::soft;
+        const std::string hint = hint_at_her(frame, tone);
         frame.words_in({below.x, below.y, below.w, 0}, hint, Type::note, tone);
-    } else if (tone != Tone::soft) {
-        const Area note{drawn.x, drawn.y + frame.px(24), drawn.w,
-                        frame.height_of(hint, Type::note, drawn.w - 16) + 8};
-        frame.fill(note, colour::card, 6);
-        frame.words_in(note.inside(4), hint, Type::note, tone);
     }
+}
+
+std::string BedsideScreen::hint_at_her(const Frame& frame, Tone& tone) const {
+    if (said_at_her_ && frame.now_s() < said_until_s_) {
+        tone = Tone::attention;
+        return said_;
+    }
+    if (frame.focused() == "lean") {
+        tone = Tone::act;
+        return words("Lean it: H to her right, K to her left, U to her head, N to her feet.");
+    }
+    if (session_->hold().instrument == sim::Instrument::none)
+        return words("Drag a hand or the instrument onto her; or L and R for your hands, numbers for the instrument.");
+    if (!session_->hold().placed)
+        return words("Click on her skin to put it there, or press Enter at the ring; arrow keys move the ring.");
+    if (moves_ != Moves::instrument) return words("Arrow keys move your hand; I goes back to the instrument.");
+    return words("Drag it or use the arrow keys: half a centimetre a step. + and \xE2\x80\x93 press. Del lifts it.");
+}
+
+// What must be read now lies over the picture where there is no room below it.
+void BedsideScreen::hint_over_her(Frame& frame, Area drawn) {
+    Tone tone = Tone::soft;
+    const std::string hint = hint_at_her(frame, tone);
+    if (tone == Tone::soft) return;
+    const Area note{drawn.x, drawn.y + frame.px(24), drawn.w, frame.height_of(hint, Type::note, drawn.w - 16) + 8};
+    frame.fill(note, colour::card, 6);
+    frame.words_in(note.inside(4), hint, Type::note, tone);
 }
 
 void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
@@ -227,7 +230,6 @@ void BedsideScreen::on_skin(Frame& frame, const AbdomenFrame& skin, Area at) {
 
 void BedsideScreen::instruments(Frame& frame, Area at) {
     const auto& there = session_->scenario().place.instruments;
-    const sim::Hold& hold = session_->hold();
     const int n = static_cast<int>(there.size());
     if (n == 0) {
         frame.one_line(at, words("There is no instrument here: use your hands."), Type::text, Tone::soft);
@@ -235,34 +237,43 @@ void BedsideScreen::instruments(Frame& frame, Area at) {
     }
     const float gap = frame.px(8);
     for (int i = 0; i < n; ++i) {
-        const sim::Instrument instrument = there[static_cast<std::size_t>(i)];
-        ButtonLook look;
-        look.chosen = hold.instrument == instrument;
-        const std::string key = std::to_string(i + 1);
-        look.key = key.c_str();
         Area place = at.part(i, n, gap);
         place.w = std::min(place.w, frame.px(230));
         if (n < 3) place.x = at.x + static_cast<float>(i) * (place.w + gap);
-        if (frame.button("instrument:" + std::string(engine::name_of(instrument)), place,
-                         instrument_words(instrument), look))
-            take_instrument(instrument, frame.now_s());
+        one_instrument(frame, place, there[static_cast<std::size_t>(i)]);
     }
 }
 
+void BedsideScreen::one_instrument(Frame& frame, Area at, sim::Instrument instrument) {
+    const auto& there = session_->scenario().place.instruments;
+    ButtonLook look;
+    look.chosen = session_->hold().instrument == instrument;
+    const std::string key = std::to_string(std::find(there.begin(), there.end(), instrument) - there.begin() + 1);
+    look.key = key.c_str();
+    if (frame.button("instrument:" + std::string(engine::name_of(instrument)), at, instrument_words(instrument), look))
+        take_instrument(instrument, frame.now_s());
+}
+
 void BedsideScreen::pressing(Frame& frame, Area at) {
+    const bool doppler = session_->hold().instrument == sim::Instrument::doppler;
+    const float rest_w = frame.px(44 + 8 + 88) + (doppler ? frame.px(64 + 8) : 0.0f);
+    const Area force = at.take_left(std::max(at.w - rest_w - frame.px(8), frame.px(164)), frame.px(8));
+    pressing(frame, force, at);
+}
+
+void BedsideScreen::pressing(Frame& frame, Area force, Area at) {
     const double now_s = frame.now_s();
     const sim::Hold& hold = session_->hold();
     const float gap = frame.px(8), small = frame.px(44);
-    if (frame.button("softer", at.take_left(small, gap), "\xE2\x80\x93")) press_by(-1, now_s);
+    if (frame.button("softer", force.take_left(small, gap), "\xE2\x80\x93")) press_by(-1, now_s);
     const bool doppler = hold.instrument == sim::Instrument::doppler;
-    const float lift_w = frame.px(88), lean_w = frame.px(44), gel_w = doppler ? frame.px(64) : 0.0f;
-    const float rest = at.w - lift_w - lean_w - gel_w - small - gap * (doppler ? 4.0f : 3.0f);
-    const Area how = at.take_left(std::max(rest, frame.px(60)), gap);
+    const float lean_w = std::min(frame.px(44), at.h), gel_w = doppler ? frame.px(64) : 0.0f;
+    const Area how = force.take_left(force.w - small - gap, gap);
     frame.one_line({how.x, how.y, how.w, how.h * 0.5f}, words("You press"), Type::note, Tone::soft,
                    Align::centre);
     frame.one_line({how.x, how.y + how.h * 0.45f, how.w, how.h * 0.55f}, press_words(press_n_), Type::text,
                    Tone::ink, Align::centre);
-    if (frame.button("harder", at.take_left(small, gap), "+")) press_by(1, now_s);
+    if (frame.button("harder", force, "+")) press_by(1, now_s);
 
     // Leaning: the dot is where the upper end of the instrument goes.
     const Area lean = at.take_left(lean_w, gap);
@@ -315,7 +326,7 @@ void BedsideScreen::pressing(Frame& frame, Area at) {
     ButtonLook look;
     look.enabled = hold.placed;
     look.key = "Del";
-    if (frame.button("lift", at.take_left(lift_w), words("Lift it"), look)) {
+    if (frame.button("lift", at, words("Lift it"), look)) {
         engine::Event event;
         event.what = engine::Do::lift;
         want(event, now_s);

@@ -30,6 +30,7 @@ void BedsideScreen::take_instrument(sim::Instrument instrument, double now_s) {
     event.instrument = session_->hold().instrument == instrument ? sim::Instrument::none : instrument;
     if (!want(event, now_s)) return;
     moves_ = Moves::instrument;
+    if (narrow_) tab_ = Tab::her;
     gel_ = false;
     tilt_deg_ = 0;
     press_n_ = 6;
@@ -64,8 +65,12 @@ void BedsideScreen::move_to(double x_cm, double y_cm, double now_s) {
     event.y_cm = y_cm;
     if (!want(event, now_s)) return;
     cursor_ = {x_cm, y_cm};
+    come_along(x_cm, y_cm);
+}
+
+void BedsideScreen::come_along(double x_cm, double y_cm) {
     if (path_.empty() || std::hypot(path_.back().x_cm - x_cm, path_.back().y_cm - y_cm) > 0.4)
-        path_.push_back(cursor_);
+        path_.push_back({x_cm, y_cm});
     if (path_.size() > 160) path_.erase(path_.begin());
 }
 
@@ -75,6 +80,7 @@ void BedsideScreen::put_hand(sim::Hand hand, sim::On on, double now_s) {
     event.hand = hand;
     event.on = on;
     if (!want(event, now_s)) return;
+    if (narrow_ && on == sim::On::belly) tab_ = Tab::her;
     if (on == sim::On::belly)
         moves_ = hand == sim::Hand::left ? Moves::left_hand : Moves::right_hand;
     else if (moves_ != Moves::instrument)

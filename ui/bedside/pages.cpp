@@ -1,6 +1,7 @@
 // The pages of the right-hand card: count, decide, do.
 #include "ui/bedside/bedside.h"
 #include "ui/bedside/bedside_words.h"
+#include "ui/paper/verdict_words.h"
 #include "ui/window/words.h"
 
 #include <fmt/format.h>
@@ -30,18 +31,28 @@ void BedsideScreen::tabs(Frame& frame, Area at, bool with_story) {
     };
     std::vector<Name> names;
     if (with_story) names.push_back({Tab::story, "tab:story", words("Story"), "S"});
+    if (narrow_) names.push_back({Tab::her, "tab:her", words("Her"), "H"});
     names.push_back({Tab::count, "tab:count", words("Count"), "C"});
     names.push_back({Tab::decide, "tab:decide", words("Decide"), "D"});
     names.push_back({Tab::act, "tab:act", words("Do"), "A"});
     names.push_back({Tab::write, "tab:write", words("Write"), "W"});
-    const Area row = at.take_top(frame.px(40), frame.px(14));
+    const Area row = at.take_top(frame.px(40), frame.px(narrow_ ? 8 : 14));
+    // Six of them in little room: each as wide as its word, what is left shared out.
+    const auto n = static_cast<float>(names.size());
+    const float apart = frame.px(narrow_ ? 3 : 6);
+    float needed = apart * (n - 1), x = row.x;
+    for (const Name& name : names) needed += frame.width_of(name.says, Type::strong) + frame.px(10);
     for (std::size_t i = 0; i < names.size(); ++i) {
         ButtonLook look;
         look.chosen = tab_ == names[i].tab;
         look.key = names[i].key;
-        if (frame.button(names[i].id,
-                         row.part(static_cast<int>(i), static_cast<int>(names.size()), frame.px(6)),
-                         names[i].says, look))
+        Area place = row.part(static_cast<int>(i), static_cast<int>(names.size()), apart);
+        if (narrow_) {
+            place.x = x;
+            place.w = frame.width_of(names[i].says, Type::strong) + frame.px(10) + (row.w - needed) / n;
+            x += place.w + apart;
+        }
+        if (frame.button(names[i].id, place, names[i].says, look))
             tab_ = names[i].tab;
     }
     switch (tab_) {
@@ -50,6 +61,7 @@ void BedsideScreen::tabs(Frame& frame, Area at, bool with_story) {
         case Tab::act: act_page(frame, at); break;
         case Tab::write: write_page(frame, at); break;
         case Tab::story: story(frame, at, true); break;
+        case Tab::her: her(frame, at); break;
     }
 }
 
@@ -138,7 +150,7 @@ void BedsideScreen::decide_page(Frame& frame, Area at) {
     const auto& cautions = session_->protocol().cautions;
     const std::string caution = cautions.empty()
                                     ? std::string(words("For learning only; local protocol decides."))
-                                    : cautions.front();
+                                    : sources_in_words(cautions.front());
     const float more_w = cautions.size() > 1 ? frame.px(92) : 0.0f;
     const float caution_w = at.w - (more_w > 0 ? more_w + gap : 0.0f);
     const float caution_h = std::max(

@@ -30,13 +30,13 @@ std::vector<Line> chart_lines(const Session& session) {
     return lines;
 }
 
-struct Said {
+struct CameUp {
     std::string says;
     Tone tone;
 };
 
-std::vector<Said> what_came(const Session& session) {
-    std::vector<std::pair<std::int64_t, Said>> all;
+std::vector<CameUp> what_came(const Session& session) {
+    std::vector<std::pair<std::int64_t, CameUp>> all;
     for (const engine::CallOut& c : session.called_out())
         all.push_back({sim::labour_time(c.at).us,
                        {fmt::format("{}  {}", clock_words(c.at.value), c.says), Tone::attention}});
@@ -49,15 +49,15 @@ std::vector<Said> what_came(const Session& session) {
                         Tone::ink}});
     }
     std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-    std::vector<Said> said;
-    for (auto& [at, s] : all) said.push_back(std::move(s));
+    std::vector<CameUp> lines;
+    for (auto& [at, s] : all) lines.push_back(std::move(s));
     for (const engine::TimedAct& a : session.under_way()) {
         const engine::ActWords* act = session.protocol().act(a.id);
-        said.insert(said.begin(),
+        lines.insert(lines.begin(),
                     {fmt::format(fmt::runtime(words("Under way: {}")), act == nullptr ? a.id : act->words),
                      Tone::act});
     }
-    return said;
+    return lines;
 }
 
 std::string protocol_words(const engine::Protocol& protocol) {
@@ -73,8 +73,8 @@ float BedsideScreen::story_height(Frame& frame, float width, bool with_chart) {
     float h = frame.px(30) + frame.line_height(Type::note) + frame.px(12) +
               frame.height_of(protocol_words(session_->protocol()), Type::note, width) +
               frame.height_of(s.story, Type::text, width) + frame.px(16);
-    for (const Said& said : what_came(*session_))
-        h += frame.height_of(said.says, Type::text, width) + frame.px(8);
+    for (const CameUp& one : what_came(*session_))
+        h += frame.height_of(one.says, Type::text, width) + frame.px(8);
     if (with_chart) h += chart_height(frame) + frame.px(20) + frame.px(50);
     return h;
 }
@@ -87,9 +87,9 @@ void BedsideScreen::story(Frame& frame, Area at, bool with_chart) {
         frame.one_line(inner.take_top(frame.px(30)), words("Her story"), Type::card);
         frame.one_line(inner.take_top(frame.line_height(Type::note), frame.px(8)), s.place.name, Type::note,
                        Tone::soft);
-        const std::vector<Said> came = what_came(*session_);
-        for (const Said& said : came)
-            inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, said.says, Type::text, said.tone),
+        const std::vector<CameUp> came = what_came(*session_);
+        for (const CameUp& one : came)
+            inner.take_top(frame.words_in({inner.x, inner.y, inner.w, 0}, one.says, Type::text, one.tone),
                            frame.px(8));
         if (!came.empty()) {
             frame.line(inner.x, inner.y, inner.right(), inner.y, colour::rule);

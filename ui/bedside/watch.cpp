@@ -14,25 +14,38 @@ constexpr double starts_at_s = 2 * 3600 + 10 * 60;
 
 }  // namespace
 
-void BedsideScreen::watch(Frame& frame, Area at) {
+// Five steps a second, as such a watch goes.
+void BedsideScreen::second_hand(Frame& frame, Area face) {
     const double t = session_->now().seconds() + starts_at_s;
-    const float side = at.h;
+    const double minute = std::floor(t / 10) * 10;  // the minute hand moves every ten seconds
+    frame.picture("watch " + std::to_string(static_cast<long>(minute)), face, [&](Canvas& canvas) {
+        draw_watch(canvas, {0, 0, static_cast<double>(face.w), static_cast<double>(face.h)}, minute, false);
+    });
+    const double second = std::floor(std::fmod(t, 60) * 5) / 5;
+    const double turn = second / 60 * 2 * 3.14159265358979;
+    const float reach = face.h * static_cast<float>(second_hand_share);
+    const float cx = face.middle_x(), cy = face.middle_y();
+    const float sx = static_cast<float>(std::sin(turn)), sy = -static_cast<float>(std::cos(turn));
+    frame.line(cx - sx * reach * 0.2f, cy - sy * reach * 0.2f, cx + sx * reach, cy + sy * reach, colour::attention, 2);
+    frame.disc(cx, cy, std::max(3.0f, face.h * 0.02f), colour::attention);
+}
+
+void BedsideScreen::mark_contraction(Frame& frame, Area at) {
+    ButtonLook look;
+    look.chosen = in_contraction_;
+    if (at.w > frame.px(140)) look.key = "M";
+    const bool marked =
+        frame.button("mark", at, in_contraction_ ? words("It is over") : words("A contraction starts"), look);
+    if (!marked && !(over_ == Over::nothing && frame.key('m'))) return;
+    engine::Event event;
+    event.what = engine::Do::mark_contraction;
+    event.contraction_starts = !in_contraction_;
+    if (want(event, frame.now_s())) in_contraction_ = !in_contraction_;
+}
+
+void BedsideScreen::watch(Frame& frame, Area at) {
     if (session_->scenario().place.watch) {
-        const Area face = at.take_left(side, frame.px(16));
-        const double minute = std::floor(t / 10) * 10;  // the minute hand moves every ten seconds
-        frame.picture("watch " + std::to_string(static_cast<long>(minute)), face, [&](Canvas& canvas) {
-            draw_watch(canvas, {0, 0, static_cast<double>(face.w), static_cast<double>(face.h)}, minute,
-                       false);
-        });
-        // Five steps a second, as such a watch goes.
-        const double second = std::floor(std::fmod(t, 60) * 5) / 5;
-        const double turn = second / 60 * 2 * 3.14159265358979;
-        const float reach = side * static_cast<float>(second_hand_share);
-        const float cx = face.x + face.w / 2, cy = face.y + face.h / 2;
-        const float sx = static_cast<float>(std::sin(turn)), sy = -static_cast<float>(std::cos(turn));
-        frame.line(cx - sx * reach * 0.2f, cy - sy * reach * 0.2f, cx + sx * reach, cy + sy * reach,
-                   colour::attention, 2);
-        frame.disc(cx, cy, std::max(3.0f, side * 0.02f), colour::attention);
+        second_hand(frame, at.take_left(at.h, frame.px(16)));
     } else {
         frame.words_in(at.take_left(frame.px(150), frame.px(16)),
                        words("No watch with a second hand is here."), Type::text, Tone::soft);
@@ -45,18 +58,7 @@ void BedsideScreen::watch(Frame& frame, Area at) {
     frame.one_line(at.take_top(frame.px(24), frame.px(8)),
                    feels.empty() ? std::string(words("no hand there")) : feels,
                    feels.empty() ? Type::text : Type::strong, feels.empty() ? Tone::soft : Tone::ink);
-    ButtonLook look;
-    look.chosen = in_contraction_;
-    look.key = "M";
-    const bool marked =
-        frame.button("mark", at.take_top(frame.px(40), frame.px(8)),
-                     in_contraction_ ? words("It is over") : words("A contraction starts"), look);
-    if (marked || (over_ == Over::nothing && frame.key('m'))) {
-        engine::Event event;
-        event.what = engine::Do::mark_contraction;
-        event.contraction_starts = !in_contraction_;
-        if (want(event, frame.now_s())) in_contraction_ = !in_contraction_;
-    }
+    mark_contraction(frame, at.take_top(frame.px(40), frame.px(8)));
     if (roomy) {
         const std::string silent = session_->device().state_words();
         if (!silent.empty())

@@ -1,6 +1,7 @@
 // Notes, what was felt of the contractions, the referral note; and what lies over the bedside for a moment.
 #include "ui/bedside/bedside.h"
 #include "ui/bedside/bedside_words.h"
+#include "ui/paper/verdict_words.h"
 #include "ui/window/words.h"
 
 #include <fmt/format.h>
@@ -224,7 +225,8 @@ void BedsideScreen::over_all(Frame& frame) {
             frame.one_line(in.take_top(frame.px(34), frame.px(4)), words("Keep in mind"), Type::card);
             Area list = in;
             list.h -= frame.px(48) + gap;
-            const auto& cautions = session_->protocol().cautions;
+            std::vector<std::string> cautions;
+            for (const std::string& c : session_->protocol().cautions) cautions.push_back(sources_in_words(c));
             float height = 0;
             for (const std::string& c : cautions)
                 height += frame.height_of(c, Type::text, list.w - frame.px(18)) + gap;

@@ -82,7 +82,7 @@ double draw_acts_card(Canvas& canvas, Box box, const engine::JudgedAttempt& judg
         if (!act.conflict.empty())
             y += canvas
                      .block(open_ended(left, y, w),
-                            std::string(words("Guidance differs")) + ": " + act.conflict,
+                            std::string(words("Guidance differs")) + ": " + sources_in_words(act.conflict),
                             type(t, TypeScale::note, p.ink))
                      .h;
         y += t.px(12);
@@ -98,7 +98,7 @@ double draw_notes_card(Canvas& canvas, Box box, const engine::JudgedAttempt& jud
         if (!says.empty()) y += canvas.block(open_ended(box.x, y, box.w), says, how).h + t.px(gap);
     };
     say(protocol.title.empty() ? protocol.id : protocol.title, type(t, TypeScale::text, p.ink, true), 2);
-    say(protocol.origin, type(t, TypeScale::note, p.soft_ink), 4);
+    say(sources_in_words(protocol.origin), type(t, TypeScale::note, p.soft_ink), 4);
     if (protocol.from_memory) {
         draw_mark(canvas, Mark::warning, {box.x + t.px(8), y + t.px(9)}, t.px(14), p.attention);
         y += canvas
@@ -108,7 +108,7 @@ double draw_notes_card(Canvas& canvas, Box box, const engine::JudgedAttempt& jud
              t.px(6);
     }
     for (const std::string& note : judged.scenario.teaching) say(note, type(t, TypeScale::text, p.ink), 8);
-    for (const std::string& caution : protocol.cautions) say(caution, type(t, TypeScale::note, p.ink), 5);
+    for (const std::string& caution : protocol.cautions) say(sources_in_words(caution), type(t, TypeScale::note, p.ink), 5);
     say(words(learning_only), type(t, TypeScale::note, p.soft_ink), 0);
     return y - box.y;
 }

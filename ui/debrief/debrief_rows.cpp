@@ -47,9 +47,21 @@ void DebriefScreen::header(Frame& frame, Area at, const Layout& lay) {
     }
 }
 
+std::string DebriefScreen::note_row_words() const {
+    return said_.empty() ? judged_.scenario.title + ". " + ui::words("For learning only.") : said_;
+}
+
+float DebriefScreen::note_row_height(const Frame& frame, float width) const {
+    if (!frame.narrow()) return 0;
+    return frame.height_of(note_row_words(), Type::note, width) + frame.px(6);
+}
+
 void DebriefScreen::footer(Frame& frame, Area at) {
+    const float note_h = note_row_height(frame, at.w);
+    const Tone tone = said_.empty() ? Tone::soft : said_fault_ ? Tone::attention : Tone::ink;
+    if (note_h > 0) frame.words_in(at.take_top(note_h), note_row_words(), Type::note, tone);
     const auto one = [&](const char* id, const char* key, const char* says, bool main) {
-        const float w = frame.width_of(says, Type::text) + frame.px(52);
+        const float w = frame.width_of(says, Type::text) + frame.px(frame.narrow() ? 36 : 52);
         ButtonLook look;
         look.key = key;
         look.main = main;
@@ -59,8 +71,9 @@ void DebriefScreen::footer(Frame& frame, Area at) {
     if (one("another", "N", ui::words("Another labour"), true)) leave_ = Leave::another;
     if (one("save", "S", ui::words("Save as PDF"), false)) save();
     if (one("progress", "R", ui::words("Progress"), false)) leave_ = Leave::progress;
+    if (leave_ != Leave::stay) stop();
+    if (note_h > 0) return;
     at.take_left(frame.px(6));
-    const Tone tone = said_.empty() ? Tone::soft : said_fault_ ? Tone::attention : Tone::ink;
     std::string says = said_.empty() ? std::string(ui::words(learning_only_short)) : said_;
     float h = frame.height_of(says, Type::note, at.w);
     if (h > at.h && said_.empty()) {  // the whole of it stands among the notes
@@ -71,7 +84,6 @@ void DebriefScreen::footer(Frame& frame, Area at) {
         frame.one_line(at, says, Type::note, tone);
     else
         frame.words_in({at.x, at.y + (at.h - h) / 2, at.w, h}, says, Type::note, tone);
-    if (leave_ != Leave::stay) stop();
 }
 
 }  // namespace ui

@@ -33,8 +33,8 @@ DebriefScreen::Layout DebriefScreen::layout(Frame& frame) const {
     if (frame.width() / frame.scale() >= 1000 && frame.height() / frame.scale() >= 620)
         return {{{"What to do next time", {words, count, aspects}}, {"Place and acts", {place, acts, notes}}},
                 true};
-    return {{{"Strip", {strip}},
-             {"Words", {words}},
+    return {{{"Words", {words}},
+             {"Strip", {strip}},
              {"Count", {count}},
              {"Aspects", {aspects}},
              {"Place", {place}},
@@ -122,7 +122,7 @@ void DebriefScreen::draw(Frame& frame) {
 
     Area rest{edge, 12, frame.width() - 2 * edge, frame.height() - 12 - gap};
     const Area head = rest.take_top(frame.px(40), 8);
-    const float foot_h = frame.px(40);
+    const float foot_h = frame.px(40) + note_row_height(frame, rest.w);
     const Area foot{rest.x, rest.bottom() - foot_h, rest.w, foot_h};
     rest.h -= foot_h + 12;
     std::vector<Area> cards;

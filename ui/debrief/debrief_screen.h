@@ -54,6 +54,8 @@ private:
     void count_card(Frame& frame, Area at);
     void picture_card(Frame& frame, Area at, Card card);
     void footer(Frame& frame, Area at);
+    std::string note_row_words() const;
+    float note_row_height(const Frame& frame, float width) const;  // above the buttons; 0: there is room beside them
 
     const engine::JudgedAttempt& judged_;
     SoundDevice& device_;

@@ -16,6 +16,8 @@ namespace fs = std::filesystem;
 namespace ui {
 namespace {
 
+constexpr float row_h = 56, row_gap = 8;  // of the list, at 100 %
+
 bool code_letter(char c) {
     return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' ||
            c == '_' || c == '-';
@@ -102,6 +104,14 @@ void DoorScreen::draw(Frame& frame) {
     choose_one();
     if (!opened_ && wish_.person.empty()) frame.focus_on("side/person");
     opened_ = true;
+    if (frame.narrow())
+        draw_narrow(frame);
+    else
+        draw_wide(frame);
+    if (frame.key(Key::enter) && !frame.key(Key::tab)) start();
+}
+
+void DoorScreen::draw_wide(Frame& frame) {
     const float edge = frame.px(24), gap = frame.px(16);
     const float w = frame.width(), h = frame.height();
     const float head = frame.px(60), foot = frame.px(36);
@@ -122,9 +132,7 @@ void DoorScreen::draw(Frame& frame) {
 
     // The left column keeps its order and scrolls when the words are large.
     const Area inner = left.inside(frame.px(20));
-    const float sound_h = frame.px(52 + 3 * 52 + 2 * 8) + (device_.state_words().empty() ? 0 : frame.px(66));
-    const float protocol_h =
-        frame.px(44) + static_cast<float>(protocols_.size()) * (frame.px(64) + frame.line_height(Type::note)) + frame.px(44);
+    const float sound_h = sound_height(frame), protocol_h = protocols_height(frame);
     const float who_h = who_height(frame, inner.w - frame.px(18));
     frame.scroll("side", inner, who_h + sound_h + protocol_h, [&](Area at) {
         who(frame, at.take_top(who_h));
@@ -137,7 +145,6 @@ void DoorScreen::draw(Frame& frame) {
     std::string caution =
         words("For learning only. It diagnoses nothing; local protocol and licensed practice decide.");
     frame.one_line({edge + 4, h - foot, w - 2 * edge - 8, foot}, caution, Type::note, Tone::soft);
-    if (frame.key(Key::enter) && !frame.key(Key::tab)) start();
 }
 
 std::string DoorScreen::who_note() const {
@@ -146,6 +153,15 @@ std::string DoorScreen::who_note() const {
 
 float DoorScreen::who_height(const Frame& frame, float width) const {
     return frame.px(30 + 44 + 6 + 6 + 40 + 22) + frame.height_of(who_note(), Type::note, width);
+}
+
+float DoorScreen::sound_height(const Frame& frame) const {
+    return frame.px(52 + 3 * 52 + 2 * 8) + (device_.state_words().empty() ? 0 : frame.px(66));
+}
+
+float DoorScreen::protocols_height(const Frame& frame) const {
+    return frame.px(44) + static_cast<float>(protocols_.size()) * (frame.px(64) + frame.line_height(Type::note)) +
+           frame.px(44);
 }
 
 void DoorScreen::who(Frame& frame, Area at) {
@@ -208,8 +224,9 @@ void DoorScreen::waiting(Frame& frame, Area at) {
     });
     const auto waits = theirs != interrupted_.end() ? theirs : interrupted_.begin();
     const engine::Interrupted& first = *waits;
+    const bool below = at.w < frame.px(620);  // the buttons under the words
     Area words_part = at;
-    words_part.w = at.w - frame.px(300);
+    if (!below) words_part.w = at.w - frame.px(300);
     std::string title;
     if (auto read = engine::read_scenario(first.scenario_text, "")) title = read->title;
     frame.one_line(words_part.take_top(frame.px(28)),
@@ -220,6 +237,7 @@ void DoorScreen::waiting(Frame& frame, Area at) {
                    fmt::format(fmt::runtime(words("{}. Nothing was lost; time has stood still.")), title),
                    Type::note, Tone::soft);
     Area buttons{at.right() - frame.px(284), at.y + frame.px(12), frame.px(284), frame.px(48)};
+    if (below) buttons = {at.x, words_part.y + frame.px(8), std::min(at.w, frame.px(300)), frame.px(44)};
     ButtonLook go;
     go.main = true;
     if (frame.button("resume", buttons.part(0, 2, frame.px(12)), words("Go on"), go)) {
@@ -257,8 +275,7 @@ float DoorScreen::chosen_height(const Frame& frame, float width) const {
 
 void DoorScreen::list(Frame& frame, Area at) {
     frame.words_in(at.take_top(frame.px(34)), words("Whom will you listen to?"), Type::card);
-    std::vector<std::string> tasks{words("All")};
-    for (int t = 0; t < 6; ++t) tasks.push_back(task_in_short(static_cast<engine::Task>(t)));
+    const std::vector<std::string> tasks = kinds_of_task();
     const float needed = (frame.width_of(tasks[2], Type::strong) + frame.px(22)) * 7;
     const int columns = needed < at.w ? 7 : 4;
     const float chips_h = columns == 7 ? frame.px(40) : frame.px(88);
@@ -272,37 +289,40 @@ void DoorScreen::list(Frame& frame, Area at) {
     bottom.h = bottom_h;
     at.h -= bottom_h + frame.px(8);
 
-    std::vector<const ShelfLine*> shown;
-    for (const ShelfLine& l : shelf_.lines())
-        if (task_ == 0 || static_cast<int>(l.task) == task_ - 1) shown.push_back(&l);
-    const float row_h = frame.px(56), row_gap = frame.px(8);
-    const int columns_of_rows = at.w > frame.px(680) ? 2 : 1;
-    const auto rows =
-        static_cast<float>((static_cast<int>(shown.size()) + columns_of_rows - 1) / columns_of_rows);
-    if (shown.empty() && shelf_.done())
+    const Rows rows = labour_rows(frame, at.w);
+    if (rows.shown.empty() && shelf_.done())
         frame.words_in(at, words("No labours of this kind were found."), Type::text, Tone::soft);
-    frame.scroll("list", at, rows * (row_h + row_gap), [&](Area inner) {
-        for (std::size_t i = 0; i < shown.size(); ++i) {
-            const ShelfLine& l = *shown[i];
-            const Area row{
-                inner.x,
-                inner.y + static_cast<float>(static_cast<int>(i) / columns_of_rows) * (row_h + row_gap),
-                inner.w, row_h};
-            const std::string note =
-                fmt::format(fmt::runtime(words("{}, level {}, {}")), task_words(l.task), l.level, l.where);
-            ButtonLook look;
-            look.chosen = l.path == wish_.scenario;
-            look.align = Align::left;
-            look.note = note.c_str();
-            if (frame.button("list/" + l.id,
-                             row.part(static_cast<int>(i) % columns_of_rows, columns_of_rows, row_gap),
-                             l.title, look)) {
-                wish_.scenario = l.path;
-                said_.clear();
-            }
-        }
-    });
+    frame.scroll("list", at, rows.height, [&](Area inner) { labours(frame, inner, rows); });
     chosen(frame, bottom);
+}
+
+DoorScreen::Rows DoorScreen::labour_rows(const Frame& frame, float width) const {
+    Rows rows;
+    for (const ShelfLine& l : shelf_.lines())
+        if (task_ == 0 || static_cast<int>(l.task) == task_ - 1) rows.shown.push_back(&l);
+    rows.columns = width > frame.px(680) ? 2 : 1;
+    const int n = (static_cast<int>(rows.shown.size()) + rows.columns - 1) / rows.columns;
+    rows.height = static_cast<float>(n) * (frame.px(row_h) + frame.px(row_gap));
+    return rows;
+}
+
+void DoorScreen::labours(Frame& frame, Area at, const Rows& rows) {
+    for (std::size_t i = 0; i < rows.shown.size(); ++i) {
+        const ShelfLine& l = *rows.shown[i];
+        const int line = static_cast<int>(i) / rows.columns, column = static_cast<int>(i) % rows.columns;
+        const Area row{at.x, at.y + static_cast<float>(line) * (frame.px(row_h) + frame.px(row_gap)), at.w,
+                       frame.px(row_h)};
+        const std::string note =
+            fmt::format(fmt::runtime(words("{}, level {}, {}")), task_words(l.task), l.level, l.where);
+        ButtonLook look;
+        look.chosen = l.path == wish_.scenario;
+        look.align = Align::left;
+        look.note = note.c_str();
+        if (frame.button("list/" + l.id, row.part(column, rows.columns, frame.px(row_gap)), l.title, look)) {
+            wish_.scenario = l.path;
+            said_.clear();
+        }
+    }
 }
 
 void DoorScreen::chosen(Frame& frame, Area at) {

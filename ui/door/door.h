@@ -35,6 +35,21 @@ public:
     void say(std::string words) { said_ = std::move(words); }
 
 private:
+    void draw_wide(Frame& frame);
+    void draw_narrow(Frame& frame);  // large letters: who and how on one view, the labours on another
+    void chosen_bar(Frame& frame, Area at);
+    float chosen_bar_height(const Frame& frame) const;
+    const ShelfLine* chosen_line() const;
+    static std::vector<std::string> kinds_of_task();
+    struct Rows {
+        std::vector<const ShelfLine*> shown;
+        int columns = 1;
+        float height = 0;
+    };
+    Rows labour_rows(const Frame& frame, float width) const;
+    void labours(Frame& frame, Area at, const Rows& rows);
+    float sound_height(const Frame& frame) const;
+    float protocols_height(const Frame& frame) const;
     void who(Frame& frame, Area at);
     void sound(Frame& frame, Area at);
     void protocols(Frame& frame, Area at);
@@ -64,6 +79,7 @@ private:
     std::vector<ProtocolLine> protocols_;
     std::string said_, code_fault_;
     bool opened_ = false;                     // the first frame has been drawn
+    int view_ = 0;                            // with large letters: 0 = who and how, 1 = the labours
     int task_ = 0;                            // 0 = all, else Task + 1
     std::string giving_up_;  // the attempt that a second press drops
     Leave leave_ = Leave::stay;

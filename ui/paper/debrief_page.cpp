@@ -163,7 +163,7 @@ std::string why_of_act(const engine::Protocol& protocol, const engine::ActScore&
     if (situation != nullptr && !situation->words.empty()) add("For: " + situation->words);
     if (act.critical) add("This one is critical");
     if (!act.source.empty()) add("Source: " + sources_in_words(act.source));
-    if (!act.conflict.empty()) add("Guidance differs: " + act.conflict);
+    if (!act.conflict.empty()) add("Guidance differs: " + sources_in_words(act.conflict));
     if (!why.empty() && !why.ends_with('.')) why += '.';
     if (!why.empty() && why[0] >= 'a' && why[0] <= 'z') why[0] = static_cast<char>(why[0] - 'a' + 'A');
     return why;
@@ -266,13 +266,14 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
         add([note](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, note); }, 8);
     if (!judged.protocol.cautions.empty()) heading("Keep in mind");
     for (const std::string& caution : judged.protocol.cautions)
-        add([caution](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, caution); }, 4);
+        add([says = sources_in_words(caution)](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, says); },
+            4);
     if (!judged.protocol.origin.empty()) {
         heading("What it was judged by");
         add(
             [](const Paper& pp, Canvas& c, Box b) {
                 return c
-                    .block(open_ended({b.x, b.y, b.w, 0}), pp.judged.protocol.origin,
+                    .block(open_ended({b.x, b.y, b.w, 0}), sources_in_words(pp.judged.protocol.origin),
                            pp.note(pp.theme.colour.soft_ink))
                     .h;
             },

@@ -95,7 +95,9 @@ std::vector<ProgressScreen::Placed> ProgressScreen::laid_out(Frame& frame, Area 
     if (progress_.methods.empty()) {
         body.h = std::min(body.h, wide(frame) ? frame.px(330) : body.h);
         if (!wide(frame)) {
-            const Area first = body.take_top(std::round(body.h * 0.42f), card_gap);
+            const float says_h = frame.height_of(nothing_yet_words(), Type::text, body.w - frame.px(40));
+            const Area first = body.take_top(
+                std::round(std::min(says_h + frame.line_height(Type::card) + frame.px(50), body.h * 0.6f)), card_gap);
             return {{nothing_yet, first}, {next, body}};
         }
         const Area first = body.take_left(std::round(body.w * 0.5f), card_gap);
@@ -242,11 +244,22 @@ void ProgressScreen::nothing_yet_card(Frame& frame, Area at) {
     Area inside = at.inside(frame.px(20));
     frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(10)), words("Nothing counted yet"),
                    Type::card);
-    frame.words_in(inside,
-                   words("Count a minute or two and come back. Here you will see how far off your counts are and in "
-                         "which direction, how slow and fast hearts go, and what to practise next.") +
-                       std::string(" ") + left_out_words(progress_),
-                   Type::text, Tone::soft);
+    const std::string says = nothing_yet_words();
+    const float h = frame.height_of(says, Type::text, inside.w);
+    if (h <= inside.h) {
+        frame.words_in(inside, says, Type::text, Tone::soft);
+        return;
+    }
+    const float w = inside.w - frame.px(18);
+    frame.scroll("nothing_yet", inside, frame.height_of(says, Type::text, w), [&](Area box) {
+        frame.words_in({box.x, box.y, w, 0}, says, Type::text, Tone::soft);
+    });
+}
+
+std::string ProgressScreen::nothing_yet_words() const {
+    return words("Count a minute or two and come back. Here you will see how far off your counts are and in which "
+                 "direction, how slow and fast hearts go, and what to practise next.") +
+           std::string(" ") + left_out_words(progress_);
 }
 
 void ProgressScreen::footer(Frame& frame, Area at) {

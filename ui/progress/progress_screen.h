@@ -50,6 +50,7 @@ private:
     void rows_card(Frame& frame, Area at, Part part);
     void next_card(Frame& frame, Area at);
     void nothing_yet_card(Frame& frame, Area at);
+    std::string nothing_yet_words() const;
 
     std::string person_;
     engine::CountColumns counts_;

@@ -81,7 +81,7 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
         if (act.within_s > 0) fmt::format_to(out, ", asked by {}", clock(act.known_from_s + act.within_s));
         if (!act.source.empty()) fmt::format_to(out, " [{}]", sources_in_words(act.source));
         text += '\n';
-        if (!act.conflict.empty()) fmt::format_to(out, "      guidance differs: {}\n", act.conflict);
+        if (!act.conflict.empty()) fmt::format_to(out, "      guidance differs: {}\n", sources_in_words(act.conflict));
     }
     if (!sheet.critical_missed.empty()) {
         text += "\ncritical and missed:";

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace ui {
 
@@ -202,7 +203,7 @@ void Frame::scroll(std::string_view id, Area at, float content_height,
             if (key(Key::page_up)) moved -= at.h * 0.8f;
         }
         const Focus::Stop* stop = in.focus.now();
-        if (in.focus.moved && stop != nullptr && stop->id.rfind(std::string(id) + '/', 0) == 0) {
+        if (in.focus.moved && stop != nullptr && stop->part == id) {
             if (stop->at.y < at.y + 6) moved -= at.y + 6 - stop->at.y;
             if (stop->at.bottom() > at.bottom() - 6) moved += stop->at.bottom() - at.bottom() + 6;
         }
@@ -210,7 +211,9 @@ void Frame::scroll(std::string_view id, Area at, float content_height,
     moved = std::round(std::clamp(moved, 0.0f, most));
     ImGui::PushClipRect(ImVec2(at.x - 5, at.y), ImVec2(at.right() - bar + 5, at.bottom()), true);
     in.clips.push_back({at.x - 5, at.y, at.w - bar + 10, at.h});
+    const std::string around = std::exchange(in.focus.part, std::string(id));
     draw({at.x, at.y - moved, at.w - bar - (most > 0 ? px(4) : 0.0f), content_height});
+    in.focus.part = around;
     in.clips.pop_back();
     ImGui::PopClipRect();
     if (most > 0) {

@@ -16,6 +16,7 @@ public:
         std::string id;
         Area at;
         Kind kind = Kind::button;
+        std::string part;  // the scrolling part it stands in; empty = none
     };
 
     // A control of this frame, in drawing order.
@@ -30,6 +31,7 @@ public:
     bool ring() const { return ring_; }
     const std::string& id() const { return id_; }
     const Stop* now() const;
+    std::string part;                               // the scrolling part being drawn
     bool moved = false;                             // by a key, since the last frame: bring it into view
 
 private:

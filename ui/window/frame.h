@@ -71,6 +71,8 @@ public:
     float height() const;
     float scale() const;  // text size, 1.0..2.0
     float px(float at_100_percent) const { return at_100_percent * scale(); }
+    // Too little room for parts beside each other at this text size: less than 840x530 at 100 %.
+    bool narrow() const { return width() < px(840) || height() < px(530); }
     double now_s() const;  // steady clock; only for what moves on screen
 
     // --- The page: plain ground and cards, drawn once and kept until the cards change. Call first.
@@ -100,7 +102,7 @@ public:
     // A place of the screen's own, with focus when `takes_keyboard`.
     Touch touch(std::string_view id, Area at, bool takes_keyboard = true);
     // A part that scrolls when `content_height` is more than the box; `draw` gets the box moved by the scroll.
-    // Controls inside are called `id` + "/...", so that the one with the keyboard is brought into view.
+    // A control inside that a key gives the keyboard to is brought into view.
     void scroll(std::string_view id, Area at, float content_height, const std::function<void(Area)>& draw);
     // Controls drawn from now on are seen but do not answer (something lies over them).
     void inert(bool on);

@@ -96,6 +96,15 @@ bool Frame::Inside::seen(const Area& at) const {
     return at.right() > c.x && at.x < c.right() && at.bottom() > c.y && at.y < c.bottom();
 }
 
+void Frame::Inside::placed(std::string_view id, const Area& at) {
+    where[std::string(id)] = at;
+    if (inert) return;
+    const Area clip = clips.empty() ? Area{0, 0, w, h} : clips.back();
+    const float x = std::max(at.x, clip.x), y = std::max(at.y, clip.y);
+    controls.emplace_back(id, Area{x, y, std::max(0.0f, std::min(at.right(), clip.right()) - x),
+                                   std::max(0.0f, std::min(at.bottom(), clip.bottom()) - y)});
+}
+
 void Frame::Inside::note_overflow(std::string_view what, float by) {
     overflows.push_back(std::string(what) + ": by " + std::to_string(std::lround(by)) + " px");
 }

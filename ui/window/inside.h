@@ -33,6 +33,7 @@ struct Frame::Inside {
     bool inert = false;
     std::vector<Area> clips;
     std::unordered_map<std::string, Area> where, where_last;
+    std::vector<std::pair<std::string, Area>> controls, controls_last;  // that answer, as far as they are seen
     std::vector<std::string> overflows, overflows_last;
     std::map<std::string, float> scrolled;
     struct Note {  // a field of many lines, as its words stand in it
@@ -43,7 +44,6 @@ struct Frame::Inside {
         bool to_end = false;  // a key brought the keyboard here: the cursor goes behind the last word
     };
     std::map<std::string, Note> notes;
-    std::string scroll_id;                                 // the scrolling part being drawn
     std::string typing_id, typing_last;                    // text field being typed into
     std::string asked_id;                                  // text field that was asked to take the keyboard
     bool typing_words = false, typing_words_last = false;  // letters and blanks belong to the field
@@ -57,7 +57,7 @@ struct Frame::Inside {
     bool seen(const Area& at) const;  // some of it is inside the clip
     bool over(std::string_view id, const Area& at) const;
     void note_overflow(std::string_view what, float by);
-    void placed(std::string_view id, const Area& at) { where[std::string(id)] = at; }
+    void placed(std::string_view id, const Area& at);
     // The focus ring around a control that has it.
     void ring(std::string_view id, const Area& at, float round) const;
     // Pointer and keys on something that is pressed like a button.

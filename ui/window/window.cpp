@@ -92,11 +92,11 @@ struct Window::Inside {
         if (sdl) SDL_QuitSubSystem(SDL_INIT_VIDEO);
     }
 
-    // Below 840x530 at 100 % the screens' parts would lie over each other.
+    // Below 640x400 at 100 % the screens' parts would lie over each other.
     double room_for_text() const {
         int w = 0, h = 0;
         SDL_GetRendererOutputSize(renderer, &w, &h);
-        return std::clamp(std::floor(std::min(w / 840.0, h / 530.0) * 20) / 20, 1.0, 2.0);
+        return std::clamp(std::floor(std::min(w / 640.0, h / 400.0) * 20) / 20, 1.0, 2.0);
     }
 
     std::string letters() {
@@ -218,6 +218,7 @@ struct Window::Inside {
         f.typing_words = f.many_lines = false;
         f.where.clear();
         f.overflows.clear();
+        f.controls.clear();
         if (f.again > 0) --f.again;
         if (f.hold_input > 0) {
             --f.hold_input;
@@ -250,6 +251,7 @@ struct Window::Inside {
         f.many_lines_last = f.many_lines;
         f.where_last.swap(f.where);
         f.overflows_last.swap(f.overflows);
+        f.controls_last.swap(f.controls);
         ImGui::Render();
         std::swap(drawn, drawn_before);
         drawn.take(*ImGui::GetDrawData(), f.page, w, h);
@@ -387,6 +389,7 @@ Area Window::where(std::string_view id) const {
 }
 
 std::vector<std::string> Window::overflows() const { return inside_->frame->overflows_last; }
+std::vector<std::pair<std::string, Area>> Window::controls() const { return inside_->frame->controls_last; }
 double Window::frame_cost_s() const { return inside_->cost; }
 double Window::share_rendered() const { return inside_->share; }
 void Window::always_whole(bool on) { inside_->always_whole = on; }

@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace ui {
@@ -39,6 +40,8 @@ public:
     bool screenshot(const std::string& path) const;
     // Where a control was drawn in the last frame; empty box when it was not. For tests.
     Area where(std::string_view id) const;
+    // Every control of the last frame that answers, with what is seen of it (nothing of one scrolled away). For tests.
+    std::vector<std::pair<std::string, Area>> controls() const;
     // The control that has the keyboard; empty when none has. For tests.
     std::string focused() const;
     // Words that did not fit in their place in the last frame, "id or words: by how many pixels". For tests.
@@ -53,7 +56,7 @@ public:
     void render_again();
     std::vector<std::uint32_t> pixels() const;
 
-    // As shown: never so large that a screen of 840x530 at 100 % would not fit the window (1280x800: 150 %).
+    // As shown: never so large that a screen of 640x400 at 100 % would not fit the window (960x600: 150 %).
     double text_size() const;
     void set_text_size(double size);
 

@@ -76,6 +76,26 @@ TEST_CASE("Debrief: scenario, person, protocol, verdicts, cautions and the wordi
     }
 }
 
+TEST_CASE("Debrief: what is from memory is said so in words, in cautions, origin and differing guidance", "[pages]") {
+    if (std::system("command -v pdftotext > /dev/null 2>&1") != 0) {
+        WARN("pdftotext is not here: the words in the PDF were not read back");
+        return;
+    }
+    auto judged = trial::judged();
+    judged.protocol.origin = "Origin NICE 2022 (MEM): limits.";
+    judged.protocol.cautions = {"Caution of FIGO 2015 (MEM)."};
+    REQUIRE(judged.sheet.acts.size() > 1);
+    for (auto& act : judged.sheet.acts) act.conflict = "Conflict with MCPC (CP).";
+    REQUIRE(write_debrief(judged, place("mem.pdf")).ok());
+    REQUIRE(std::system(("pdftotext -layout " + place("mem.pdf") + " " + place("mem.txt")).c_str()) == 0);
+    const std::string text = bytes_of(place("mem.txt"));
+    CHECK(text.find("Origin NICE 2022 (from memory): limits.") != std::string::npos);
+    CHECK(text.find("Caution of FIGO 2015 (from memory).") != std::string::npos);
+    CHECK(text.find("Conflict with MCPC") != std::string::npos);
+    CHECK(text.find("(CP)") == std::string::npos);
+    CHECK(text.find("MEM") == std::string::npos);
+}
+
 TEST_CASE("Debrief: long titles and long advice wrap and go over to more pages instead of being cut",
           "[pages]") {
     auto judged = trial::judged(true);

@@ -78,3 +78,77 @@ TEST_CASE("A note half typed comes back after the program was gone, and is no ev
     CHECK(rests == "soft");
     device.stop();
 }
+
+TEST_CASE("Lean, hands on the belly, by ear beside her pulse and tapping come back as they were left", "[drafts]") {
+    driver::Place place("left");
+    ui::SoundDevice device(ui::SoundDevice::Without::device);
+    auto window = driver::window(1280, 800, 1.0);
+    driver::Person person(*window, device);
+    ui::DoorWish wish;
+    wish.person = "C-5";
+    wish.scenario = ui::scenario_path("c01");
+    wish.protocol = ui::protocol_path("");
+    std::vector<std::uint32_t> left_page;
+    {
+        auto session = ui::sit_down(wish, device, *place.store, *place.journal);
+        REQUIRE(session.ok());
+        ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
+        person.at(bedside);
+        person.wait(1);
+        person.key('l');
+        person.key('l');  // on her belly, at 6, 3
+        for (int i = 0; i < 4; ++i) person.key(SDLK_UP);
+        person.key('1');
+        person.key('i');
+        person.key(SDLK_RETURN);
+        for (int i = 0; i < 3; ++i) person.key(SDLK_RIGHT);  // a way of three steps
+        person.tab_to("lean");
+        for (int i = 0; i < 5; ++i) person.key('k');  // 25 degrees to her left
+        person.key(SDLK_ESCAPE);
+        person.use("sheet/compare:2");
+        person.use("sheet/tap");
+        person.key(SDLK_ESCAPE);
+        for (int tenth = 0; tenth < 30; ++tenth) {  // drafts are kept by the clock of the room, one second apart
+            std::this_thread::sleep_for(std::chrono::milliseconds(100));
+            window->step(bedside);
+        }
+        CHECK(bedside.session().hold().tilt_deg == Approx(25));
+        left_page = window->pixels();
+    }
+    auto left = place.journal->interrupted();
+    REQUIRE(left.ok());
+    REQUIRE(left->size() == 1);
+    CHECK(left->front().drafts.at("left_spot") == "600,500");
+    CHECK(left->front().drafts.at("tapping") == "1");
+    wish.resume = left->front();
+    auto again = ui::sit_down(wish, device, *place.store, *place.journal);
+    REQUIRE(again.ok());
+    ui::BedsideScreen bedside(std::move(again).value(), *place.store, true);
+    person.at(bedside);
+    person.settle();
+    // Hand, lean, the way come and the choices look the same; of the rest only watch and womb go on.
+    const auto back = window->pixels();
+    REQUIRE(back.size() == left_page.size());
+    const auto differing = [&](const ui::Area& at) {
+        std::size_t n = 0;
+        for (int y = static_cast<int>(at.y); y < static_cast<int>(at.bottom()); ++y)
+            for (int x = static_cast<int>(at.x); x < static_cast<int>(at.right()); ++x) {
+                const auto i = static_cast<std::size_t>(y) * 1280 + static_cast<std::size_t>(x);
+                n += back[i] != left_page[i] ? 1 : 0;
+            }
+        return n;
+    };
+    CHECK(differing(window->where("belly")) == 0);
+    CHECK(differing(window->where("lean")) == 0);
+    for (const char* id : {"sheet/compare:0", "sheet/compare:1", "sheet/compare:2", "sheet/compare:3", "sheet/tap"}) {
+        INFO(id);
+        CHECK(differing(window->where(id)) == 0);
+    }
+    person.key(SDLK_SPACE);
+    person.key('t');
+    person.wait(1);
+    int taps = 0;
+    for (const engine::Event& e : bedside.session().events()) taps += e.what == engine::Do::tap ? 1 : 0;
+    CHECK(taps == 1);
+    device.stop();
+}
