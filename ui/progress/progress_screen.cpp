@@ -167,23 +167,31 @@ void ProgressScreen::plot_card(Frame& frame, Area at, Part part) {
     Area inside = at.inside(frame.px(16));
     frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(4)),
                    first ? words("How far off") : words("Getting there"), Type::card);
-    std::string says = first ? agreement_words(progress_) : learning_words(progress_);
-    const float says_h = frame.height_of(says, Type::text, inside.w);
-    frame.words_in(inside.take_top(says_h, frame.px(6)), says, Type::text);
+    const std::string says = first ? agreement_words(progress_) : learning_words(progress_);
     const std::string below = first ? left_out_words(progress_) : refresher_words(progress_);
-    if (!below.empty()) {
-        const float h = frame.height_of(below, Type::note, inside.w);
-        frame.words_in({inside.x, inside.bottom() - h, inside.w, h}, below, Type::note, Tone::soft);
-        inside.h -= h + frame.px(4);
-    }
-    if (inside.h < frame.px(60)) return;
+    const auto around = [&](float w) {  // height of the words above and below
+        return frame.height_of(says, Type::text, w) + frame.px(6) +
+               (below.empty() ? 0.0f : frame.height_of(below, Type::note, w) + frame.px(4));
+    };
+    // A plot pressed flat shows nothing: with large letters the card scrolls instead.
+    const float least = frame.px(frame.narrow() ? 170 : 60);
+    const bool scrolls = inside.h - around(inside.w) < least;
+    const float w = scrolls ? inside.w - frame.px(18) : inside.w;
+    const float plot_h = std::round(std::max(least, inside.h - around(w))), content = around(w) + plot_h;
     const std::string key = fmt::format("progress {} {} {} {} {} {}", first, person_, progress_.attempts, progress_.mode,
                                         progress_.method_s, theme.scale);
-    frame.picture(key, inside, [&](Canvas& canvas) {
-        if (first)
-            draw_agreement(canvas, {0, 0, inside.w, inside.h}, progress_, theme);
-        else
-            draw_learning(canvas, {0, 0, inside.w, inside.h}, progress_.learning, theme);
+    frame.scroll(first ? "agreement" : "learning", inside, scrolls ? content : inside.h, [&](Area box) {
+        frame.words_in({box.x, box.y, w, 0}, says, Type::text);
+        box.take_top(frame.height_of(says, Type::text, w), frame.px(6));
+        const Area plot{box.x, box.y, w, plot_h};
+        frame.picture(key, plot, [&](Canvas& canvas) {
+            if (first)
+                draw_agreement(canvas, {0, 0, plot.w, plot.h}, progress_, theme);
+            else
+                draw_learning(canvas, {0, 0, plot.w, plot.h}, progress_.learning, theme);
+        });
+        if (!below.empty())
+            frame.words_in({box.x, plot.bottom() + frame.px(4), w, 0}, below, Type::note, Tone::soft);
     });
 }
 
