@@ -94,7 +94,7 @@ const std::vector<std::string_view>& condition_ids() {
     static const std::vector<std::string_view> ids{
         "drip_not_running", "not_on_her_back", "not_pushing",      "not_first_listening", "birth_close",
         "birth_not_close",  "bleeding",        "no_bleeding",      "theatre_here",        "alone",
-        "not_licensed",     "not_trained",     "pressure_not_low", "not_over_half",       "moving_vehicle",
+        "not_licensed",     "not_trained",     "moving_vehicle",
         "cord_seen",        "not_worsened",    "not_heard_before"};
     return ids;
 }

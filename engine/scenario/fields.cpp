@@ -194,6 +194,10 @@ std::optional<FieldValue> read_value(const FieldShape& shape, const Written& wri
     }
     std::vector<Written> elements{written};
     if (written.kind == Written::Kind::list) elements = written.parts;
+    if (elements.empty() && shape.needed) {
+        faults.add(written.line, path, "an empty list", allowed_of(shape) + ", at least one");
+        return std::nullopt;
+    }
     bool right = true;
     for (const Written& element : elements) {
         if (shape.kind == FieldKind::quantities) {

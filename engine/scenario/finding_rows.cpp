@@ -8,8 +8,8 @@ using Landing = ScenarioLanding;
 void add_finding_rows(ScenarioRows& t) {
     using K = FieldKind;
     const auto s = "finding";
-    t.push_back({{.section = s, .key = "act", .kind = K::text, .least = 1, .most = 48,
-                  .meaning = "id of the act that finds it, such as take_temperature", .needed = true},
+    t.push_back({{.section = s, .key = "act", .kind = K::word,
+                  .meaning = "the act that finds it", .words = finding_acts, .needed = true},
                  [](Landing& l, const FieldValue& v) { l.finding->act = v.text; }});
     t.push_back({{.section = s, .key = "says", .kind = K::text, .least = 1, .most = 300,
                   .meaning = "what is then shown", .needed = true},

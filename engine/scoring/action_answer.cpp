@@ -8,13 +8,22 @@
 
 namespace engine {
 
+namespace {
+constexpr std::int64_t shown_by_us = 60'000'000;  // ended this shortly before: the count that showed it [practice]
+}  // namespace
+
 Answer answer_to(const Evidence& e, const Bound& b) {
     Answer answer;
     answer.bound = &b;
     answer.from = b.from;
     for (const std::string& id : b.acts) {
-        const sim::LabourTime t = e.done_at(id);
-        if (t.us >= 0 && (answer.at.us < 0 || t < answer.at)) answer.at = t;
+        // A minute counted long before the trouble is no counting again; the one that showed it is.
+        const bool again = id == "count_full_minute" && b.rule->situation != "normal" && b.rule->situation != "always";
+        const Evidence::DoneHow how = e.done_how(id, {again ? std::max<std::int64_t>(0, b.from.us - shown_by_us) : 0});
+        if (how.at.us < 0 || (answer.at.us >= 0 && how.at >= answer.at)) continue;
+        answer.at = how.at;
+        answer.act = id;
+        answer.by = how.by;
     }
     if (b.acts.front() == "record_findings" && !e.decisions.empty()) {
         // What was decided last is to be written; the chart's last line is it.

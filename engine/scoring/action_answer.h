@@ -5,6 +5,7 @@
 #include "engine/scoring/expected.h"
 
 #include <cstdint>
+#include <string_view>
 
 namespace engine {
 
@@ -13,6 +14,7 @@ struct Answer {
     enum Verdict { in_time, late, not_done } verdict = in_time;
     const Bound* bound = nullptr;
     sim::LabourTime from, at{-1};
+    std::string_view act, by;         // which of the group, and what answered it: see Evidence::done_how
     bool pending = false;             // not done, and its time had not run out
     std::int64_t due() const {
         const double within = bound->rule->within.value;

@@ -3,6 +3,7 @@
 #include "engine/scoring/action_answer.h"
 #include "engine/scoring/acts_again.h"
 #include "engine/scoring/aspects.h"
+#include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
 
@@ -39,9 +40,11 @@ public:
             return a;
         }
         const std::string faults = in_sentences();
-        if (!faulty(a)) a.why = fmt::format("{} of {} expected acts in time.", in_time_, in_time_ + late_ + not_done_);
+        if (!faulty(a))
+            a.why = fmt::format("{} of {} expected acts in time.{}", in_time_, in_time_ + late_ + not_done_, not_clicked());
         if (!faults.empty()) a.why += (a.why.empty() ? "" : " ") + faults;
         if (faulty(a)) a.follows_from = cause();
+        if (const std::string rest = left_unheard(e_); !rest.empty()) a.why += " " + rest;
         return a;
     }
 
@@ -50,6 +53,23 @@ private:
         verdict_ = worse(verdict_, v);
         list.push_back(words);
         situations_.insert(situation);
+    }
+
+    // What counted without having been chosen: seen from hands, ears and clock, or answered by another act.
+    std::string not_clicked() const {
+        std::string seen;
+        int named = 0, more = 0;
+        for (const ActScore& act : sheet_.acts) {
+            if (act.verdict != "in_time" || act.by.empty() || !counted_.count(act.act)) continue;
+            if (++named > 3) {
+                ++more;
+                continue;
+            }
+            seen += fmt::format("{}\"{}\" {}at {}", seen.empty() ? "" : ", ", words_of(act.act),
+                                act.by == "seen" ? "" : "by \"" + words_of(act.by) + "\" ", clock_time(act.done_s));
+        }
+        if (seen.empty()) return "";
+        return " Taken from what you did: " + seen + (more > 0 ? fmt::format(" and {} more", more) : "") + ".";
     }
 
     // The gravest first, few enough to be read; every act has its own line on the sheet.
@@ -101,6 +121,7 @@ private:
             act.known_from_s = shown.from.seconds();
             act.within_s = shown.bound->rule->within.value;
             act.done_s = shown.at.us >= 0 ? shown.at.seconds() : -1;
+            act.by = shown.by;
             if (!std::all_of(asked.by.begin(), asked.by.end(), [](const Bound* b) { return judged_elsewhere(*b); }))
                 count(act, answers);
             sheet_.acts.push_back(std::move(act));
@@ -124,6 +145,7 @@ private:
     }
 
     void count(const ActScore& act, const std::vector<Answer>& answers) {
+        counted_.insert(act.act);
         if (act.verdict == "in_time") {
             ++in_time_;
             verdict_ = worse(verdict_, Verdict::met);
@@ -231,7 +253,7 @@ private:
     Verdict verdict_ = Verdict::not_asked;
     std::vector<std::string> unsafe_words_, missed_words_, late_words_, left_words_, scope_words_, needless_words_;
     std::string again_says_;
-    std::set<std::string> situations_, expected_done_;
+    std::set<std::string> situations_, expected_done_, counted_;
     int in_time_ = 0, late_ = 0, not_done_ = 0, unsafe_ = 0;
 };
 

@@ -110,6 +110,18 @@ std::vector<NotAgain> not_done_again(const Evidence& e) {
     return all;
 }
 
+std::string left_unheard(const Evidence& e) {
+    const SkipRule skips(e.scenario, e.protocol);
+    const std::int64_t length = sim::labour_time(e.scenario.length).us;
+    if (e.scenario.task != Task::labour || !e.played.finished || e.played.spells.empty() || skips.every.us <= 0 ||
+        e.picture.level != Level::green)
+        return "";
+    const std::int64_t due = e.played.spells.back().to.us + skips.every.us;
+    if (due <= e.played.end.us || due >= length) return "";
+    return fmt::format("You ended at {}; this labour goes on to {}, and the next listening was due by {}.",
+                       clock_time(e.played.end.seconds()), clock_time(e.scenario.length.value), clock_time(sim::LabourTime{due}.seconds()));
+}
+
 std::optional<NextTime> come_back_in_time(const Evidence& e) {
     if (!e.listened_at_all()) return std::nullopt;
     const std::vector<ListeningGap> gaps = listening_gaps(e.scenario, e.protocol, e.played);

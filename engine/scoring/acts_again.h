@@ -20,6 +20,10 @@ struct NotAgain {
 // Late pulses that only followed from a late listening are left out.
 std::vector<NotAgain> not_done_again(const Evidence&);
 
+// A labour that goes on without them: ended by the trainee before the next listening fell due, with nothing the matter.
+// Said, and no fault; empty otherwise.
+std::string left_unheard(const Evidence&);
+
 // What to do next time about the longest stretch without listening; none where it was listened to in time.
 std::optional<NextTime> come_back_in_time(const Evidence&);
 

@@ -3,6 +3,7 @@
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/contractions_written.h"
 #include "engine/scoring/pulse_asked.h"
+#include "engine/scoring/referral_note.h"
 #include "engine/scoring/series.h"
 #include "engine/scoring/which_count.h"
 
@@ -116,7 +117,8 @@ NextTime on_window(const Evidence& e) {
 NextTime on_count(const Evidence& e) {
     const CountedWindow* w = furthest_off(e);
     if (!w)
-        return {"Count from the first beat you hear to the stop, and write the number down.",
+        return {"You ran the watch for a whole count and gave no number: say the beats as you stop, before anything "
+                "else, and write them down.",
                 start_of(e.last_judged(), first_heard_s(e))};
     const double at_s = w->score.from_s;
     if (w->score.pattern == "both sounds")
@@ -127,6 +129,11 @@ NextTime on_count(const Evidence& e) {
         return {of_count(e, *w) +
                     "it comes to half: every beat gets a number, also when they come fast. Count in tens, a finger for "
                     "each ten.",
+                at_s};
+    if (w->score.pattern == "half the beats" || w->score.pattern == "double the beats")
+        return {of_count(e, *w) + fmt::format("a display that {} shows a fine number of no heart. Cover it, count by ear for a "
+                                              "whole minute, and write that.",
+                                              w->score.pattern == "half the beats" ? "halves" : "doubles"),
                 at_s};
     if (w->score.counted && *w->score.counted < w->followed_beats && w->score.true_bpm > 150)
         return {
@@ -166,6 +173,15 @@ NextTime on_record(const Evidence& e) {
     if (w && w->score.plan_s < 10)
         return {"A look tells you whether to hurry. Count a whole minute before you write a number.", at_s};
     if (const auto womb = advice_on_contractions(e); womb && !e.played.records.empty()) return *womb;
+    if (!e.played.records.empty() && e.played.patient.babies.size == 1) {
+        const TimedRecord& line = e.played.records.back();
+        const CountedWindow* counted = last_counted(e, line.at);
+        if (counted && line.event.bpm && std::fabs(*line.event.bpm - *counted->own_bpm()) > 1)
+            return {fmt::format("You counted {:.0f} and wrote {} on the chart: write the number as it was counted, never a "
+                                "rounder one.",
+                                *counted->own_bpm(), *line.event.bpm),
+                    counted->score.from_s};
+    }
     if (e.played.patient.babies.size > 1)
         return {"Two babies have two rates on the chart, each with its own place.", at_s};
     if (e.done_at("arrange_transfer").us >= 0)
@@ -185,6 +201,10 @@ NextTime advice_about(const Evidence& e, const ScoreSheet& sheet, Aspect aspect)
     switch (aspect) {
         case Aspect::whose: return on_whose(e);
         case Aspect::site:
+            if (const CountedWindow* w = worst_site(e);
+                w ? without_gel(e.played, w->window->from, w->window->to) : without_gel(e.played, {0}, e.played.end))
+                return {"Gel first: a Doppler hears through it, and next to nothing without.",
+                        start_of(w, first_heard_s(e))};
             return {
                 "Feel for the back and move until one two-tone beat stands clear of every other sound, then "
                 "count.",

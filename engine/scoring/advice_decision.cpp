@@ -32,6 +32,8 @@ double decided_from_s(const GravestDecision& g) {
         return around.stays_down_known.seconds() - 60;
     if (g.part.of == DecisionJudge::Of::around && around.slow_after > 0)
         return around.slow_after_known.seconds() - 50;
+    if (g.part.of == DecisionJudge::Of::around && around.slow_in > 0)
+        return around.slow_in_known.seconds() - 60;
     return g.decision->counted ? g.decision->counted->score.from_s : g.decision->from.seconds();
 }
 
@@ -49,7 +51,7 @@ std::string about_the_rate(const Evidence& e, const GravestDecision& g) {
         return e.scenario.place.watch
                    ? "Count one whole minute before you name the rate."
                    : "Without a clock say whose heart it is, and send for one before you name the rate.";
-    const double rate = heard.recent_bpm[g.baby];
+    const double rate = heard.settled_bpm[g.baby];
     const bool normal = classify(e.protocol, sim::Bpm{rate}) == BaselineClass::normal;
     if (heard.down_at_end[g.baby])
         return "It had fallen while you listened: a fall is not normal, wherever it started from.";
@@ -79,6 +81,9 @@ std::string around_contractions(const GravestDecision& g) {
                "around it.";
     if (said == Around::not_said || said == Around::not_listened)
         return "You had listened through a contraction: say what the heart did then.";
+    if (said == Around::no_slowing && heard.slow_in > 0)
+        return "Hear it again from here: it slows while the womb is hard and is back when it lets go. Say and write that; "
+               "it is to be watched, not acted on.";
     if (said == Around::slows_in_contraction)
         return "Nothing slowed in this listening: say what you heard this time, not what it did before.";
     if (said == Around::stays_down)
@@ -175,7 +180,7 @@ std::optional<NextTime> called_normal(const Evidence& e, const ScoreSheet& sheet
                     "it no slowing.",
                     d.heard.around[b].slow_after_known.seconds() - 50};
             if (!rate || d.said.decision.baseline != BaselineIs::normal) continue;
-            const double bpm = d.heard.recent_bpm[b];
+            const double bpm = d.heard.settled_bpm[b];
             if (bpm <= 0 ||
                 (classify(e.protocol, sim::Bpm{bpm}) == BaselineClass::normal && !d.heard.down_at_end[b]))
                 continue;

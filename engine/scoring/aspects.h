@@ -18,6 +18,9 @@ AspectScore judge_action(const Evidence&, ScoreSheet& sheet);
 AspectScore judge_record(const Evidence&, const ScoreSheet& so_far);
 AspectScore judge_care(const Evidence&);
 
+// A Doppler without gel for most of this stretch.
+bool without_gel(const Played&, sim::LabourTime from, sim::LabourTime to);
+
 // Adds what the aspects did not name as critical: her pulse written as the baby's, a clear trouble called normal.
 void critical_misses(const Evidence&, ScoreSheet& sheet);
 // The first aspect, in the order of cause, that is missed with a cause of its own, else partly met; care never.

@@ -85,6 +85,9 @@ void say_one(const CountedWindow& w, AspectScore& a) {
         a.why = fmt::format("You wrote {} and gave no count of beats; {} beats{} in your own {:.1f} s make {:.0f}. Ear and "
                             "arithmetic cannot be told apart.", *w.score.reported_bpm, w.followed_beats, whose, own_s(w),
                             w.followed_beats * w.factor);
+        if (!w.score.pattern.empty())
+            a.why += w.score.pattern == "half the beats" ? " It is just half: a display can halve a heart as fast as this."
+                                                         : " It is just double: a display can double a heart.";
         if (w.score.taps) a.why += tap_words(w.score);
         return;
     }

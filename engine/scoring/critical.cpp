@@ -35,17 +35,14 @@ void critical_misses(const Evidence& e, ScoreSheet& sheet) {
     }
     for (const StandingDecision& d : e.decisions) {
         const Decision& said = d.said.decision;
-        DecisionJudge judged(e, sheet, d);
-        judged.judge();
-        const std::size_t b = judged.baby();
-        const double base = d.heard.baseline_bpm[b];
-        if (said.baseline == BaselineIs::normal && base > 0 && !said.unsure &&
-            (base >= e.protocol.high.bpm.value + clearly_out_bpm || base <= e.protocol.low.bpm.value - clearly_out_bpm))
-            missed.push_back(fmt::format("called normal at a settled rate of {:.0f}", base));
-        const double recent = d.heard.recent_bpm[b];
-        if (said.baseline == BaselineIs::normal && d.heard.down_at_end[b] && !said.unsure && recent > 0 &&
-            recent <= e.protocol.low.bpm.value - clearly_out_bpm)
-            missed.push_back(fmt::format("called normal while the heart was down at {:.0f}", recent));
+        const std::size_t b = DecisionJudge(e, sheet, d).baby();
+        const double settled = d.heard.settled_bpm[b];
+        if (said.baseline == BaselineIs::normal && settled > 0 && !said.unsure &&
+            (settled >= e.protocol.high.bpm.value + clearly_out_bpm ||
+             settled <= e.protocol.low.bpm.value - clearly_out_bpm))
+            missed.push_back(d.heard.down_at_end[b]
+                                 ? fmt::format("called normal while the heart was down at {:.0f}", settled)
+                                 : fmt::format("called normal at a settled rate of {:.0f}", settled));
         if (said.around == Around::no_slowing && d.heard.around[b].slow_after > 0 && !said.unsure)
             missed.push_back("slowing after contractions called normal");
         // A minute's number called normal, the slowing in it not named, and on as usual.

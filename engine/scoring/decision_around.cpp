@@ -69,6 +69,9 @@ DecisionJudge::Part DecisionJudge::around() const {
         if (said_.around == Around::not_listened && !through)
             return {Verdict::met, "You said that you had not listened around a contraction.", {}};
         if (!through && d_.truth.around[baby_].listened_through == 0) return {};  // there was none to listen through
+        if (through)
+            return {Verdict::partly, fmt::format("You said that you had not listened around a contraction, and had: {}.",
+                                                 count), {}};
         return {Verdict::partly, "What it does around contractions is still to be said.", {}};
     }
     const bool whole = through || heard.stays_down;

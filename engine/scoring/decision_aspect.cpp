@@ -26,6 +26,11 @@ std::string in_words(SourceIs source) {
 
 }  // namespace
 
+std::size_t DecisionJudge::baby_judged() const {
+    if (both_heard()) return baby_in_question(e_.protocol, d_.heard);
+    return d_.heard.heard_s[1] > d_.heard.heard_s[0] ? 1 : 0;
+}
+
 void DecisionJudge::look_at(std::size_t baby) {
     baby_ = baby;
     counted_ = d_.counted;
@@ -42,8 +47,7 @@ bool DecisionJudge::both_heard() const {
 
 DecisionJudge::Part DecisionJudge::judge() {
     if (!both_heard()) return unsure(whole());
-    const std::size_t in_trouble = baby_in_question(e_.protocol, d_.heard);
-    look_at(in_trouble);
+    const std::size_t in_trouble = baby_;
     Part worse_off = whole();
     if (worse_off.verdict == Verdict::missed || worse_off.verdict == Verdict::partly) {
         look_at(1 - in_trouble);
@@ -69,11 +73,11 @@ DecisionJudge::Part DecisionJudge::whole() const {
         const bool replaces = worse(whole.verdict, part.verdict) != whole.verdict ||
                               whole.verdict == Verdict::not_asked;
         if (replaces) {
-            part.why = whole.verdict == Verdict::met || whole.verdict == Verdict::not_asked
-                           ? part.why : part.why + " " + whole.why;
+            if (whole.verdict != Verdict::met && whole.verdict != Verdict::not_asked && !whole.why.empty())
+                part.why += (part.why.empty() ? "" : " ") + whole.why;
             whole = part;
-        } else {
-            whole.why += whole.why.empty() ? part.why : " " + part.why;
+        } else if (!part.why.empty()) {
+            whole.why += (whole.why.empty() ? "" : " ") + part.why;
         }
     }
     return whole;
@@ -109,6 +113,11 @@ DecisionJudge::Part DecisionJudge::source() const {
     }
     if (said_.source == SourceIs::baby && there == SourceIs::not_found && heart_beats(e_.played))
         return {Verdict::partly, "The baby could not be heard there.", Aspect::site};
+    if (said_.source == SourceIs::two_babies && there == SourceIs::baby)
+        return {Verdict::missed, e_.played.patient.babies.size > 1
+                                     ? "You named two babies, and only one heart was heard: the same one at each place."
+                                     : "You named two babies; there is one.",
+                {}};
     if (there == SourceIs::not_said) return {Verdict::partly, "Nothing had been listened to.", {}};
     if (there == SourceIs::two_babies && said_.source == SourceIs::baby)
         return {Verdict::partly, "There were two hearts to tell apart.", {}};
@@ -129,7 +138,7 @@ bool DecisionJudge::heard_one_of_two() const {
 bool DecisionJudge::normal_heart() const {
     const AroundHeard& around = d_.heard.around[baby_];
     return heart_beats(e_.played) && d_.heard.heard_s[baby_] + 1 >= e_.protocol.baseline_needs.value &&
-           classify(e_.protocol, sim::Bpm{d_.heard.recent_bpm[baby_]}) == BaselineClass::normal &&
+           classify(e_.protocol, sim::Bpm{d_.heard.settled_bpm[baby_]}) == BaselineClass::normal &&
            !d_.heard.down_at_end[baby_] && !around.stays_down && around.slow_after == 0 && !d_.heard.has("rising") &&
            !d_.heard.has("irregular") && !d_.heard.has("slow") && !d_.heard.has("fast");
 }
@@ -157,7 +166,10 @@ DecisionJudge::Part DecisionJudge::unsure(Part whole) const {
         return {Verdict::missed, "You were unsure and carried on as usual.", whole.follows, whole.of};
     if (step && (whole.verdict == Verdict::missed || whole.verdict == Verdict::not_asked))
         return {Verdict::partly, "You were unsure and took a safe step. " + whole.why, whole.follows, whole.of};
-    if (step) return whole;
+    if (step) {
+        whole.why = "You were unsure and took a safe step." + (whole.why.empty() ? "" : " " + whole.why);
+        return whole;
+    }
     return {worse(whole.verdict, Verdict::partly), "You were unsure, and no step followed. " + whole.why,
             whole.follows, whole.of};
 }
@@ -186,7 +198,8 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     const StandingDecision* judged = gravest.decision;
     a.verdict = gravest.part.verdict;
     if (!gravest.part.why.empty()) a.why = of_decision(e, *judged) + gravest.part.why;
-    a.follows_from = faulty(a) ? gravest.part.follows : std::nullopt;
+    // An aspect that was met explains nothing: then the fault is the decision's own.
+    if (faulty(a) && gravest.part.follows && faulty(so_far, *gravest.part.follows)) a.follows_from = gravest.part.follows;
     if (a.verdict == Verdict::not_asked) a.verdict = Verdict::met;
     if (a.why.empty()) a.why = "The decision is what this listening could show.";
     int normal = 0, over = 0;
@@ -198,7 +211,7 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     const std::size_t b = gravest.baby;
     a.figures["at_s"] = judged->said.at.seconds();
     a.figures["heard_s"] = std::max(judged->heard.heard_s[0], judged->heard.heard_s[1]);
-    a.figures["baseline_bpm"] = judged->heard.baseline_bpm[b];
+    a.figures["baseline_bpm"] = judged->heard.settled_bpm[b];
     a.figures["contractions_listened_through"] = judged->heard.around[b].listened_through;
     a.figures["slow_after"] = judged->heard.around[b].slow_after;
     a.figures["normal_hearts"] = normal;

@@ -20,18 +20,18 @@ public:
 
     DecisionJudge(const Evidence& e, const ScoreSheet& sheet, const StandingDecision& d)
         : e_(e), sheet_(sheet), d_(d), said_(d.said.decision) {
-        look_at(d.heard.heard_s[1] > d.heard.heard_s[0] ? 1 : 0);
+        look_at(baby_judged());
     }
 
-    // Against the baby that was heard; of twins both heard, against the one in more trouble.
     Part judge();
-    // Which baby that was: 0, or 1 of twins.
+    // Which baby is judged: the one that was heard; of twins both heard, the one in more trouble, as the key names it.
     std::size_t baby() const { return baby_; }
     // The heart was normal in all that was heard, and long enough to say so; and it was called something else.
     bool normal_heart() const;
     bool over_called() const;
 
 private:
+    std::size_t baby_judged() const;
     void look_at(std::size_t baby);
     bool both_heard() const;
     Part whole() const;

@@ -38,18 +38,17 @@ std::string in_words(BaselineIs b) {
 // Why a listening cannot carry a class of the baseline; empty when it can.
 std::string DecisionJudge::baseline_gap(std::optional<Aspect>& cause) const {
     const double need = e_.protocol.baseline_needs.value, heard = d_.heard.heard_s[baby_];
+    const bool by_ear = !counted_ && std::any_of(e_.played.notes.begin(), e_.played.notes.end(), [&](const Event& n) {
+        return n.what == Do::compare && n.t <= d_.said.at && n.t >= d_.from;
+    });
+    if (by_ear) return "against her pulse one can say whose heart it is, never whether it is normal";
     if (faulty(sheet_, Aspect::window)) cause = Aspect::window;  // counted too briefly or not at all
     if (heard + 1 < need) {
         if (faulty(sheet_, Aspect::site)) cause = Aspect::site;
         if (faulty(sheet_, Aspect::whose)) cause = Aspect::whose;
         return fmt::format("the baby was heard for {:.0f} s, {:.0f} s are needed", heard, need);
     }
-    if (!counted_) {
-        const bool by_ear = std::any_of(e_.played.notes.begin(), e_.played.notes.end(), [&](const Event& n) {
-            return n.what == Do::compare && n.t <= d_.said.at && n.t >= d_.from;
-        });
-        return by_ear ? "against her pulse one can say whose heart it is, never whether it is normal" : "nothing had been counted";
-    }
+    if (!counted_) return "nothing had been counted";
     double counted_s = 0, longest = 0;
     for (const CountedWindow& w : e_.windows)
         if (w.own_bpm() && w.window->to <= d_.said.at && (w.window->to > d_.from || &w == counted_) &&
@@ -80,8 +79,8 @@ DecisionJudge::Part DecisionJudge::baseline() const {
         if (!gap.empty() || said_.unsure) return {Verdict::met, "You said that the rate was not checked yet.", {}};
         return {Verdict::partly, "You had listened long enough to say whether the rate was normal.", {}};
     }
-    const double truth_bpm = d_.heard.recent_bpm[baby_] > 0 ? d_.heard.recent_bpm[baby_]
-                                                            : d_.truth.recent_bpm[baby_];
+    const double truth_bpm = d_.heard.settled_bpm[baby_] > 0 ? d_.heard.settled_bpm[baby_]
+                                                            : d_.truth.settled_bpm[baby_];
     const bool fallen = d_.heard.down_at_end[baby_];
     if (fallen && said_.baseline == BaselineIs::slow)
         return {Verdict::met, fmt::format("It had fallen to {:.0f} and you said so.", truth_bpm), {}};
@@ -91,9 +90,10 @@ DecisionJudge::Part DecisionJudge::baseline() const {
     const BaselineIs own_class = own ? class_of(e_.protocol, *own) : BaselineIs::not_said;
     const bool right = (said_.baseline == truth && !(fallen && truth == BaselineIs::normal)) ||
                        (truth == BaselineIs::fast && said_.baseline == BaselineIs::rising && d_.truth.has("rising"));
-    const std::string numbers = own ? fmt::format("your number {:.0f}{}, the settled rate {:.1f}", *own,
-                                                  from_which_count(), truth_bpm)
-                                    : fmt::format("the settled rate was {:.1f}", truth_bpm);
+    const std::string_view of_twin = !both_heard() ? "" : baby_ == 0 ? " of the first baby" : " of the second baby";
+    const std::string numbers = own ? fmt::format("your number {:.0f}{}, the settled rate{} {:.1f}", *own,
+                                                  from_which_count(), of_twin, truth_bpm)
+                                    : fmt::format("the settled rate{} was {:.1f}", of_twin, truth_bpm);
     if (right) {
         if (!gap.empty())
             return {Verdict::partly, fmt::format("\"{}\" is right, but {}.", in_words(said_.baseline), gap), gap_cause};

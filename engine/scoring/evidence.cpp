@@ -13,6 +13,7 @@ namespace engine {
 namespace {
 
 constexpr double one_listening_gap_s = 120;   // put down and taken up again within this: the same listening [practice]
+constexpr double display_within = 0.05;       // of half or double, for a number without a count [practice]
 constexpr double near_enough_bpm = 8;         // a fair count at 60 s [practice]
 
 double own_length_s(const Window& w) { return static_cast<double>(w.to.us - w.from.us) / 1e6; }
@@ -88,6 +89,11 @@ CountedWindow counted_window(const Protocol& protocol, const Played& played, con
     }
     if (s.taps) s.pattern = tapped_pattern(beats_within(followed, w.from, w.to), taps_of(w));
     else if (w.beats) s.pattern = ratio_pattern(*w.beats, c.followed_beats);
+    else if (w.bpm && c.followed_beats > 0) {
+        const double ratio = *w.bpm / (c.followed_beats * c.factor);
+        if (std::fabs(ratio - 0.5) <= 0.5 * display_within) s.pattern = "half the beats";
+        if (std::fabs(ratio - 2) <= 2 * display_within) s.pattern = "double the beats";
+    }
     s.boundary = near_a_limit(protocol, s.true_bpm, c.factor);
     return c;
 }
@@ -230,45 +236,54 @@ const CountedWindow* Evidence::last_judged() const {
 sim::LabourTime Evidence::done_at(std::string_view act) const { return done_at_or_after(act, {0}); }
 
 sim::LabourTime Evidence::done_at_or_after(std::string_view act, sim::LabourTime from) const {
-    sim::LabourTime at{-1};
+    return done_how(act, from).at;
+}
+
+Evidence::DoneHow Evidence::done_how(std::string_view act, sim::LabourTime from) const {
+    DoneHow first;
     // Any position off her back counts where one is asked for.
     const bool off_her_back = act == "off_her_back";
-    const auto did = [&](sim::LabourTime t) {
-        if (t >= from && (at.us < 0 || t < at)) at = t;
+    const auto did = [&](sim::LabourTime t, std::string_view by) {
+        if (t >= from && (first.at.us < 0 || t < first.at)) first = {t, by};
     };
-    for (const TimedAct& a : played.acts)
+    for (const TimedAct& a : played.acts) {
+        if (a.id == act) did(a.at, a.seen ? "seen" : "");
         // The plan begins with who is called, the senior among them.
-        if (a.id == act || (act == "inform_senior" && a.id == "start_plan") ||
-            (off_her_back && (a.id == "knees_chest_hips_up" || a.id == "upright_to_push")))
-            did(a.at);
+        if (act == "inform_senior" && a.id == "start_plan") did(a.at, "start_plan");
+        // Who calls out where somebody can come has told more than the senior.
+        if (act == "inform_senior" && a.id == "call_for_help" && scenario.place.helpers > 0) did(a.at, "call_for_help");
+        if (off_her_back && a.id == "knees_chest_hips_up") did(a.at, "knees_chest_hips_up");
+        if (off_her_back && a.id == "upright_to_push") did(a.at, "upright_to_push");
+    }
+    const auto saw = [&](sim::LabourTime t) { did(t, "seen"); };
     if (act == "record_findings")
-        for (const TimedRecord& r : played.records) did(r.at);
+        for (const TimedRecord& r : played.records) saw(r.at);
     if (act == "feel_pulse")
         for (const PulseFelt& p : played.pulses)
-            if (p.to.us - p.from.us >= sim::labour_time(protocol.pulse_felt_for).us) did(p.from);
+            if (p.to.us - p.from.us >= sim::labour_time(protocol.pulse_felt_for).us) saw(p.from);
     if (act == "count_full_minute")
         for (const Window& w : played.windows)
-            if (own_length_s(w) >= 59) did(w.to);
+            if (own_length_s(w) >= 59) saw(w.to);
     if (act == "write_referral_note")
         for (const Event& e : played.notes)
-            if (e.what == Do::handover) did(e.t);
+            if (e.what == Do::handover) saw(e.t);
     if (act == "count_contractions")
         for (const Event& e : played.notes)
-            if (e.what == Do::report_contractions) did(e.t);
+            if (e.what == Do::report_contractions) saw(e.t);
     if (act == "move_and_search" || off_her_back) {
         const sim::Hold* before = nullptr;
         for (const Spell& spell : played.spells)
             for (const Spell::Piece& piece : spell.pieces) {
                 if (before && act == "move_and_search" &&
                     std::fabs(piece.hold.x_cm - before->x_cm) + std::fabs(piece.hold.y_cm - before->y_cm) >= 2)
-                    did(piece.from);
+                    saw(piece.from);
                 if (off_her_back && piece.hold.position != sim::Position::flat &&
                     (before ? before->position : played.patient.mother.position) == sim::Position::flat)
-                    did(piece.from);
+                    saw(piece.from);
                 before = &piece.hold;
             }
     }
-    return at;
+    return first;
 }
 
 }  // namespace engine

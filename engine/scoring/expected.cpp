@@ -85,9 +85,7 @@ bool lifts(std::string_view condition, const Scenario& scenario, const Played& p
     if (condition == "alone") return scenario.place.helpers == 0;
     if (condition == "not_licensed") return scenario.place.trainee < Licence::licensed;
     if (condition == "not_trained") return scenario.place.trainee < Licence::trained;
-    if (condition == "pressure_not_low") return !picture.has("low_pressure");
     if (condition == "cord_seen") return picture.has("cord_prolapse");
-    if (condition == "not_over_half") return !picture.over_half;
     if (condition == "not_worsened") return !known.worse_from;
     if (condition == "not_heard_before")
         return std::none_of(scenario.chart.begin(), scenario.chart.end(),
@@ -112,12 +110,10 @@ bool may_do(const Scenario& scenario, const Protocol& protocol, std::string_view
 
 namespace {
 
-sim::LabourTime clock_of(const Rule& rule, const Picture& picture, const Known& known) {
+sim::LabourTime clock_of(const Rule& rule, const Known& known) {
     sim::LabourTime from = known.from;
-    for (const std::string& condition : rule.unless) {
-        if (condition == "not_over_half") from = std::max(from, picture.over_half_from);
+    for (const std::string& condition : rule.unless)
         if (condition == "not_worsened" && known.worse_from) from = std::max(from, *known.worse_from);
-    }
     return from;
 }
 
@@ -137,7 +133,7 @@ std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protoco
                 return lifts(condition, scenario, played, picture, *known);
             }))
             continue;
-        Bound b{&rule, {}, known, clock_of(rule, picture, *known)};
+        Bound b{&rule, {}, known, clock_of(rule, *known)};
         for (const std::string& act : rule.acts) {
             const bool asked = !one_of(shown_by_care, act) && task_asks(scenario, played, *known, rule, act) &&
                                here(scenario, act) &&

@@ -13,8 +13,8 @@ namespace engine {
 
 std::size_t baby_in_question(const Protocol& protocol, const Picture& picture) {
     const auto worry = [&](std::size_t b) {
-        if (picture.baseline_bpm[b] <= 0) return -1;
-        int w = classify(protocol, sim::Bpm{picture.baseline_bpm[b]}) == BaselineClass::normal ? 0 : 1;
+        if (picture.settled_bpm[b] <= 0) return -1;
+        int w = classify(protocol, sim::Bpm{picture.settled_bpm[b]}) == BaselineClass::normal ? 0 : 1;
         if (picture.around[b].slow_after > 0) w += 2;
         if (picture.around[b].stays_down) w += 4;
         return w;
@@ -67,7 +67,9 @@ std::vector<std::string> more_of_decision(const Protocol& protocol, const Key& k
                                           std::size_t b) {
     std::vector<std::string> more;
     if (key.decision.baseline == BaselineIs::normal && !picture.has("normal"))
-        more.push_back(fmt::format("The settled rate is {:.1f}, within {:.0f} to {:.0f}.", key.baseline_bpm,
+        more.push_back(fmt::format("The settled rate{} is {:.1f}, within {:.0f} to {:.0f}.",
+                                   key.twin == 0 ? "" : key.twin == 1 ? " of the first baby" : " of the second baby",
+                                   key.baseline_bpm,
                                    protocol.low.bpm.value, protocol.high.bpm.value));
     if (key.decision.baseline == BaselineIs::normal && alerts(protocol, sim::Bpm{key.baseline_bpm}))
         more.push_back(fmt::format("{:.1f} is inside the limits, and an alert in this protocol's other column.",
@@ -94,7 +96,8 @@ Key key_of_picture(const Scenario& scenario, const Protocol& protocol, const Pla
                    const Picture& picture, sim::LabourTime from, sim::LabourTime to) {
     Key key;
     const std::size_t b = baby_in_question(protocol, picture);
-    key.baseline_bpm = picture.baseline_bpm[b];
+    if (played.patient.babies.size > 1) key.twin = static_cast<int>(b) + 1;
+    key.baseline_bpm = picture.settled_bpm[b];
     key.decision.source = source_in(played, listened, picture, from, to);
     key.decision.baseline = baseline_in(protocol, picture, key.baseline_bpm, picture.heard_s[b]);
     key.decision.around = around_in(picture.around[b]);

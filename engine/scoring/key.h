@@ -22,7 +22,8 @@ struct ExpectedAct {                       // once, however many situations ask 
 };
 
 struct Key {
-    double baseline_bpm = 0;               // settled rate, step 0.001; 0 when there is no heart
+    double baseline_bpm = 0;               // settled rate as last heard, step 0.001; 0 when there is no heart
+    int twin = 0;                          // of twins the one it speaks of, 1 or 2; 0: there is one baby
     Decision decision;                     // each part, or not_said / not_listened where it could not be known
     Level level = Level::green;
     std::vector<std::string> situations;

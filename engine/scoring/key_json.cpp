@@ -30,6 +30,7 @@ std::string to_json(const Key& key) {
     }
     Json out = Json::object();
     out["baseline_bpm"] = plain_number(key.baseline_bpm);
+    if (key.twin > 0) out["twin"] = key.twin;
     out["decision"] = std::move(decision);
     out["level"] = name_of(key.level);
     out["situations"] = key.situations;

@@ -19,6 +19,18 @@ Verdict of_site(const SiteHeard& site) {
 
 }  // namespace
 
+bool without_gel(const Played& played, sim::LabourTime from, sim::LabourTime to) {
+    std::int64_t dry = 0, all = 0;
+    for (const Spell& spell : played.spells)
+        for (const Spell::Piece& piece : spell.pieces) {
+            const std::int64_t us = std::min(piece.to.us, to.us) - std::max(piece.from.us, from.us);
+            if (us <= 0) continue;
+            all += us;
+            if (piece.hold.instrument == sim::Instrument::doppler && !piece.hold.gel) dry += us;
+        }
+    return dry * 2 > all;
+}
+
 AspectScore judge_site(const Evidence& e) {
     AspectScore a{Aspect::site, Verdict::not_asked, {}, {}, {}};
     if (!heart_beats(e.played)) {
@@ -35,8 +47,11 @@ AspectScore judge_site(const Evidence& e) {
         if (w.score.judged && (!worst || of_site(w.site) > of_site(worst->site))) worst = &w;
     SiteHeard site;
     std::string where = "There";
+    sim::LabourTime judged_from, judged_to = e.played.end;
     if (worst) {
         site = worst->site;
+        judged_from = worst->window->from;
+        judged_to = worst->window->to;
         where = "During " + which_count(e, *worst, "the count");
     } else {
         double most = -1;
@@ -70,6 +85,8 @@ AspectScore judge_site(const Evidence& e) {
     else
         a.why = fmt::format("{} the baby could not be counted: {:.0f} dB over the noise, too faint.", where,
                             site.over_noise_db);
+    if (faulty(a) && without_gel(e.played, judged_from, judged_to))
+        a.why += " There was no gel under the Doppler: without it next to nothing comes through.";
     if (faulty(a) && worst && worst->score.followed == "mother") a.follows_from = Aspect::whose;
     return a;
 }

@@ -24,13 +24,15 @@ private:
     // The earliest moment stands, and the first sentence.
     void know(std::string_view situation, sim::LabourTime at, std::string why);
     double base(int baby, sim::LabourTime t) const;
+    // "The settled rate", of twins with which of them.
+    std::string settled_rate_of(int baby) const;
     sim::LabourTime first_heard() const;
 
     // One baby's rate and rhythm: rates_heard.cpp.
     void one_baby(int b);
     void held(int b);
     void rate_held(sim::LabourTime at);
-    void recent(int b, const std::vector<Slowing>& falls);
+    void settled(int b, const std::vector<Slowing>& falls);
     bool steady(int b, sim::LabourTime t) const;
     void rates(int b);
     double rate_at_start(int b) const;

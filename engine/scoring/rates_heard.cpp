@@ -19,45 +19,43 @@ constexpr int inside_ends_it = 60;   // ticks: 15 s inside the limits [practice]
 
 std::string bpm_word(double bpm) { return fmt::format("{:.1f}", bpm); }
 
+std::string Painter::settled_rate_of(int baby) const {
+    if (played_.patient.babies.size < 2) return "The settled rate";
+    return baby == 0 ? "The settled rate of the first baby" : "The settled rate of the second baby";
+}
+
 void Painter::one_baby(int b) {
     const auto i = static_cast<std::size_t>(b);
     const auto& falls = falls_[i];
-    double sum = 0, sum_fallen = 0;
-    int n = 0, fallen = 0;
     heard_of_[i] = heard_ticks(protocol_, played_, falls, listened_.heard, b, from_, to_);
-    for (const HeardTick& tick : heard_of_[i]) {
-        (tick.lasting_fall ? sum_fallen : sum) += tick.base_bpm;
-        ++(tick.lasting_fall ? fallen : n);
-    }
-    picture_.heard_s[i] = static_cast<double>(n + fallen) * 0.25;
-    if (n + fallen == 0) return;
-    // A fall that lasts ten minutes is a change of baseline (NICHD 2008); a shorter one is a slowing.
-    const bool changed = n == 0 || static_cast<double>(fallen) * 0.25 >= 600;
-    picture_.baseline_bpm[i] = to_thousandth(changed ? sum_fallen / fallen : sum / n);
-    recent(b, falls);
+    picture_.heard_s[i] = static_cast<double>(heard_of_[i].size()) * 0.25;
+    if (heard_of_[i].empty()) return;
+    settled(b, falls);
     rates(b);
     around(b, falls);
     held(b);
     rhythm(b);
 }
 
-void Painter::recent(int b, const std::vector<Slowing>& falls) {
+void Painter::settled(int b, const std::vector<Slowing>& falls) {
     const auto i = static_cast<std::size_t>(b);
     const auto& ticks = heard_of_[i];
     const auto wanted = static_cast<std::size_t>(protocol_.baseline_needs.value * 4);
     const std::size_t first = ticks.size() > wanted ? ticks.size() - wanted : 0;
-    double sum = 0;
-    int fallen = 0;
+    double sum = 0, sum_fallen = 0;
+    std::size_t n = 0, fallen = 0, down = 0;
     for (std::size_t k = first; k < ticks.size(); ++k) {
         const HeardTick& tick = ticks[k];
-        sum += tick.base_bpm;
+        (tick.lasting_fall ? sum_fallen : sum) += tick.base_bpm;
+        ++(tick.lasting_fall ? fallen : n);
         if (tick.lasting_fall || std::any_of(falls.begin(), falls.end(), [&](const Slowing& s) {
                 return s.contraction < 0 && s.from <= tick.t && tick.t <= s.deep_until;
             }))
-            ++fallen;
+            ++down;
     }
-    picture_.recent_bpm[i] = to_thousandth(sum / static_cast<double>(ticks.size() - first));
-    picture_.down_at_end[i] = fallen >= 60;
+    picture_.settled_bpm[i] = to_thousandth(fallen > n ? sum_fallen / static_cast<double>(fallen)
+                                                       : sum / static_cast<double>(n));
+    picture_.down_at_end[i] = down >= 60;
 }
 
 // Neither falling nor coming back: within 2 bpm of half a minute before [practice].
@@ -72,23 +70,23 @@ void Painter::rates(int b) {
     };
     const double red = protocol_.red_below.value;
     if (const auto at = hears([](const HeardTick& k) { return k.kind == BaselineClass::fast; }))
-        know("fast", *at, fmt::format("The settled rate is {}, above {:.0f}.", bpm_word(base(b, {at->us - 1})),
+        know("fast", *at, fmt::format("{} is {}, above {:.0f}.", settled_rate_of(b), bpm_word(base(b, {at->us - 1})),
                                       protocol_.high.bpm.value));
     if (const auto at = hears([&](const HeardTick& k) {
             return k.kind == BaselineClass::slow && k.base_bpm < red;
         }))
-        know("slow", *at, fmt::format("The settled rate is {}, below {:.0f}.", bpm_word(base(b, {at->us - 1})), red));
+        know("slow", *at, fmt::format("{} is {}, below {:.0f}.", settled_rate_of(b), bpm_word(base(b, {at->us - 1})), red));
     else if (const auto low = hears([&](const HeardTick& k) {
                  return k.kind == BaselineClass::slow && steady(b, k.t);
              }))
-        know("slow_steady", *low, fmt::format("The settled rate is {}, below {:.0f}.",
-                                                 bpm_word(base(b, {low->us - 1})), protocol_.low.bpm.value));
+        know("slow_steady", *low, fmt::format("{} is {}, below {:.0f}.",
+                                                 settled_rate_of(b), bpm_word(base(b, {low->us - 1})), protocol_.low.bpm.value));
     const double start = rate_at_start(b);
     if (const auto at = hears([&](const HeardTick& k) {
             return k.kind == BaselineClass::normal && k.base_bpm - start >= protocol_.rising_by.value;
         }))
-        know("rising", *at, fmt::format("The settled rate is {}, {:.1f} above {} when labour began.",
-                                        bpm_word(base(b, {at->us - 1})), base(b, {at->us - 1}) - start, bpm_word(start)));
+        know("rising", *at, fmt::format("{} is {}, {:.1f} above {} when labour began.",
+                                        settled_rate_of(b), bpm_word(base(b, {at->us - 1})), base(b, {at->us - 1}) - start, bpm_word(start)));
     if (const auto at = hears([](const HeardTick&) { return true; })) {
         if (!enough_ || *at < *enough_) enough_ = *at;
     }

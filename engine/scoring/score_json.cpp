@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <array>
+
 namespace engine {
 
 namespace {
@@ -55,16 +57,18 @@ Json json_of(const WindowScore& w) {
     out["counted"] = w.counted ? Json(*w.counted) : Json(nullptr);
     out["true_bpm"] = plain_number(w.true_bpm);
     out["reported_bpm"] = w.reported_bpm ? Json(*w.reported_bpm) : Json(nullptr);
-    Json terms = Json::object();
-    terms["source"] = plain_number(w.terms.source);
-    terms["method"] = plain_number(w.terms.method);
-    terms["watch"] = plain_number(w.terms.watch);
-    terms["fencepost"] = plain_number(w.terms.fencepost);
-    terms["ear"] = plain_number(w.terms.ear);
-    terms["tally"] = plain_number(w.terms.tally);
-    terms["arithmetic"] = plain_number(w.terms.arithmetic);
-    terms["unexplained"] = plain_number(w.terms.unexplained);
+    Json terms = Json::object(), absent = Json::object();
+    const std::array<double, terms_in_order.size()> values = {w.terms.source, w.terms.method, w.terms.watch,
+                                                              w.terms.fencepost, w.terms.ear, w.terms.tally,
+                                                              w.terms.arithmetic, w.terms.unexplained};
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        const std::string name(terms_in_order[i]);
+        const std::string_view reason = term_absent(w, name);
+        terms[name] = reason.empty() ? plain_number(values[i]) : Json(nullptr);
+        if (!reason.empty()) absent[name] = reason;
+    }
     out["terms"] = std::move(terms);
+    out["terms_absent"] = std::move(absent);
     if (!w.terms.slip.empty()) out["slip"] = w.terms.slip;
     if (w.taps) out["taps"] = json_of(*w.taps);
     if (!w.pattern.empty()) out["pattern"] = w.pattern;
@@ -114,6 +118,7 @@ Json json_of(const ActScore& a) {
     out["known_from_s"] = plain_number(a.known_from_s);
     out["done_s"] = a.done_s < 0 ? Json(nullptr) : plain_number(a.done_s);
     out["within_s"] = plain_number(a.within_s);
+    out["by"] = a.by;
     out["source"] = a.source;
     out["conflict"] = a.conflict;
     return out;

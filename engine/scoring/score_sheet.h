@@ -64,12 +64,17 @@ struct WindowScore {
     std::optional<int> reported_bpm;
     Breakdown terms;
     std::optional<TapScore> taps;           // when they tapped along
-    // "", "both sounds" (of each beat), "every second beat": from the taps when there are any, else from the ratio alone
+    // "", "both sounds" (of each beat), "every second beat": from the taps when there are any, else from the ratio alone;
+    // of a rate without a count of beats "half the beats" or "double the beats", as a display shows them
     std::string pattern;
     bool boundary = false;                  // the true rate is too near a limit for this method to settle the class
     std::string followed;                   // whose beats these were: "baby", "mother", "nobody"
     bool judged = true;                     // false: corrected or repeated later in the same listening, shown only
 };
+
+// Why a term of this count cannot be known, in plain words; empty: it is known. The struct holds 0 there, the file nothing.
+// Terms as named in `terms_in_order` (breakdown.h).
+std::string_view term_absent(const WindowScore&, std::string_view term);
 
 // Short counts one after another in one listening, judged together: indices into `windows`, both included.
 struct SeriesScore {
@@ -102,6 +107,7 @@ struct ActScore {                           // an expected act has one line, how
     bool critical = false;                  // for one of them at least
     double known_from_s = 0, done_s = -1, within_s = 0;
     std::string source, conflict;
+    std::string by{};                       // what answered it: "" = the act itself, chosen; "seen"; or another act's id
 };
 
 struct NextTime {                           // plain words, most important first, at most five

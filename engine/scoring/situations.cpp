@@ -1,3 +1,4 @@
+#include "engine/scoring/key_of_picture.h"
 #include "engine/scoring/painter.h"
 
 #include <fmt/core.h>
@@ -119,10 +120,12 @@ void Painter::finish() {
                                    [](const Known& k) {
                                        return k.situation == "mothers_pulse" || is_lie(k.situation);
                                    });
-    if (quiet && enough_)
-        know("normal", *enough_, fmt::format("The settled rate is {}, within {:.0f} to {:.0f}.",
-                                             bpm_word(picture_.baseline_bpm[0]), protocol_.low.bpm.value,
+    if (quiet && enough_) {
+        const std::size_t b = baby_in_question(protocol_, picture_);
+        know("normal", *enough_, fmt::format("{} is {}, within {:.0f} to {:.0f}.", settled_rate_of(static_cast<int>(b)),
+                                             bpm_word(picture_.settled_bpm[b]), protocol_.low.bpm.value,
                                              protocol_.high.bpm.value));
+    }
     for (Known& k : picture_.known) {
         picture_.level = std::max(picture_.level, level_of(protocol_, k.situation));
         k.worse_from = worse_from(k);

@@ -43,8 +43,9 @@ struct AroundHeard {
 struct Picture {
     std::vector<Known> known;           // by time; "normal" only when nothing else but "always" holds
     std::array<AroundHeard, 2> around;  // per baby
-    std::array<double, 2> baseline_bpm{};  // settled rate as heard, without slowing, step 0.001; 0 = not heard
-    std::array<double, 2> recent_bpm{};    // the same over the last `baseline_needs` heard: what a decision rests on
+    // The settled rate over the last `baseline_needs` heard, without slowings, step 0.001; 0 = not heard. A lasting fall
+    // is in it once it fills most of that stretch, and then alone. The one rate of key, decisions and advice.
+    std::array<double, 2> settled_bpm{};
     std::array<bool, 2> down_at_end{};     // heard fallen for 15 s or more in that last stretch
     std::array<double, 2> heard_s{};
     std::array<int, 2> odd_beats{};     // early and missing beats heard

@@ -122,9 +122,13 @@ private:
 
     // Said only of a heart that was named.
     std::string and_named() const {
-        return std::any_of(e_.decisions.begin(), e_.decisions.end(), [](const StandingDecision& d) {
-                   return d.said.decision.source != SourceIs::not_said;
-               })
+        bool named = false, right = true;
+        for (const StandingDecision& d : e_.decisions) {
+            if (d.said.decision.source == SourceIs::not_said) continue;
+            named = true;
+            right = right && d.said.decision.source == d.source_there;
+        }
+        return named && right
                    ? "; the heart you named is the one that was there."
                    : ".";
     }

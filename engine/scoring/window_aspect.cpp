@@ -51,8 +51,10 @@ Length length_of(const Evidence& e, const SeriesScore& s) {
     return l;
 }
 
-std::string words_of(const Length& l, const SeriesScore* series, double watch_bpm) {
+// `watch_bpm` absent: no number was given that a watch could have moved.
+std::string words_of(const Length& l, const SeriesScore* series, std::optional<double> watch_bpm) {
     const double off = l.own - l.plan;
+    const std::string moved = watch_bpm ? fmt::format("; the watch moved the rate by {} bpm", signed_bpm(*watch_bpm)) : "";
     const std::string what = series ? fmt::format("{} counts of {:.0f} s in a row, {:.0f} s in all",
                                                   series->counts(), series->plan_s, l.plan)
                                     : fmt::format("{:.0f} s", l.plan);
@@ -61,13 +63,11 @@ std::string words_of(const Length& l, const SeriesScore* series, double watch_bp
     if (l.verdict == Verdict::met)
         return series ? fmt::format("{}: you counted {:.1f} s of them, at most {:.1f} s apart.", what, l.own,
                                     series->longest_gap_s)
-                      : fmt::format("You counted over {:.1f} s of the {} meant; the watch moved the rate by {} bpm.",
-                                    l.own, what, signed_bpm(watch_bpm));
+                      : fmt::format("You counted over {:.1f} s of the {} meant{}.", l.own, what, moved);
     const std::string ran = fmt::format("ran {:.1f} s, {:.1f} s {}", l.own, std::fabs(off),
                                         off < 0 ? "short, started late or stopped early" : "long");
     if (series) return fmt::format("{}: they {}.", what, ran);
-    return fmt::format("The count was meant for {} and {}: the watch moved the rate by {} bpm.", what, ran,
-                       signed_bpm(watch_bpm));
+    return fmt::format("The count was meant for {} and {}{}.", what, ran, moved);
 }
 
 }  // namespace
@@ -109,9 +109,9 @@ AspectScore judge_window(const Evidence& e, const ScoreSheet& so_far) {
     a.figures["own_s"] = length.own;
     a.figures["plan_s"] = length.plan;
     if (series) a.figures["counts"] = static_cast<double>(series->counts());
-    else a.figures["watch_bpm"] = worst->score.terms.watch;
-    a.why = (series ? of_series(e, *series) : of_count(e, *worst)) +
-            words_of(length, series, worst->score.terms.watch);
+    std::optional<double> watch_bpm;
+    if (!series && worst->own_bpm()) a.figures["watch_bpm"] = *(watch_bpm = worst->score.terms.watch);
+    a.why = (series ? of_series(e, *series) : of_count(e, *worst)) + words_of(length, series, watch_bpm);
     return a;
 }
 

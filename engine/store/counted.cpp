@@ -55,7 +55,7 @@ void put_decisions(std::vector<CountedRow>& rows, const JudgedAttempt& judged) {
     for (const StandingDecision& d : evidence.decisions) {
         if (d.counted == nullptr) continue;
         const RateClass said = class_said(d.said.decision.baseline);
-        const double settled_bpm = d.heard.recent_bpm[d.counted->site.baby == 1 ? 1 : 0];
+        const double settled_bpm = d.heard.settled_bpm[d.counted->site.baby == 1 ? 1 : 0];
         if (said == RateClass::not_known || settled_bpm <= 0) continue;
         CountedRow& row = rows[static_cast<std::size_t>(d.counted - evidence.windows.data())];
         row.said_class = static_cast<long long>(said);

@@ -228,6 +228,28 @@ TEST_CASE("Facts that contradict each other are refused", "[reader]") {
         "scar_gives_way, mother_collapses; did you mean `fever`?");
 }
 
+TEST_CASE("A finding of an act nobody has, and a place with nothing to listen with, are refused with their lines",
+          "[reader]") {
+    const auto one = [](const std::string& text, const std::string& wanted) {
+        const Lines found = scenario_faults(text);
+        INFO(text);
+        REQUIRE(found.size() == 1);
+        CHECK(found[0] == wanted);
+    };
+    one(right_scenario + "[[finding]]\nact = \"take_temprature\"\nsays = \"38.2.\"\n",
+        "a-test.toml:18: finding[1].act, found \"take_temprature\", allowed: one of: take_temperature, "
+        "take_blood_pressure, ask_what_was_given, check_waters, check_bleeding, look_for_cord, examine_inside, "
+        "count_contractions; did you mean `take_temperature`?");
+    std::string deaf = right_scenario;
+    const std::size_t at = deaf.find("instruments = ");
+    REQUIRE(at != std::string::npos);
+    deaf.replace(at, deaf.find('\n', at) - at, "instruments = []");
+    const int line = 1 + static_cast<int>(std::count(deaf.begin(), deaf.begin() + static_cast<std::ptrdiff_t>(at), '\n'));
+    one(deaf, "a-test.toml:" + std::to_string(line) +
+                  ": place.instruments, found an empty list, allowed: a list of: horn, bell, diaphragm, doppler, at "
+                  "least one");
+}
+
 TEST_CASE("Thirteen events are one too many", "[reader]") {
     std::string text = right_scenario;
     for (int i = 0; i < 12; ++i) text += "[[baby.event]]\nkind = \"early\"\n";

@@ -38,7 +38,7 @@ TEST_CASE("Keys of the normal five: baby, normal, and nothing red or orange", "[
           Row{"t04-whose-heart", 139.8}, Row{"p02-through-two", 138.2}}) {
         CAPTURE(row.stem);
         const Key k = key(row.stem);
-        CHECK(k.baseline_bpm == Approx(row.bpm).margin(1.0));
+        CHECK(k.baseline_bpm == Approx(row.bpm).margin(1.5));  // the last minute: it wanders by 1.5
         CHECK(k.decision.source == SourceIs::baby);
         CHECK(k.decision.baseline == BaselineIs::normal);
         CHECK(k.decision.rhythm == RhythmIs::regular);

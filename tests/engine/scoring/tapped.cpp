@@ -97,7 +97,7 @@ TEST_CASE("Beats 20 to 22 not tapped, one tap between 40 and 41, one too many wr
     const auto json = nlohmann::json::parse(to_json(sheet));
     const auto& terms = json["windows"][0]["terms"];
     double sum = 0;
-    for (const auto& term : terms) sum += term.get<double>();
+    for (const auto& term : terms) sum += term.is_null() ? 0 : term.get<double>();  // absent: no part of the sum
     CHECK(sum == Approx(140 - w.true_bpm).margin(1e-9));
     const auto& taps = json["windows"][0]["taps"];
     CHECK(taps["missed_bpm"].get<double>() + taps["extra_bpm"].get<double>() == terms["ear"].get<double>());
