@@ -87,9 +87,11 @@ void BedsideScreen::said_on_page(Frame& frame, Area at, float foot) {
     if (said_at_her_ || frame.now_s() >= said_until_s_) return;
     const float inside = frame.px(10), h = frame.height_of(said_, Type::text, at.w - 2 * inside) + 2 * inside;
     const Area note{at.x, at.bottom() - foot - frame.px(8) - h, at.w, h};
+    frame.above(true);
     frame.fill(note, colour::card, 8);
     frame.outline(note, colour::attention, 8, 2);
     frame.words_in(note.inside(inside), said_, Type::text, Tone::attention);
+    frame.above(false);
 }
 
 bool BedsideScreen::pulse_under_finger() const {
@@ -121,7 +123,9 @@ void BedsideScreen::draw(Frame& frame) {
         draw_wide(frame);
     else
         draw_medium(frame);
+    frame.above(true);
     if (over_ == Over::nothing) dragging(frame);
+    frame.above(false);
     if (over_ == Over::nothing) keys(frame);
     frame.inert(false);
     over_all(frame);

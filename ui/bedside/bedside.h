@@ -143,6 +143,7 @@ private:
 
     int plan_ = 0;
     bool tapping_ = false;  // each beat is tapped while counting, to practise by; never asked for
+    bool anew_ = false;     // asked once to count anew over numbers that are not written down
     std::string beats_, rate_, pulse_, done_;
     int when_ = -1, slowing_ = -1, compare_ = -1;
     std::string written_;  // what was last written down, for the person

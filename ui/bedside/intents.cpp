@@ -120,6 +120,13 @@ void BedsideScreen::start_or_stop(double now_s) {
     engine::Event event;
     event.what = session_->counting() ? engine::Do::stop_window : engine::Do::start_window;
     if (event.what == engine::Do::start_window) {
+        // A blank typed beside a number starts a count too: it must not wipe the number out unasked.
+        if ((!beats_.empty() || !rate_.empty()) && session_->counted() && !anew_) {
+            anew_ = true;
+            tell(words("What you typed is not written yet. Write it down first, or press again to count anew."));
+            return;
+        }
+        anew_ = false;
         if (session_->scenario().place.watch) event.plan_s = plans[static_cast<std::size_t>(plan_)];
         tab_ = Tab::count;
     }
@@ -139,6 +146,7 @@ void BedsideScreen::tap(double now_s) {
 }
 
 void BedsideScreen::write_down(double now_s) {
+    anew_ = false;
     const auto beats = number_in(beats_), rate = number_in(rate_), pulse = number_in(pulse_);
     if (!rate && !pulse && !beats) {
         tell(words("Nothing to write yet: type the beats, the rate or her pulse."));

@@ -126,9 +126,9 @@ void DebriefScreen::draw(Frame& frame) {
     const Area foot{rest.x, rest.bottom() - foot_h, rest.w, foot_h};
     rest.h -= foot_h + 12;
     std::vector<Area> cards;
-    if (lay.strip_always) cards.push_back(rest.take_top(std::round(rest.h * 0.50f), gap));
+    if (lay.strip_always) cards.push_back(rest.take_top(std::round(rest.h * 0.43f), gap));
     const std::vector<Card>& shown = lay.views[static_cast<std::size_t>(shown_)].cards;
-    const std::array<float, 3> shares{0.44f, 0.28f, 0.28f};
+    const std::array<float, 3> shares{0.46f, 0.27f, 0.27f};
     float x = rest.x;
     const float wide = rest.w - gap * static_cast<float>(shown.size() - 1);
     for (std::size_t i = 0; i < shown.size(); ++i) {

@@ -9,10 +9,14 @@ namespace ui {
 
 void DebriefScreen::words_card(Frame& frame, Area at) {
     Area inside = at.inside(frame.px(16));
-    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(8)), ui::words("In words"),
+    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(8)), ui::words("What to do next time"),
                    Type::card);
     const auto& items = judged_.sheet.next_time;
-    if (items.empty()) {
+    // What must not be missed and was comes first, in the judgement's own words.
+    std::string grave;
+    for (const std::string& missed : judged_.sheet.critical_missed)
+        grave += (grave.empty() ? std::string(ui::words("What mattered most")) + ": " : std::string("; ")) + missed;
+    if (items.empty() && grave.empty()) {
         frame.words_in(inside, ui::words("Nothing to change: do it like this again."), Type::text);
         return;
     }
@@ -23,11 +27,16 @@ void DebriefScreen::words_card(Frame& frame, Area at) {
         return std::max(frame.px(36),
                         frame.height_of(items[i].says, Type::text, w - number_w - button_w - between));
     };
-    float content = 0;
     const float measured_w = inside.w - frame.px(18);
+    const float grave_h = frame.height_of(grave, Type::strong, measured_w);
+    float content = grave.empty() ? 0.0f : grave_h + frame.px(10);
     for (std::size_t i = 0; i < items.size(); ++i) content += height_at(measured_w, i) + frame.px(8);
     frame.scroll("words", inside, content, [&](Area box) {
         float y = box.y;
+        if (!grave.empty()) {
+            frame.words_in({box.x, y, measured_w, 0}, grave, Type::strong, Tone::attention);
+            y += grave_h + frame.px(10);
+        }
         for (std::size_t i = 0; i < items.size(); ++i) {
             const float h = height_at(measured_w, i), w = measured_w - number_w - button_w - between,
                         r = frame.px(12);

@@ -219,7 +219,7 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
 
     add(draw_title, 10);
     add(draw_strip_part, 12);
-    if (!sheet.next_time.empty()) heading("In words");
+    if (!sheet.next_time.empty()) heading("What to do next time");
     for (std::size_t i = 0; i < sheet.next_time.size(); ++i)
         add(
             [i](const Paper& pp, Canvas& c, Box b) {

@@ -106,6 +106,8 @@ public:
     void scroll(std::string_view id, Area at, float content_height, const std::function<void(Area)>& draw);
     // Controls drawn from now on are seen but do not answer (something lies over them).
     void inert(bool on);
+    // Words and strokes from now on lie over everything drawn so far, fields being typed into too.
+    void above(bool on);
 
     // The control the pointer went down on and still holds (also in the frame in which it is let go); empty = none.
     std::string held() const;

@@ -26,6 +26,7 @@ float Frame::height() const { return inside_.h; }
 float Frame::scale() const { return inside_.scale; }
 double Frame::now_s() const { return inside_.now; }
 void Frame::inert(bool on) { inside_.inert = on; }
+void Frame::above(bool on) { inside_.above = on; }
 void Frame::again() { inside_.again = std::max(inside_.again, 1); }
 
 float Frame::line_height(Type type) const { return std::round(inside_.font(type)->FontSize * 1.08f); }

@@ -52,7 +52,8 @@ struct Frame::Inside {
     int again = 0;
     int hold_input = 0;  // frames in which no input is taken (a field is getting the keyboard)
 
-    ImDrawList* list() const { return ImGui::GetWindowDrawList(); }
+    bool above = false;  // over the fields too, which the toolkit draws after the page
+    ImDrawList* list() const { return above ? ImGui::GetForegroundDrawList() : ImGui::GetWindowDrawList(); }
     ImFont* font(Type type) const { return fonts[static_cast<std::size_t>(type)]; }
     bool seen(const Area& at) const;  // some of it is inside the clip
     bool over(std::string_view id, const Area& at) const;

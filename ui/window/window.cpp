@@ -213,7 +213,7 @@ struct Window::Inside {
         f.now = now;
         f.key_taken = false;
         f.pointer_taken = false;
-        f.inert = false;
+        f.inert = f.above = false;
         f.typing_id.clear();
         f.typing_words = f.many_lines = false;
         f.where.clear();

@@ -193,6 +193,28 @@ TEST_CASE("Text of 200 % is shown as 200 % at 1280x800; at 960x600 as large as t
     CHECK(driver::window(960, 600, 2.0)->text_size() == Approx(1.5));
 }
 
+TEST_CASE("A critical act that was missed stands above everything else to do next time", "[screens]") {
+    driver::Place place("grave");
+    ui::SoundDevice device(ui::SoundDevice::Without::device);
+    auto window = driver::window(1280, 800, 1.0);
+    driver::Person person(*window, device);
+    engine::JudgedAttempt judged;
+    judged.scenario.title = "Made up";
+    judged.sheet.next_time.push_back({"Count from the first beat to the stop.", 0});
+    const auto first_line_at = [&] {
+        ui::DebriefScreen debrief(judged, device, place.folder.string());
+        person.at(debrief);
+        person.settle();
+        CHECK(window->overflows().empty());
+        return window->where("words/hear:0").y;
+    };
+    const float without = first_line_at();
+    judged.sheet.critical_missed.push_back("not done: Stop the drip");
+    const float with = first_line_at();
+    CHECK(with >= without + 20);  // a line of strong words above it
+    CHECK(with <= without + 60);
+}
+
 TEST_CASE("A hidden window stops the labour's time until the trainee goes on", "[screens]") {
     driver::Place place("hidden");
     ui::SoundDevice device(ui::SoundDevice::Without::device);

@@ -152,3 +152,50 @@ TEST_CASE("Lean, hands on the belly, by ear beside her pulse and tapping come ba
     CHECK(taps == 1);
     device.stop();
 }
+
+TEST_CASE("A blank typed beside a number does not wipe it out; asked twice a new count starts", "[drafts]") {
+    driver::Place place("blank");
+    ui::SoundDevice device(ui::SoundDevice::Without::device);
+    auto window = driver::window(1280, 800, 1.0);
+    driver::Person person(*window, device);
+    ui::DoorWish wish;
+    wish.person = "C-6";
+    wish.scenario = ui::scenario_path("c01");
+    wish.protocol = ui::protocol_path("");
+    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
+    REQUIRE(session.ok());
+    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
+    person.at(bedside);
+    person.wait(1);
+    person.key('1');
+    person.key('i');
+    person.key(SDLK_RETURN);
+    person.key(SDLK_SPACE);
+    person.wait(3);
+    person.key(SDLK_SPACE);
+    person.tab_to("sheet/beats");
+    person.type("13");
+    person.key(SDLK_SPACE);
+    CHECK_FALSE(bedside.session().counting());
+    person.type("9");
+    person.tab_to("sheet/rate");
+    person.type("139");
+    person.key(SDLK_RETURN);
+    person.wait(1);
+    int beats = 0;
+    for (const engine::Event& e : bedside.session().events())
+        if (e.what == engine::Do::report) beats = e.beats.value_or(0);
+    CHECK(beats == 139);
+    person.key(SDLK_ESCAPE);
+    person.key(SDLK_SPACE);
+    CHECK(bedside.session().counting());  // all is written: nothing is asked
+    person.wait(2);
+    person.key(SDLK_SPACE);
+    person.tab_to("sheet/beats");
+    person.type("7");
+    person.key(SDLK_SPACE);
+    CHECK_FALSE(bedside.session().counting());
+    person.key(SDLK_SPACE);
+    CHECK(bedside.session().counting());
+    device.stop();
+}
