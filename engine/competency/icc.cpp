@@ -70,7 +70,8 @@ Intraclass intraclass(const std::vector<std::vector<double>>& rows) {
     icc.consistency_mean = ratio(msr - mse, msr);
 
     icc.consistency_interval = Interval::absent("the trainees agree exactly in rank and distance");
-    if (mse > 0) {
+    if (msr == 0) icc.consistency_interval = Interval::absent("the windows do not differ: no interval");
+    else if (mse > 0) {
         const double f = msr / mse, d1 = n - 1, d2 = (n - 1) * (k - 1);
         const double low = f / f_quantile(0.975, d1, d2), high = f * f_quantile(0.975, d2, d1);
         icc.consistency_interval = {(low - 1) / (low + k - 1), (high - 1) / (high + k - 1)};

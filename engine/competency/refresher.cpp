@@ -70,6 +70,8 @@ HalfLife half_life(const Forgetting& curve, std::span<const LaterCheck> checks) 
                    checks.size() < 5 ? "estimate mostly assumption" : ""};
     if (checks.empty())
         found.from_checks_alone = Figure::absent("no checks");
+    else if (std::none_of(checks.begin(), checks.end(), [](const LaterCheck& c) { return c.months > 0; }))
+        found.from_checks_alone = Figure::absent("no time had passed at any check");
     else if (likelihood(alone) - likelihood(least) < 1e-6)
         found.from_checks_alone = Figure::absent("the checks show no skill left at any time");
     else if (alone > most - 0.01)

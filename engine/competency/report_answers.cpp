@@ -30,6 +30,24 @@ void put_whole(Report& r, const Reliability& w) {
     r.put("standard_error", w.standard_error);
 }
 
+// Published from 30 persons on, like the rest; its steps are slow beyond 60 items.
+MarginalRasch marginal_of(const Responses& responses) {
+    const std::size_t k = responses.empty() ? 0 : responses.front().size();
+    const auto absent = [&](const std::string& why) {
+        const Figure none = Figure::absent(why);
+        return MarginalRasch{std::vector<Figure>(k, none), none, none};
+    };
+    if (responses.size() < 30) return absent("too few persons to publish (30)");
+    if (k < 2 || k > 60) return absent("needs 2 to 60 items");
+    std::vector<long long> right(k), persons_with(k + 1);
+    for (const auto& person : responses) {
+        std::size_t score = 0;
+        for (std::size_t i = 0; i < k; ++i) right[i] += person[i], score += static_cast<std::size_t>(person[i]);
+        ++persons_with[score];
+    }
+    return marginal_rasch(right, persons_with);
+}
+
 struct Right {
     long long right = 0, of = 0;
 };
@@ -80,7 +98,13 @@ Outcome<Report> reliability_report(const FiguresAsked&, const Table& t) {
     if (!a.ok()) return a.faults();
     Report r;
     put_whole(r, item_analysis(a->responses).whole);
-    return r.remark(a->grid.remark("persons"));
+    Report::Rows scores;  // Lord's error of each score, whoever has it
+    const int items = static_cast<int>(a->grid.column_names.size());
+    for (int right = 0; items >= 2 && right <= items; ++right) {
+        Report one;
+        scores.push_back(one.put("right", right).put("standard_error", lord_standard_error(right, items)));
+    }
+    return r.rows("scores", scores).remark(a->grid.remark("persons"));
 }
 
 Outcome<Report> items_report(const FiguresAsked&, const Table& t) {
@@ -120,23 +144,28 @@ Outcome<Report> rasch_report(const FiguresAsked&, const Table& t) {
         }
         fit = item_fit(used, known);
     }
+    // The alternative that assumes abilities spread as a bell; for forms that overlap in part.
+    const MarginalRasch marginal = marginal_of(a->responses);
+    r.put("marginal_sd", marginal.sd).put("marginal_log_likelihood", marginal.log_likelihood);
     Report::Rows items;
     for (std::size_t i = 0, k = 0; i < found.difficulty.size(); ++i) {
         Report one;
         one.words("name", a->grid.column_names[i]).put("difficulty", found.difficulty[i]);
         one.put("standard_error", found.standard_error[i]);
+        one.put("marginal_difficulty", marginal.difficulty[i]);
         if (found.difficulty[i] && !fit.empty()) one.put("infit", fit[k].infit).put("outfit", fit[k].outfit);
         k += found.difficulty[i].known();
         items.push_back(one);
     }
     r.rows("items", items);
     Report::Rows scores;
-    const auto abilities = weighted_abilities(known);
+    const auto abilities = weighted_abilities(known), plain = plain_abilities(known);
     for (std::size_t s = 0; s < abilities.size(); ++s) {
         Report one;
         one.put("right", s)
             .put("ability", abilities[s].logits)
-            .put("standard_error", abilities[s].standard_error);
+            .put("standard_error", abilities[s].standard_error)
+            .put("unweighted_ability", plain[s].logits);
         scores.push_back(one);
     }
     r.rows("scores", scores);

@@ -9,7 +9,6 @@
 #include <utility>
 
 namespace engine {
-namespace {
 
 std::string as_typed(double found) {
     std::string text = std::to_string(found);
@@ -17,6 +16,9 @@ std::string as_typed(double found) {
     if (text.back() == '.') text.pop_back();
     return text;
 }
+
+namespace {
+
 Fault option(const std::string& name, double found, const std::string& allowed) {
     return {"", 0, name, as_typed(found), allowed};
 }
@@ -37,7 +39,8 @@ Outcome<Report> learning_report(const FiguresAsked& asked, const Table& t) {
     const FailureRates rates{asked.acceptable, asked.unacceptable};
     std::vector<Fault> faults;
     if (const std::string fault = fault_of(rates); !fault.empty())
-        faults.push_back(option("--acceptable, --unacceptable", asked.acceptable, fault));
+        faults.push_back({"", 0, "--acceptable, --unacceptable",
+                          as_typed(asked.acceptable) + ", " + as_typed(asked.unacceptable), fault});
     if (asked.attempts < 1 || asked.attempts > most_chart_attempts)
         faults.push_back(option("--attempts", asked.attempts, "1 to " + std::to_string(most_chart_attempts)));
     if (!inside(asked.false_signal))
@@ -155,12 +158,14 @@ Outcome<Report> sequential_report(const FiguresAsked& asked, const Table& t) {
     const SequentialRule rule{
         {asked.must_fail, asked.must_pass}, asked.false_pass, asked.false_fail, asked.least, asked.most};
     if (const std::string fault = fault_of(rule.levels); !fault.empty())
-        faults.push_back(option("--must-fail, --must-pass", asked.must_fail, fault));
+        faults.push_back({"", 0, "--must-fail, --must-pass", as_typed(asked.must_fail) + ", " + as_typed(asked.must_pass), fault});
     if (!inside(asked.false_pass) || !inside(asked.false_fail) || asked.false_pass + asked.false_fail >= 1)
-        faults.push_back(option("--false-pass, --false-fail", asked.false_pass, "above 0, together below 1"));
+        faults.push_back({"", 0, "--false-pass, --false-fail",
+                          as_typed(asked.false_pass) + ", " + as_typed(asked.false_fail), "above 0, together below 1"});
     if (asked.least < 0 || asked.most < 0 || (asked.most > 0 && asked.least > asked.most) ||
         asked.most > 10'000)
-        faults.push_back(option("--least, --most", asked.least, "0 to 10000, least not above most"));
+        faults.push_back({"", 0, "--least, --most", std::to_string(asked.least) + ", " + std::to_string(asked.most),
+                          "0 to 10000, least not above most"});
     if (!faults.empty()) return faults;
     SequentialWalk w = walk(rule, std::vector<bool>(t["right"].numbers.begin(), t["right"].numbers.end()));
     Report r;

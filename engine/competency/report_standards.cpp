@@ -6,6 +6,11 @@
 #include <algorithm>
 
 namespace engine {
+namespace {
+
+constexpr int refreshers_ahead = 5;
+
+}  // namespace
 
 Outcome<Report> angoff_report(const FiguresAsked&, const Table& t) {
     const Outcome<Grid> grid = grid_of(t, "who", "item", "rating");
@@ -21,7 +26,7 @@ Outcome<Report> angoff_report(const FiguresAsked&, const Table& t) {
     Report r;
     r.put("judges", grid->cells.size()).put("items", grid->column_names.size()).put("cut", a.cut);
     r.put("share", a.share).put("cut", a.interval).put("sd", a.sd).put("standard_error", a.standard_error);
-    return r.put("mark", a.mark)
+    return r.put("mark", a.cut ? Figure(static_cast<double>(a.mark)) : Figure::absent(a.cut.why()))
         .numbers("judge_cuts", a.judge_cuts)
         .names("judge", grid->row_names)
         .remark(a.remark);
@@ -31,14 +36,16 @@ Outcome<Report> borderline_report(const FiguresAsked& asked, const Table& t) {
     const auto& ratings = t["rating"].numbers;
     if (const auto [least, most] = std::minmax_element(ratings.begin(), ratings.end());
         t.rows > 0 && !(asked.borderline >= *least && asked.borderline <= *most))
-        return Fault{"", 0, "--borderline", std::to_string(asked.borderline),
-                     "a rating within those given, " + std::to_string(*least) + " to " + std::to_string(*most)};
+        return Fault{"", 0, "--borderline", as_typed(asked.borderline),
+                     "a rating within those given, " + as_typed(*least) + " to " + as_typed(*most)};
     const BorderlineCut b = borderline_regression(t["rating"].numbers, t["score"].numbers, asked.borderline);
     Report r;
     r.put("n", t.rows).put("borderline", asked.borderline).put("cut", b.cut).put("cut", b.interval);
     r.put("standard_error", b.standard_error).put("jackknife_error", b.jackknife_error);
-    r.put("intercept", b.line.intercept.value).put("slope", b.line.slope.value);
-    r.put("share_explained", b.line.share_explained).put("residual_sd", b.line.residual_sd);
+    // Without a line the reason is the cut's: few examined, or ratings all equal.
+    const auto of_line = [&](const Figure& f) { return f || b.cut ? f : Figure::absent(b.cut.why()); };
+    r.put("intercept", of_line(b.line.intercept.value)).put("slope", of_line(b.line.slope.value));
+    r.put("share_explained", of_line(b.line.share_explained)).put("residual_sd", of_line(b.line.residual_sd));
     return r.put("group_mean", b.group_mean).remark(b.remark);
 }
 
@@ -64,6 +71,7 @@ Outcome<Report> refresher_report(const FiguresAsked& asked, const Table& t) {
         .put("half_life_months", h.months);
     r.put("target", asked.target).put("due_months", curve.due_months(asked.target));
     r.put("share_right_after_12_months", curve.share_right(12)).remark(h.remark);
+    r.numbers("gaps_months_when_each_is_passed", schedule(curve, asked.target, refreshers_ahead));
     return r.remark("an estimate from a borrowed curve, not evidence about any one person");
 }
 

@@ -5,6 +5,9 @@
 
 namespace engine {
 
+// A number in a fault as a person would type it: 2, 0.05.
+std::string as_typed(double found);
+
 Outcome<Report> agreement_report(const FiguresAsked&, const Table&);
 Outcome<Report> cohort_report(const FiguresAsked&, Table&);  // takes the rates out of the table
 Outcome<Report> repeat_report(const FiguresAsked&, const Table&);

@@ -27,6 +27,12 @@ bool goes_with(sim::Instrument with, sim::Position lies) {
             lies != sim::Position::knees_and_chest);
 }
 
+// Where her beat is most easily taken for the baby's: it climbs as she pushes, or is as good as the same.
+bool hers_at_hand(const Scenario& scenario, const Protocol& protocol, double baby_bpm) {
+    const double apart = std::fabs(baby_bpm - scenario.middle.mother.pulse.value);
+    return scenario.middle.labour.pushing || apart <= 2 * protocol.near_pulse.value;
+}
+
 bool troubled(Around around) { return around == Around::slow_after_contraction || around == Around::stays_down; }
 
 StationKind kind_of(const Scenario& scenario, const Protocol& protocol, const Key& key) {
@@ -34,6 +40,7 @@ StationKind kind_of(const Scenario& scenario, const Protocol& protocol, const Ke
     if (there.source == SourceIs::not_found) return StationKind::critical;
     if (there.baseline == BaselineIs::slow && key.baseline_bpm <= protocol.low.bpm.value - clearly_out_bpm)
         return StationKind::critical;
+    if (scenario.task == Task::tell_apart && hers_at_hand(scenario, protocol, key.baseline_bpm)) return StationKind::critical;
     if (through_contractions(scenario.task) && troubled(there.around)) return StationKind::critical;
     if (scenario.task == Task::labour && key.level >= Level::orange) return StationKind::critical;
     const bool quiet = there.source == SourceIs::baby && there.baseline == BaselineIs::normal &&

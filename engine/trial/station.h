@@ -16,7 +16,8 @@ struct ScoreSheet;
 struct TrialStation {
     Scenario scenario;
     // By the key. normal: nothing to name. critical: no heart; slow, 6 bpm or more below the limit; heard through
-    // contractions, slow after one or staying down; in a labour, orange or red. plain: the rest [practice].
+    // contractions, slow after one or staying down; in a labour, orange or red; to tell apart, she pushes or her rate is
+    // within twice the protocol's nearness of the baby's. plain: the rest [practice].
     StationKind kind = StationKind::plain;
     Decision there;
     sim::Instrument instrument = sim::Instrument::horn;

@@ -7,6 +7,8 @@
 #include "ui/terminal/report_print.h"
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <tuple>
 

@@ -50,6 +50,7 @@ TEST_CASE("two trainees who disagree in opposite ways: agreement -2, kept raw, n
     CHECK(value(i.consistency) == near(-1));
     CHECK_FALSE(i.agreement_interval.low.known());
     CHECK_FALSE(i.agreement_interval.high.known());
+    CHECK(i.consistency_interval.low.why() == "the windows do not differ: no interval");
     // The mean's: (0 - 4/3) / (0 + (0 - 4/3) / 4) = 4, a share beyond 1 out of no agreement at all.
     CHECK(i.agreement_mean.why() == "the windows differ less than the counts of one window: the ratio means nothing");
 }

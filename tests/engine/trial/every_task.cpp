@@ -89,6 +89,7 @@ TEST_CASE("who always takes her beat for the baby's is wrong wherever a heart is
           "[trial]") {
     SyntheticCounter hers = perfect;
     hers.takes_hers = 1;
+    int critical = 0;
     for (const Task task : {Task::find, Task::tell_apart})
         for (const TrialStation& station : of_task(task)) {
             if (!station.scenario.place.watch) continue;
@@ -99,7 +100,12 @@ TEST_CASE("who always takes her beat for the baby's is wrong wherever a heart is
             const ScoreSheet sheet = judge(station.scenario, who(), played);
             CHECK(sheet.aspects[static_cast<std::size_t>(Aspect::whose)].verdict == Verdict::missed);
             CHECK_FALSE(result_of(station, played, sheet).right);
+            if (station.kind == StationKind::critical) {
+                ++critical;
+                CHECK(result_of(station, played, sheet).missed);
+            }
         }
+    CHECK(critical >= 3);  // where she pushes, where the rates are near, where there is no heart
     for (const Task task : {Task::count, Task::pattern})
         CHECK(right_of(task, hers, 1, {2}) == right_of(task, perfect, 1, {2}));
 }

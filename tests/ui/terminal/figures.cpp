@@ -5,6 +5,8 @@
 #include "tests/ui/terminal/run_program.h"
 
 #include <nlohmann/json.hpp>
+
+#include <cmath>
 #include <sstream>
 
 using nlohmann::json;
@@ -168,13 +170,18 @@ TEST_CASE("kappa with ordered categories, sensitivity and predictive values", "[
 TEST_CASE("who, item, right: reliability, items, Rasch and consistency from one table", "[terminal]") {
     const Folder folder;
     const std::string table = answers(twelve_by_six);
-    CHECK(figures_of(folder, table, "reliability")["alpha"].get<double>() == near(.683211679));
+    const json whole = figures_of(folder, table, "reliability");
+    CHECK(whole["alpha"].get<double>() == near(.683211679));
+    CHECK(whole["scores"].size() == 7);
+    CHECK(whole["scores"][3]["standard_error"].get<double>() == near(std::sqrt(3 * 3 / 5.)));  // Lord: x (k - x) / (k - 1)
     const json items = figures_of(folder, table, "items");
     CHECK(items["each"][4]["name"] == "i5");
     CHECK(items["each"][4]["with_rest"].get<double>() == near(.625543242));
     const json rasch = figures_of(folder, table, "rasch");
     CHECK(rasch["items"][0]["difficulty"].get<double>() == near(-1.84242891));
     CHECK(rasch["scores"][6]["ability"].get<double>() == near(3.49661413));
+    CHECK(rasch["scores"][1]["unweighted_ability"].get<double>() == near(-2.16096696));  // [Py]
+    CHECK(rasch["absent"]["marginal_sd"] == "too few persons to publish (30)");
     CHECK(rasch["persons"][0]["name"] == "A-100");
     CHECK(rasch["items"][0].contains("infit") == false);            // too few persons
     CHECK(folder.run("figures t.csv --of consistency").exit == 2);  // no mark
@@ -257,6 +264,14 @@ TEST_CASE("pass marks, refresher and a drawn form", "[terminal]") {
     const json refresher = figures_of(folder, "months,right,items\n9,7,10\n", "refresher");
     CHECK(std::abs(refresher["half_life_months"].get<double>() - 6.928181) < 1e-4);
     CHECK(refresher["remarks"][0] == "estimate mostly assumption");
+    // H = 1.5 months, target .85: .543855 .978939 1.762091 3.171763 4.350841 [Py]; here H = 6.928181, then x 1.8, at most 12.
+    const json& gaps = refresher["gaps_months_when_each_is_passed"];
+    REQUIRE(gaps.size() == 5);
+    CHECK(std::abs(gaps[0].get<double>() - 6.928181 * std::log2(.45 / .35)) < 1e-4);
+    CHECK(std::abs(gaps[2].get<double>() - 12 * std::log2(.45 / .35)) < 1e-4);
+    CHECK(figures_of(folder, "months,right,items\n0,5,10\n", "refresher")["absent"]["half_life_from_checks_alone"] ==
+          "no time had passed at any check");
+    CHECK(figures_of(folder, "who,item,rating\n", "angoff")["mark"].is_null());
     std::string pool = "item,group\n";
     for (const char* id :
          {"B01", "B02", "B03", "B04", "N01", "N02", "N03", "N04", "N05", "N06", "T01", "T02", "T03", "T04"})
