@@ -1,4 +1,5 @@
-// A made-up candidate does what the protocol asks for in what it believes: soonest due first, some forgotten, some late.
+// A made-up candidate does what the protocol asks for in what it believes: soonest due first, some forgotten,
+// some late.
 #pragma once
 
 #include "engine/trial/attendant.h"

@@ -129,7 +129,8 @@ int Attendant::count(double plan_s, int baby, bool hers) {
     Event start = base(Do::start_window);
     start.plan_s = plan_s;
     if (!add(start, 0)) return counted_bpm.value_or(0);
-    t = std::min(end_s(), from + std::max(1.0, plan_s - draws.edge_s(counter, nth, false) + draws.edge_s(counter, nth, true)));
+    const double own_s = plan_s - draws.edge_s(counter, nth, false) + draws.edge_s(counter, nth, true);
+    t = std::min(end_s(), from + std::max(1.0, own_s));
     add(base(Do::stop_window), step_s);
     const Played& runs = far();
     const auto& heart = hers ? runs.maternal : baby == 1 ? runs.fetal2 : runs.fetal;

@@ -1,5 +1,6 @@
-// The hands, ear and watch of a made-up candidate at one labour: each step is a real event at a time of its own, never
-// one that the order of things refuses. What is counted comes from the beats of its own windows, through its ear.
+// The hands, ear and watch of a made-up candidate at one labour: each step is a real event at a time of its
+// own, never one that the order of things refuses. What is counted comes from the beats of its own windows,
+// through its ear.
 #pragma once
 
 #include "engine/attempt/attempt.h"

@@ -1,5 +1,6 @@
-// What a made-up candidate holds to be so at a moment: what could be heard, found and felt until then, put right or
-// wrong by what it counted and how it names what contractions do. Its acts follow from that, never from the truth.
+// What a made-up candidate holds to be so at a moment: what could be heard, found and felt until then, put
+// right or wrong by what it counted and how it names what contractions do. Its acts follow from that, never
+// from the truth.
 #pragma once
 
 #include "engine/scoring/situations.h"

@@ -1,8 +1,8 @@
-// A made-up candidate: what an ear loses when beats come fast, a watch that is not quite on time, a pull towards the
-// usual rate; her beat taken for the baby's, what contractions do misread, acts forgotten or late. Invented, so that
-// rules can be tried before a person is [practice]: the direction of the counting figures is that of ear counting as
-// published (under-counting that grows with the rate: Simpson et al. 1999; pull towards normal: Day, Maddern & Wood
-// 1968), the size of every one is validated by nothing.
+// A made-up candidate: what an ear loses when beats come fast, a watch that is not quite on time, a pull
+// towards the usual rate; her beat taken for the baby's, what contractions do misread, acts forgotten or
+// late. Invented, so that rules can be tried before a person is [practice]: the direction of the counting
+// figures is that of ear counting as published (under-counting that grows with the rate: Simpson et al. 1999;
+// pull towards normal: Day, Maddern & Wood 1968), the size of every one is validated by nothing.
 #pragma once
 
 #include "sim/units.h"
@@ -22,8 +22,9 @@ struct SyntheticCounter {
                               // each wrong name as often; 3 in 4 is naming at random, 0..1
     double forgets = 0;       // share of the acts asked for that are left out, 0..1
     double late = 0;          // share of the acts with a time limit that are done only after it, 0..1
-    double takes_hers = 0;    // share of finding and telling-apart stations where her beat, if it is to be heard
-                              // anywhere, is taken for the baby's without her wrist, 0..1
+    double takes_hers = 0;    // share of finding and telling-apart stations where she is listened to over her
+                              // artery or the blow of the womb and her beats counted as the baby's, her wrist
+                              // not felt, 0..1
 };
 
 // Beats lost on average out of so many in a window: 0.12 (n - 20) / (1 + e^((gap - 0.36) / 0.04)) for gaps in
@@ -49,8 +50,8 @@ struct CandidateDraws {
 // Empty, or why such a counter cannot be.
 const char* fault_of(const SyntheticCounter& counter);
 
-// What is typed as counted in the nth window of a station, when so many beats fell into it: lost ones gone, then
-// pulled, at least 0; or made up.
+// What is typed as counted in the nth window of a station, when so many beats fell into it: lost ones gone,
+// then pulled, at least 0; or made up.
 int beats_counted(const SyntheticCounter& counter, int beats, double window_s, const CandidateDraws& draws,
                   std::uint32_t nth = 0);
 

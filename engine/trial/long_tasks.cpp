@@ -61,7 +61,8 @@ private:
 
     void own(int bpm) {
         const BaselineIs now = class_of_count(a_.protocol, bpm);
-        belief_.own_class = baby_ > 0 && belief_.own_class != BaselineIs::normal && belief_.own_class ? *belief_.own_class : now;
+        const bool worse_of_twins = baby_ > 0 && belief_.own_class && *belief_.own_class != BaselineIs::normal;
+        if (!worse_of_twins) belief_.own_class = now;
     }
 
     double after_end_s() const { return a_.protocol.rule_for(a_.scenario.labour.stage).after_end.value; }
@@ -156,13 +157,14 @@ private:
             const double known = next_known_s(), call = next_call_s(), late = answering_.next_late_s();
             const double minute = counted ? no_time_s : minute_from_s();
             double goal = std::min({known, call, late});
-            if (!counted && minute <= a_.t + 0.5 && goal > a_.t + soon_s && a_.left_s() > whole_minute_s + closing_s / 2) {
+            const bool time_for_it = a_.left_s() > whole_minute_s + closing_s / 2;
+            if (!counted && minute <= a_.t + 0.5 && goal > a_.t + soon_s && time_for_it) {
                 own(a_.count(whole_minute_s, baby_));
                 counted = true;
                 answering_.answer(belief_);
                 continue;
             }
-            if (!counted && a_.left_s() <= whole_minute_s + closing_s / 2) counted = true;
+            if (!time_for_it) counted = true;
             goal = std::min({goal, counted ? next_through_s() : minute, a_.t + longest_wait_s, a_.end_s() - closing_s + 1});
             a_.until(std::max(goal, a_.t + 0.25));
             if (call <= a_.t) see_to_call(call);
@@ -183,7 +185,8 @@ private:
         a_.lift();
     }
 
-    // At hand until the next listening is due, she calls or something shows; false: the labour's time is over.
+    // At hand until the next listening is due, she calls or something shows; false: the labour's time is
+    // over.
     bool wait_until_due() {
         const ListeningRule& rule = a_.protocol.rule_for(a_.scenario.labour.stage);
         const double usual = std::min((rule.every_least.value + rule.every_most.value) / 2, rule.every_most.value - 40);

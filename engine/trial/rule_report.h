@@ -1,5 +1,5 @@
-// A pass rule as a plan shows it before anyone is tested: its length and mark, what passes at each ability, and what
-// made-up candidates did under it.
+// A pass rule as a plan shows it before anyone is tested: its length and mark, what passes at each ability,
+// and what made-up candidates did under it.
 #pragma once
 
 #include "engine/competency/pass_rule.h"
@@ -11,8 +11,9 @@
 
 namespace engine {
 
-// 0 for a number of stations or a mark: by default. Stations: the fewest that tell the levels apart; of them normal and
-// critical in the yearly check's proportion, 14 and 8 of 25 [practice]; of the normals 3 in 14 may be over-called.
+// 0 for a number of stations or a mark: by default. Stations: the fewest that tell the levels apart; of them
+// normal and critical in the yearly check's proportion, 14 and 8 of 25 [practice]; of the normals 3 in 14 may
+// be over-called.
 struct RuleAsked {
     AbilityLevels levels;
     double false_pass = 0.10, false_fail = 0.10;

@@ -32,8 +32,8 @@ int babies_of(const Attendant& a) { return std::max<int>(1, a.scenario.middle.ba
 
 BaselineIs worse_class(BaselineIs a, BaselineIs b) { return a == BaselineIs::normal ? b : a; }
 
-// A number only just above the limits may be a stir of the baby: counted again, and the second stands. Below them nobody
-// counts again before help is called.
+// A number only just above the limits may be a stir of the baby: counted again, and the second stands. Below
+// them nobody counts again before help is called.
 BaselineIs counted_class(Attendant& a, int baby) {
     const int bpm = a.count(minute_s, baby);
     const BaselineIs once = class_of_count(a.protocol, bpm);
@@ -138,7 +138,8 @@ void short_counts(Attendant& a) {
     a.wrist();
     a.until(a.t + wrist_s);
     a.report_pulse();
-    // From the first sign of a contraction until half a minute after it, where that leaves time for the minute.
+    // From the first sign of a contraction until half a minute after it, where that leaves time for the
+    // minute.
     int counts = least_in_a_row;
     for (const Contraction& c : a.far().contractions) {
         const double from = c.from.seconds() - 5, to = c.to.seconds() + row_after_end_s;

@@ -1,4 +1,5 @@
-// A pass rule tried on made-up candidates before a person is: every station played and judged by the real code.
+// A pass rule tried on made-up candidates before a person is: every station played and judged by the real
+// code.
 #pragma once
 
 #include "engine/competency/figure.h"
@@ -29,8 +30,8 @@ struct TrialLevel {
     std::vector<StationChances> chances(std::span<const TrialStation> form) const;
 };
 
-// Candidates 0, 1, ... each through every station, each with a labour of their own. After a critical miss the next
-// critical station of the form is tried with a new labour. Same input, same result.
+// Candidates 0, 1, ... each through every station, each with a labour of their own. After a critical miss the
+// next critical station of the form is tried with a new labour. Same input, same result.
 TrialLevel try_rule(std::span<const TrialStation> form, const Protocol& protocol, const JoinedRule& rule,
                     const SyntheticCounter& counter, int candidates, sim::Seed seed);
 
