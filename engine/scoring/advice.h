@@ -9,6 +9,7 @@
 namespace engine {
 
 NextTime advice_on(const Evidence&, const ScoreSheet&, Aspect);
+NextTime advice_on_whose(const Evidence&);
 NextTime advice_on_decision(const Evidence&, const ScoreSheet&);
 NextTime advice_on_action(const Evidence&, const ScoreSheet&);
 // The two that come before any cause: an act that is never right here, a heart called normal that was not.

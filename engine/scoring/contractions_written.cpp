@@ -1,5 +1,6 @@
 #include "engine/scoring/contractions_written.h"
 
+#include "engine/scoring/aspects.h"
 #include "engine/scoring/steps.h"
 #include "engine/scoring/which_count.h"
 #include "sim/body/palpation.h"
@@ -129,6 +130,20 @@ std::string too_many_in_words(const Protocol& protocol) {
     const ContractionLimit& most = protocol.too_many;
     return most.limit_is_normal ? fmt::format("more than the {:g} this protocol allows", most.per_10min)
                                 : fmt::format("{:g} and more are too many in this protocol", most.per_10min);
+}
+
+void add_contractions(const Evidence& e, AspectScore& record) {
+    const std::vector<ContractionsWritten> all = contractions_written(e);
+    if (all.empty()) return;
+    const ContractionsWritten* told = &all.back();
+    for (const ContractionsWritten& w : all)
+        if (w.verdict > told->verdict) told = &w;
+    record.figures["contractions_per_10min"] = told->per_10min;
+    if (told->length_s > 0) record.figures["contraction_length_s"] = told->length_s;
+    if (told->why.empty()) return;
+    record.why += (record.why.empty() ? "" : " ") + told->why;
+    if (worse(record.verdict, told->verdict) != record.verdict) record.follows_from = std::nullopt;
+    record.verdict = worse(record.verdict, told->verdict);
 }
 
 std::optional<NextTime> advice_on_contractions(const Evidence& e) {

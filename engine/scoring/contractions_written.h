@@ -26,6 +26,9 @@ std::vector<ContractionsWritten> contractions_written(const Evidence&);
 // "more than the 5 this protocol allows", "5 and more are too many in this protocol"
 std::string too_many_in_words(const Protocol&);
 
+// Into what is said of the chart: the worst of what was written of them; when all was right, what the last comes to.
+void add_contractions(const Evidence&, AspectScore& record);
+
 // What to do next time about the worst of them; none when all were right.
 std::optional<NextTime> advice_on_contractions(const Evidence&);
 

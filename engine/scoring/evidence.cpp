@@ -13,10 +13,8 @@ namespace engine {
 namespace {
 
 constexpr double one_listening_gap_s = 120;   // put down and taken up again within this: the same listening [practice]
-constexpr double display_within = 0.05;       // of half or double, for a number without a count [practice]
+constexpr double display_within = 0.05;        // of half or double, for a number without a count [practice]
 constexpr double near_enough_bpm = 8;         // a fair count at 60 s [practice]
-
-double own_length_s(const Window& w) { return static_cast<double>(w.to.us - w.from.us) / 1e6; }
 
 bool decides_between(const Played& played, sim::LabourTime a, sim::LabourTime b) {
     const auto inside = [&](sim::LabourTime t) { return a < t && t <= b; };
@@ -138,7 +136,7 @@ std::optional<double> CountedWindow::error_bpm() const {
 Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : scenario(s), protocol(p), played(pl) {
     listened.heard = what_was_heard(played);
     listened.found = played.revealed;
-    const Falls falls = falls_of(protocol, played);
+    falls = falls_of(protocol, played);
     picture = picture_of(scenario, protocol, played, listened, falls, {0}, {played.end.us + 1});
     std::optional<Picture> truth;  // the same for every decision
 
@@ -224,66 +222,6 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
             for (Known& k : picture.known)
                 if (k.situation == said) k.from = std::min(k.from, d.said.at);
         }
-}
-
-const CountedWindow* Evidence::last_judged() const {
-    const CountedWindow* last = nullptr;
-    for (const CountedWindow& w : windows)
-        if (w.score.judged) last = &w;
-    return last;
-}
-
-sim::LabourTime Evidence::done_at(std::string_view act) const { return done_at_or_after(act, {0}); }
-
-sim::LabourTime Evidence::done_at_or_after(std::string_view act, sim::LabourTime from) const {
-    return done_how(act, from).at;
-}
-
-Evidence::DoneHow Evidence::done_how(std::string_view act, sim::LabourTime from) const {
-    DoneHow first;
-    // Any position off her back counts where one is asked for.
-    const bool off_her_back = act == "off_her_back";
-    const auto did = [&](sim::LabourTime t, std::string_view by) {
-        if (t >= from && (first.at.us < 0 || t < first.at)) first = {t, by};
-    };
-    for (const TimedAct& a : played.acts) {
-        if (a.id == act) did(a.at, a.seen ? "seen" : "");
-        // The plan begins with who is called, the senior among them.
-        if (act == "inform_senior" && a.id == "start_plan") did(a.at, "start_plan");
-        // Who calls out where somebody can come has told more than the senior.
-        if (act == "inform_senior" && a.id == "call_for_help" && scenario.place.helpers > 0) did(a.at, "call_for_help");
-        if (off_her_back && a.id == "knees_chest_hips_up") did(a.at, "knees_chest_hips_up");
-        if (off_her_back && a.id == "upright_to_push") did(a.at, "upright_to_push");
-    }
-    const auto saw = [&](sim::LabourTime t) { did(t, "seen"); };
-    if (act == "record_findings")
-        for (const TimedRecord& r : played.records) saw(r.at);
-    if (act == "feel_pulse")
-        for (const PulseFelt& p : played.pulses)
-            if (p.to.us - p.from.us >= sim::labour_time(protocol.pulse_felt_for).us) saw(p.from);
-    if (act == "count_full_minute")
-        for (const Window& w : played.windows)
-            if (own_length_s(w) >= 59) saw(w.to);
-    if (act == "write_referral_note")
-        for (const Event& e : played.notes)
-            if (e.what == Do::handover) saw(e.t);
-    if (act == "count_contractions")
-        for (const Event& e : played.notes)
-            if (e.what == Do::report_contractions) saw(e.t);
-    if (act == "move_and_search" || off_her_back) {
-        const sim::Hold* before = nullptr;
-        for (const Spell& spell : played.spells)
-            for (const Spell::Piece& piece : spell.pieces) {
-                if (before && act == "move_and_search" &&
-                    std::fabs(piece.hold.x_cm - before->x_cm) + std::fabs(piece.hold.y_cm - before->y_cm) >= 2)
-                    saw(piece.from);
-                if (off_her_back && piece.hold.position != sim::Position::flat &&
-                    (before ? before->position : played.patient.mother.position) == sim::Position::flat)
-                    saw(piece.from);
-                before = &piece.hold;
-            }
-    }
-    return first;
 }
 
 }  // namespace engine

@@ -25,7 +25,7 @@ public:
         if (e_.played.records.empty()) {
             a_.verdict = Verdict::missed;
             a_.why = "Nothing was written on the chart.";
-            contractions();
+            add_contractions(e_, a_);
             return std::move(a_);
         }
         a_.verdict = Verdict::met;
@@ -49,25 +49,11 @@ public:
                 lacks_from_);
         if (a_.why.empty()) a_.why = "The line on the chart is complete: " + in_a_row(there_) + ".";
         if (!note_says_.empty()) a_.why += " " + note_says_;
-        contractions();
+        add_contractions(e_, a_);
         return std::move(a_);
     }
 
 private:
-    // The worst of what was written of them; when all were right, what the last comes to.
-    void contractions() {
-        const std::vector<ContractionsWritten> all = contractions_written(e_);
-        if (all.empty()) return;
-        const ContractionsWritten* told = &all.back();
-        for (const ContractionsWritten& w : all)
-            if (w.verdict > told->verdict) told = &w;
-        a_.figures["contractions_per_10min"] = told->per_10min;
-        if (told->length_s > 0) a_.figures["contraction_length_s"] = told->length_s;
-        if (told->why.empty()) return;
-        if (told->verdict == Verdict::met) a_.why += " " + told->why;
-        else say(told->verdict, told->why);
-    }
-
     void say(Verdict v, const std::string& why, std::optional<Aspect> follows = std::nullopt) {
         if (worse(a_.verdict, v) != a_.verdict) a_.follows_from = follows;
         a_.verdict = worse(a_.verdict, v);
