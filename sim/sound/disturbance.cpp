@@ -89,7 +89,7 @@ void EarSound::draw_crackle(std::int64_t cell) {
 }
 
 // Friction goes with the speed to the power 0.7: its peaks lie 10 dB under a first sound at 1 cm/s, 6 dB over it from
-// 14 cm/s on; four times as much with a hand on the instrument; crackles of 5 ms in it [practice].
+// 14 cm/s on; four times as much with a hand on the instrument; crackles of 5 ms in it, up to 6 dB over a first sound like its own peaks [practice].
 void EarSound::rub(double moved_cm, bool hand_on, std::int64_t tick) {
     const double took_s = std::clamp(static_cast<double>(tick - moved_tick_) * 0.002, 0.016, 0.25);
     const double cm_per_s = std::max(0.01, moved_cm / took_s);
@@ -104,7 +104,7 @@ void EarSound::rub(double moved_cm, bool hand_on, std::int64_t tick) {
         add_single(Tone{at + 30'000, 110, 40, 0, 0.5 * now});
     else if (u(40) < 0.4) {
         const double hz = 500 + 500 * u(41);
-        add_single(Ping{at + 2'000 + 10'000 * u(42), hz, hz / 145, height(now * (0.2 + 0.8 * u(43)), hz)});
+        add_single(Ping{at + 2'000 + 10'000 * u(42), hz, hz / 145, height(now * (0.6 + 1.4 * u(43)), hz)});
     }
 }
 

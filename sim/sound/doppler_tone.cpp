@@ -32,13 +32,13 @@ constexpr double reaches_us = 600'000;
 constexpr double walls_apart = 0.47, wall_share = 0.11, wall_size = 0.6;
 
 // The faster the heart, the less time it has to fill, and the more one beat differs from the next as a whole, from an
-// interval of 375 ms down; log-normal, this at 273 ms, going on with the rate [practice; the size is fitted to published
+// interval of 375 ms down; log-normal, this from 273 ms down [practice; the size is fitted to published
 // shares of halved readings, see tests/outside/doppler_number.cpp].
 constexpr double fills_fully_s = 0.375, fills_little_s = 0.273, fills_unevenly = 0.3;
 
 double unevenness(double interval_s) {
     return fills_unevenly *
-           std::clamp((fills_fully_s - interval_s) / (fills_fully_s - fills_little_s), 0.0, 1.2);
+           std::clamp((fills_fully_s - interval_s) / (fills_fully_s - fills_little_s), 0.0, 1.0);
 }
 
 // In a fast rhythm without any variability (a circuit) the walls move less at every other beat; the valves open and
@@ -165,7 +165,7 @@ void DopplerTone::add_vessels(std::int64_t us, const Hearts& hearts,
     double low = 0, high = 0;
     if (artery > 1e-5) {
         low += 0.5 * artery * blow_now(*hearts.mother, us, 100'000, 60'000, 320'000);
-        high += 1.2 * artery * blow_now(*hearts.mother, us, 130'000, 50'000, 170'000);
+        high += 1.4 * artery * blow_now(*hearts.mother, us, 130'000, 50'000, 170'000);
     }
     if (bed > 1e-5) low += bed * (0.3 + 0.7 * blow_now(*hearts.mother, us, 120'000, 120'000, 350'000));
     if (cord > 1e-5) {

@@ -54,7 +54,7 @@ NoiseShapes echo_shapes(double carrier_mhz) {
     fill_heart(s, pitch);
     fill(s, Echo::hiss, high_pass(150), low_pass(1500));
     fill_band(s, Echo::artery_low, 240 * pitch, 190 * pitch);
-    fill_band(s, Echo::artery_high, 820 * pitch, 480 * pitch);
+    fill_band(s, Echo::artery_high, 950 * pitch, 480 * pitch);
     s.settle_units();
     return s;
 }

@@ -124,10 +124,11 @@ struct FourWords {
     return std::copysign(size > straight ? bent : size, x);
 }
 
-// No step above 0.05 of full scale at 48 kHz: at the highest pitch there is, two samples here are as far apart as 3.9
-// there (2 sin of half the turns: 4 kHz at 8 kHz against 48). Looked for first, all at once, since it is hardly ever there.
+// No step above 0.05 of full scale at 48 kHz, whatever comes: the raise makes of steps of at most 1 here steps of at most
+// 0.3811 there (the sum of the sizes of its own weights, the worst phase). Looked for first, all at once, since it is
+// hardly ever there.
 [[gnu::always_inline]] inline void hold_back(float* y) {
-    constexpr float most_step = 0.05f * 3.6f;
+    constexpr float most_step = 0.05f * 2.62f;
     int steep = 0;
     for (int i = 0; i < n16; ++i) steep |= std::fabs(y[i] - y[i - 1]) > most_step;
     if (steep == 0) return;

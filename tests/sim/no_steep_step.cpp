@@ -50,41 +50,51 @@ Change anything(int n, double at_s) {
     return c;
 }
 
+// `order`: which of the orders of changes.
+void check_all_controls(Ladder ladder, Seed seed, int order) {
+    Patient p = loud_labour();
+    p.surroundings.ladder = ladder;
+    auto l = std::make_unique<Listening>(p, seed, OutputMode::true_sound);
+    float last = 0;
+    double step = 0, peak = 0;
+    int heard_blocks = 0;
+    for (int n = 0; n < 30 * 20; ++n) {
+        // A change each 20 to 100 ms, and after a lift or a take the instrument comes back.
+        const double now = static_cast<double>(l->now().us) * 1e-6;
+        Change c = anything(n + 601 * order, now + 0.0013);
+        if (c.kind == Kind::skip && n % 24 != 0) c.kind = Kind::move;
+        if (n % 4 == 1) c.kind = Kind::place, c.press_n = 6;
+        if (l->hold().instrument == Instrument::none) c.kind = Kind::take;
+        l->apply(c);
+        const auto block = scene::heard(*l, n % 5 == 4 ? 0.4 : 0.02 + 0.02 * (n % 3));
+        for (const float sample : block) {
+            const double now_step = std::fabs(static_cast<double>(sample) - static_cast<double>(last));
+            if (now_step > step) step = now_step;
+            last = sample;
+        }
+        peak = std::max(peak, scene::peak(block));
+        heard_blocks += scene::peak(block) > 0.01;
+    }
+    CAPTURE(static_cast<int>(ladder), seed.value, order);
+    CHECK(step <= 0.05);
+    CHECK(peak <= loudest_allowed);
+    CHECK(heard_blocks > 300);
+}
+
 }  // namespace
 
 TEST_CASE(
     "All controls in any order for 60 s: instruments, places, press, tilt, hands, gel, modes, skips; no step "
     "over 0.05",
     "[no_steep_step]") {
-    for (Ladder ladder : {Ladder::easy, Ladder::very_hard}) {
-        Patient p = loud_labour();
-        p.surroundings.ladder = ladder;
-        auto l = std::make_unique<Listening>(p, Seed{8}, OutputMode::true_sound);
-        float last = 0;
-        double step = 0, peak = 0;
-        int heard_blocks = 0;
-        for (int n = 0; n < 30 * 20; ++n) {
-            // A change each 20 to 100 ms, and after a lift or a take the instrument comes back.
-            const double now = static_cast<double>(l->now().us) * 1e-6;
-            Change c = anything(n, now + 0.0013);
-            if (c.kind == Kind::skip && n % 24 != 0) c.kind = Kind::move;
-            if (n % 4 == 1) c.kind = Kind::place, c.press_n = 6;
-            if (l->hold().instrument == Instrument::none) c.kind = Kind::take;
-            l->apply(c);
-            const auto block = scene::heard(*l, n % 5 == 4 ? 0.4 : 0.02 + 0.02 * (n % 3));
-            for (const float sample : block) {
-                const double now_step = std::fabs(static_cast<double>(sample) - static_cast<double>(last));
-                if (now_step > step) step = now_step;
-                last = sample;
-            }
-            peak = std::max(peak, scene::peak(block));
-            heard_blocks += scene::peak(block) > 0.01;
-        }
-        CAPTURE(static_cast<int>(ladder));
-        CHECK(step <= 0.05);
-        CHECK(peak <= loudest_allowed);
-        CHECK(heard_blocks > 300);
-    }
+    for (Ladder ladder : {Ladder::easy, Ladder::very_hard}) check_all_controls(ladder, {8}, 0);
+}
+
+TEST_CASE("All controls for 60 s in 50 orders over 50 seeds, easy and very hard: no step over 0.05",
+          "[no_steep_step][.slow]") {
+    for (int order = 1; order <= 50; ++order)
+        for (Ladder ladder : {Ladder::easy, Ladder::very_hard})
+            check_all_controls(ladder, {static_cast<std::uint64_t>(order) * 7919}, order);
 }
 
 TEST_CASE("A skip while listening fades out over 10 ms and comes back from silence", "[no_steep_step]") {
@@ -101,9 +111,10 @@ TEST_CASE("A skip while listening fades out over 10 ms and comes back from silen
     CHECK(l->now().us > 400'000'000);
 }
 
+namespace {
+
 // Any labour a scenario file may describe, any order of changes.
-TEST_CASE("Any labour, any controls: 100 renders are finite, within -1 dBFS, without a step above 0.05",
-          "[no_steep_step]") {
+void check_any_labour(int renders) {
     const auto holds = [](const Patient& p, Seed seed, const std::vector<Change>& changes, OutputMode mode) {
         auto l = std::make_unique<Listening>(p, seed, mode);
         scene::place(*l, changes.empty() ? Instrument::horn : static_cast<Instrument>(1 + changes.size() % 4),
@@ -125,7 +136,7 @@ TEST_CASE("Any labour, any controls: 100 renders are finite, within -1 dBFS, wit
     const auto tenth = [](int from, int to) {
         return rc::gen::map(rc::gen::inRange(10 * from, 10 * to + 1), [](int v) { return v / 10.0; });
     };
-    const auto result = rc::check("any labour", [&] {
+    const auto one = [&] {
         Patient p;
         const int babies = *rc::gen::inRange(1, 3);
         p.gestation_weeks = *tenth(34, 42);
@@ -169,6 +180,24 @@ TEST_CASE("Any labour, any controls: 100 renders are finite, within -1 dBFS, wit
         for (int i = 0; i < many; ++i) changes.push_back(anything(*rc::gen::inRange(0, 100'000), 0.003));
         holds(p, {*rc::gen::inRange<std::uint64_t>(0, Seed::largest)}, changes,
               static_cast<OutputMode>(*rc::gen::inRange(0, 3)));
-    });
-    CHECK(result);
+    };
+    rc::detail::TestParams params = rc::detail::configuration().testParams;
+    params.maxSuccess = renders;
+    const auto result = rc::detail::checkTestable(one, rc::detail::TestMetadata{}, params);
+    std::ostringstream told;
+    rc::detail::printResultMessage(result, told);
+    INFO(told.str());
+    CHECK(result.is<rc::detail::SuccessResult>());
+}
+
+}  // namespace
+
+TEST_CASE("Any labour, any controls: 100 renders are finite, within -1 dBFS, without a step above 0.05",
+          "[no_steep_step]") {
+    check_any_labour(100);
+}
+
+TEST_CASE("Any labour, any controls: 3,000 renders are finite, within -1 dBFS, without a step above 0.05",
+          "[no_steep_step][.slow]") {
+    check_any_labour(3'000);
 }

@@ -130,6 +130,10 @@ TEST_CASE("The course's own early, late, variable and prolonged falls are what a
         s.middle.babies[0].events.add(event);
         for (std::uint64_t seed = 1; seed <= 3; ++seed) {
             const Played played = untouched(s, {seed});
+            // The fall alone: the same labour without it. What swings by itself moved the deepest point by up to 3 s.
+            Scenario calm = s;
+            calm.middle.babies[0].events = {};
+            const auto without = untouched(calm, {seed}).course;
             const Contraction& womb = played.contractions.at(1);
             const double zero = row.event == Kind::prolonged ? 100 : womb.from.seconds();
             // Below by 8 from before to after the deepest point of the stretch; the contraction ends when its pressure
@@ -137,7 +141,7 @@ TEST_CASE("The course's own early, late, variable and prolonged falls are what a
             const auto from = static_cast<std::size_t>(zero * 4);
             const auto until = static_cast<std::size_t>((zero + (row.length_s > 100 ? 300 : 160)) * 4);
             const auto depth = [&](std::size_t k) {
-                return played.course.at(k).fhr_base_bpm[0] - played.course.at(k).fhr_bpm[0];
+                return without.at(k).fhr_bpm[0] - played.course.at(k).fhr_bpm[0];
             };
             std::size_t deepest = from;
             for (std::size_t k = from; k < until; ++k)
@@ -166,12 +170,8 @@ TEST_CASE("The course's own early, late, variable and prolonged falls are what a
             const DecelerationShape shape{at(a), at((first + last) / 2), at(z), {depth(deepest)}};
             CAPTURE(row.kind, seed, shape.onset.value, shape.nadir.value, shape.back.value, shape.depth.value,
                     at(height).value, at(over).value);
-            if (row.event == Kind::early) {
-                // The definition allows 5 s either side of the height; one seed of these three is 7 s behind it.
-                CHECK(std::fabs(shape.nadir.value - at(height).value) <= 8);
-                CHECK(kind(shape, ContractionShape{shape.nadir, at(over)}) == row.kind);
-                continue;
-            }
+            // 2 to 5 s behind the pressure [practice]: within the 5 s that the definition allows.
+            if (row.event == Kind::early) CHECK(std::fabs(shape.nadir.value - at(height).value) <= 5);
             CHECK(kind(shape, ContractionShape{at(height), at(over)}) == row.kind);
         }
     }
