@@ -178,8 +178,9 @@ std::vector<WindowFigure> measure_window() {
         std::vector<double> costs;
         window->always_whole(true);
         for (int i = 0; i < 100; ++i) {
+            const double before = thread_s();
             window->step(bedside);
-            costs.push_back(window->frame_cost_s() * 1000);
+            costs.push_back((thread_s() - before) * 1000);
         }
         std::nth_element(costs.begin(), costs.begin() + 50, costs.end());
         figures.push_back({"frame_1280x800", costs[50], "ms", 6});
