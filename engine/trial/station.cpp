@@ -122,7 +122,8 @@ std::vector<Event> attempt_at(const TrialStation& station, const Protocol& proto
     return a.events;
 }
 
-StationResult result_of(const TrialStation& station, const Played& played, const ScoreSheet& sheet) {
+StationResult result_of(const TrialStation& station, const Protocol& protocol, const Played& played,
+                        const ScoreSheet& sheet) {
     StationResult result;
     const Task task = station.scenario.task;
     if (played.decisions.empty()) return result;
@@ -137,8 +138,10 @@ StationResult result_of(const TrialStation& station, const Played& played, const
     } else if (task == Task::labour) {
         result.right = nothing_grave(sheet) && passed(sheet, Aspect::record) && !result.over_called;
     } else if (task == Task::pattern) {
-        const auto heard = figure_of(sheet, Aspect::decision, "contractions_listened_through");
-        result.right = heard > 0 && said.around == station.there.around;
+        // By what this labour let them hear, not by what another run of it holds.
+        const Key heard = key_of_spell(station.scenario, protocol, played, {0}, {played.end.us + 1});
+        result.right = figure_of(sheet, Aspect::decision, "contractions_listened_through") > 0 &&
+                       said.around == heard.decision.around;
     } else if (!station.scenario.place.watch || said.source == SourceIs::doubtful) {
         result.right = passed(sheet, Aspect::whose) && passed(sheet, Aspect::decision);
     } else {
@@ -157,7 +160,7 @@ StationResult try_station(const TrialStation& station, const Protocol& protocol,
     const std::vector<Event> events = attempt_at(station, protocol, counter, draws);
     assert(!check_order(station.scenario, protocol, events, "trial"));
     const Played played = play(station.scenario, protocol, draws.labour(), events);
-    return result_of(station, played, judge(station.scenario, protocol, played));
+    return result_of(station, protocol, played, judge(station.scenario, protocol, played));
 }
 
 }  // namespace engine

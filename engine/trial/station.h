@@ -36,14 +36,15 @@ std::vector<Event> attempt_at(const TrialStation& station, const Protocol& proto
 // Right [practice]. A count (count, find, tell_apart, quick): within two beats of its method or 5 bpm of the
 // candidate's own seconds, written as counted, its window kept, the class the true one; to find also a
 // countable place; to find and to tell apart also whose heart; quick also what the row shows. No heart: said
-// so, and nothing written. Contractions: what the heart does around them named, and heard. A labour: no
+// so, and nothing written. Contractions: what was heard around them named. A labour: no
 // critical miss, nothing unsafe, the chart kept, a normal one not called abnormal.
 struct StationResult {
     bool right = false;
     bool over_called = false;  // normal, called abnormal
     bool missed = false;       // critical, and the score sheet names a critical miss
 };
-StationResult result_of(const TrialStation& station, const Played& played, const ScoreSheet& sheet);
+StationResult result_of(const TrialStation& station, const Protocol& protocol, const Played& played,
+                        const ScoreSheet& sheet);
 StationResult try_station(const TrialStation& station, const Protocol& protocol, const SyntheticCounter& counter,
                           const CandidateDraws& draws);
 

@@ -99,10 +99,10 @@ TEST_CASE("who always takes her beat for the baby's is wrong wherever a heart is
             const Played played = play(station.scenario, who(), draws.labour(), events);
             const ScoreSheet sheet = judge(station.scenario, who(), played);
             CHECK(sheet.aspects[static_cast<std::size_t>(Aspect::whose)].verdict == Verdict::missed);
-            CHECK_FALSE(result_of(station, played, sheet).right);
+            CHECK_FALSE(result_of(station, who(), played, sheet).right);
             if (station.kind == StationKind::critical) {
                 ++critical;
-                CHECK(result_of(station, played, sheet).missed);
+                CHECK(result_of(station, who(), played, sheet).missed);
             }
         }
     CHECK(critical >= 3);  // where she pushes, where the rates are near, where there is no heart
