@@ -49,6 +49,10 @@ double meant_s(const Window& w) {
     return by_own_length && std::fabs(*w.bpm - *w.beats * factor_of(w.plan_s)) > 1 ? own : w.plan_s;
 }
 
+bool with_a_display(const Played& played, const Window& w) {
+    return w.spell >= 0 && played.spells[static_cast<std::size_t>(w.spell)].instrument == sim::Instrument::doppler;
+}
+
 CountedWindow counted_window(const Protocol& protocol, const Played& played, const Window& w) {
     CountedWindow c;
     c.window = &w;
@@ -87,7 +91,7 @@ CountedWindow counted_window(const Protocol& protocol, const Played& played, con
     }
     if (s.taps) s.pattern = tapped_pattern(beats_within(followed, w.from, w.to), taps_of(w));
     else if (w.beats) s.pattern = ratio_pattern(*w.beats, c.followed_beats);
-    else if (w.bpm && c.followed_beats > 0) {
+    else if (w.bpm && c.followed_beats > 0 && with_a_display(played, w)) {
         const double ratio = *w.bpm / (c.followed_beats * c.factor);
         if (std::fabs(ratio - 0.5) <= 0.5 * display_within) s.pattern = "half the beats";
         if (std::fabs(ratio - 2) <= 2 * display_within) s.pattern = "double the beats";

@@ -72,6 +72,8 @@ std::string taps_in_words(const engine::WindowScore& window) {
     if (!window.taps) {
         if (window.pattern == "both sounds") return "About double: as if both sounds of each beat were counted.";
         if (window.pattern == "every second beat") return "About half: as if every second beat was counted.";
+        if (window.pattern == "half the beats") return "Just half: a display can halve a heart.";
+        if (window.pattern == "double the beats") return "Just double: a display can double a heart.";
         return "";
     }
     const engine::TapScore& taps = *window.taps;
