@@ -1,6 +1,7 @@
 // What to do next time, in words: each one heard again by its button or its number key.
 #include "ui/debrief/debrief_screen.h"
 
+#include "ui/paper/verdict_words.h"
 #include "ui/window/words.h"
 
 #include <algorithm>
@@ -13,9 +14,7 @@ void DebriefScreen::words_card(Frame& frame, Area at) {
                    Type::card);
     const auto& items = judged_.sheet.next_time;
     // What must not be missed and was comes first, in the judgement's own words.
-    std::string grave;
-    for (const std::string& missed : judged_.sheet.critical_missed)
-        grave += (grave.empty() ? std::string(ui::words("What mattered most")) + ": " : std::string("; ")) + missed;
+    const std::string grave = what_mattered_most(judged_.sheet);
     if (items.empty() && grave.empty()) {
         frame.words_in(inside, ui::words("Nothing to change: do it like this again."), Type::text);
         return;

@@ -219,7 +219,16 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
 
     add(draw_title, 10);
     add(draw_strip_part, 12);
-    if (!sheet.next_time.empty()) heading("What to do next time");
+    const std::string grave = what_mattered_most(sheet);
+    if (!sheet.next_time.empty() || !grave.empty()) heading("What to do next time");
+    if (!grave.empty())
+        add(
+            [grave](const Paper& pp, Canvas& c, Box b) {
+                Words strong = pp.strong();
+                strong.colour = pp.theme.colour.attention;
+                return c.block(open_ended(b), grave, strong).h;
+            },
+            8);
     for (std::size_t i = 0; i < sheet.next_time.size(); ++i)
         add(
             [i](const Paper& pp, Canvas& c, Box b) {

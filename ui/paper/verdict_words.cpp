@@ -94,6 +94,12 @@ std::string act_timing(const engine::ActScore& act) {
     return says;
 }
 
+std::string what_mattered_most(const engine::ScoreSheet& sheet) {
+    std::string says;
+    for (const std::string& missed : sheet.critical_missed) says += (says.empty() ? "What mattered most: " : "; ") + missed;
+    return says;
+}
+
 std::string count_title(std::size_t index, std::size_t of) {
     static const char* const names[] = {"first", "second", "third", "fourth", "fifth", "sixth"};
     if (of <= 1) return "Your count, taken apart";

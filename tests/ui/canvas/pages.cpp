@@ -96,6 +96,22 @@ TEST_CASE("Debrief: what is from memory is said so in words, in cautions, origin
     CHECK(text.find("MEM") == std::string::npos);
 }
 
+TEST_CASE("Debrief: a critical act that was missed stands before the advice", "[pages]") {
+    if (std::system("command -v pdftotext > /dev/null 2>&1") != 0) {
+        WARN("pdftotext is not here: the words in the PDF were not read back");
+        return;
+    }
+    auto judged = trial::judged();
+    judged.sheet.critical_missed = {"not done: the first", "not done: the second"};
+    judged.sheet.next_time = {{"Listen on.", 10}};
+    REQUIRE(write_debrief(judged, place("grave.pdf")).ok());
+    REQUIRE(std::system(("pdftotext -layout " + place("grave.pdf") + " " + place("grave.txt")).c_str()) == 0);
+    const std::string text = bytes_of(place("grave.txt"));
+    const auto grave = text.find("What mattered most: not done: the first; not done: the second");
+    REQUIRE(grave != std::string::npos);
+    CHECK(grave < text.find("Listen on."));
+}
+
 TEST_CASE("Debrief: long titles and long advice wrap and go over to more pages instead of being cut",
           "[pages]") {
     auto judged = trial::judged(true);
