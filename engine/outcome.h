@@ -11,11 +11,11 @@ namespace engine {
 
 // One thing wrong with a file, a typed answer or an event: where, what was found, what is allowed.
 struct Fault {
-    std::string file;      // as given by the person; empty for typed answers
-    int line = 0;          // 1-based; 0 = no line
-    std::string what;      // "baby.baseline", "events[3].bpm"
-    std::string found;     // as written
-    std::string allowed;   // "50 bpm to 240 bpm", "one of: horn, bell, ..." , "did you mean `baseline`?"
+    std::string file;     // as given by the person; empty for typed answers
+    int line = 0;         // 1-based; 0 = no line
+    std::string what;     // "baby.baseline", "events[3].bpm"
+    std::string found;    // as written
+    std::string allowed;  // "50 bpm to 240 bpm", "one of: horn, bell, ..." , "did you mean `baseline`?"
 };
 
 // "file:line: what, found ..., allowed ..." on one line.
@@ -30,11 +30,26 @@ public:
 
     bool ok() const { return value_.has_value(); }
     explicit operator bool() const { return ok(); }
-    const T& value() const& { assert(ok()); return *value_; }
-    T& value() & { assert(ok()); return *value_; }
-    T&& value() && { assert(ok()); return std::move(*value_); }
-    const T* operator->() const { assert(ok()); return &*value_; }
-    const T& operator*() const { assert(ok()); return *value_; }
+    const T& value() const& {
+        assert(ok());
+        return *value_;
+    }
+    T& value() & {
+        assert(ok());
+        return *value_;
+    }
+    T&& value() && {
+        assert(ok());
+        return std::move(*value_);
+    }
+    const T* operator->() const {
+        assert(ok());
+        return &*value_;
+    }
+    const T& operator*() const {
+        assert(ok());
+        return *value_;
+    }
     const std::vector<Fault>& faults() const { return faults_; }
 
 private:

@@ -49,8 +49,8 @@ constexpr auto cosine_terms = series<10>([](int k) { return (k % 2 == 0 ? 1.0 : 
 // e^r, |r| at most 0.35: the first term left out is below 4e-18.
 double exp_of_small(double r) { return polynomial(exp_terms, r); }
 
-// The library's floor, ldexp and frexp are calls; these are a few instructions and give the same bits. What lies
-// outside their range still goes to the library.
+// The library's floor, ldexp and frexp are calls; these are a few instructions and give the same bits. What
+// lies outside their range still goes to the library.
 double rounded_down(double x) {
     if (!(std::fabs(x) < 4e18)) return std::floor(x);
     const auto cut = static_cast<double>(static_cast<std::int64_t>(x));

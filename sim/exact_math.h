@@ -1,6 +1,7 @@
-// Elementary functions from + - * / and sqrt only: the library's own differ in their last bits between machines
-// (with and without fused multiply-add), and then beats differ. Tested to 1e-14 (relative, or absolute below 1)
-// against libm. Nothing in sim/ or engine/scoring may call the library's exp, log, pow, sin, cos or tanh.
+// Elementary functions from + - * / and sqrt only: the library's own differ in their last bits between
+// machines (with and without fused multiply-add), and then beats differ. Tested to 1e-14 (relative, or
+// absolute below 1) against libm. Nothing in sim/ or engine/scoring may call the library's exp, log, pow,
+// sin, cos or tanh.
 #pragma once
 
 namespace sim {

@@ -1,4 +1,5 @@
-// Where the instrument is, how it is pressed, where the hands are; and the one message that changes any of it.
+// Where the instrument is, how it is pressed, where the hands are; and the one message that changes any of
+// it.
 #pragma once
 
 #include "sim/patient.h"
@@ -26,7 +27,8 @@ struct Hold {
     Position position = Position::half_sitting;
 };
 
-// Acts with an effect on the body. Words, worth and who may do them belong to the protocol; this is the physiology.
+// Acts with an effect on the body. Words, worth and who may do them belong to the protocol; this is the
+// physiology.
 enum class Act : std::uint8_t {
     none,
     off_her_back,
@@ -49,7 +51,8 @@ enum class Act : std::uint8_t {
     count_
 };
 
-// What a trainee's event does to the patient or the sound. Also the ring message: one cache line, plain bytes.
+// What a trainee's event does to the patient or the sound. Also the ring message: one cache line, plain
+// bytes.
 struct Change {
     enum class Kind : std::uint8_t {
         take,

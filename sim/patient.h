@@ -1,5 +1,5 @@
-// One mother and her baby as plain named facts: everything true about them before the first second.
-// A scenario file is read into this (ranges already drawn); the course, the beats and the sounds follow from it
+// One mother and her baby as plain named facts: everything true about them before the first second. A
+// scenario file is read into this (ranges already drawn); the course, the beats and the sounds follow from it
 // and a seed. Trivially copyable: the audio callback keeps its own copy.
 #pragma once
 
@@ -11,13 +11,15 @@
 
 namespace sim {
 
-// --- The baby in the womb -------------------------------------------------------------------------------------
+// --- The baby in the womb
+// -------------------------------------------------------------------------------------
 
 enum class Presentation : std::uint8_t { head, breech, across };  // what lies lowest; across = transverse lie
 
-// Where the baby's back points, seen from the mother. `front` is towards the midline of her belly.
-// LOA = left_front, LOT = left_side, LOP = left_behind, direct OA = front, direct OP = behind; mirror for right.
-// For a baby lying across, left_* / right_* say on which side the HEAD lies, *_front that the back is in front.
+// Where the baby's back points, seen from the mother. `front` is towards the midline of her belly. LOA =
+// left_front, LOT = left_side, LOP = left_behind, direct OA = front, direct OP = behind; mirror for right.
+// For a baby lying across, left_* / right_* say on which side the HEAD lies, *_front that the back is in
+// front.
 enum class Back : std::uint8_t {
     left_front,
     left_side,
@@ -29,12 +31,12 @@ enum class Back : std::uint8_t {
     right_behind
 };
 
-// Variability sets of the reference table (beat-to-beat and slow swing together). `by_state`: the baby falls asleep
-// and wakes by itself, and its rate with it.
+// Variability sets of the reference table (beat-to-beat and slow swing together). `by_state`: the baby falls
+// asleep and wakes by itself, and its rate with it.
 enum class Variability : std::uint8_t { quiet, active, awake, labour, minimal, by_state };
 
-// What a Doppler's beam meets of the heart: valves and walls, or walls alone: two like bursts a beat, which the
-// display of a slow heart can take for two beats.
+// What a Doppler's beam meets of the heart: valves and walls, or walls alone: two like bursts a beat, which
+// the display of a slow heart can take for two beats.
 enum class BeamMeets : std::uint8_t { whole_heart, walls_only };
 
 // A thing that happens to the baby's rate. Depths are below (acceleration: above) the baseline, in bpm.
@@ -60,12 +62,13 @@ struct BabyEvent {
 
 // Rhythm: chance per beat, or a fixed pattern.
 struct Rhythm {
-    double early_beat = 0.0;      // conducted early beat, chance per beat 0..0.2
-    double dropped_beat = 0.0;    // blocked early beat (a pause), chance per beat 0..0.2
-    std::int32_t drop_every = 0;  // n = every n-th beat is missing (0 = never); 2 = half the rate, even
+    double early_beat = 0.0;       // conducted early beat, chance per beat 0..0.2
+    double dropped_beat = 0.0;     // blocked early beat (a pause), chance per beat 0..0.2
+    std::int32_t drop_every = 0;   // n = every n-th beat is missing (0 = never); 2 = half the rate, even
     std::int32_t early_every = 0;  // n = every n-th beat is an early one (0 = never); 2 = in pairs
-    bool from_chamber = false;     // early beats come from a lower chamber: the pause after them makes up for it
-    double silent_beat = 0.0;      // the beat is there, nobody hears it (contact, movement), chance 0..0.05
+    // early beats come from a lower chamber: the pause after them makes up for it
+    bool from_chamber = false;
+    double silent_beat = 0.0;  // the beat is there, nobody hears it (contact, movement), chance 0..0.05
 };
 
 struct Baby {
@@ -82,17 +85,19 @@ struct Baby {
     double fifths_above_brim = 4;  // head felt above the brim: 5 = free, 0 = deep; drives how low the spot is
     double comes_down_to = -1;     // fifths above the brim once it has come down; -1 = stays where it is
     Seconds comes_down_over{3600};  // from the start until it is there; the best spot goes with it
-    bool spot_given = false;       // the author placed the best spot; else it follows from presentation, back
+    bool spot_given = false;  // the author placed the best spot; else it follows from presentation, back
     Centimetres spot_x{6}, spot_y{-7};  // on the abdomen: origin navel, +x her left, +y her head
-    Centimetres spot_off_x{0}, spot_off_y{0};  // added to a spot that follows from the position: no two babies alike
-    Centimetres depth{7};               // skin to heart, before her wall is added; 4..12
-    double systole_offset_ms = 255;     // first to second sound = offset - 0.5 x rate, 210..270
-    double movements_per_10min = 6;     // felt bursts of movement, 0..40
+    // added to a spot that follows from the position: no two babies alike
+    Centimetres spot_off_x{0}, spot_off_y{0};
+    Centimetres depth{7};            // skin to heart, before her wall is added; 4..12
+    double systole_offset_ms = 255;  // first to second sound = offset - 0.5 x rate, 210..270
+    double movements_per_10min = 6;  // felt bursts of movement, 0..40
     BeamMeets beam_meets = BeamMeets::whole_heart;
     FixedList<BabyEvent, 12> events;
 };
 
-// --- The mother -------------------------------------------------------------------------------------------------
+// --- The mother
+// -------------------------------------------------------------------------------------------------
 
 enum class Placenta : std::uint8_t { back, front, left, right, low };
 
@@ -135,7 +140,8 @@ struct Labour {
     Seconds contractions_stop{1e6};       // from here there are none (a scar giving way)
 };
 
-// --- What is wrong, if anything, and how it answers -------------------------------------------------------------
+// --- What is wrong, if anything, and how it answers
+// -------------------------------------------------------------
 
 enum class Trouble : std::uint8_t {
     none,
@@ -150,7 +156,8 @@ enum class Trouble : std::uint8_t {
     unknown
 };
 
-// A lasting fall (or, for fever and medicine, a raised rate already in `baseline`) with its own answer to measures.
+// A lasting fall (or, for fever and medicine, a raised rate already in `baseline`) with its own answer to
+// measures.
 struct Cause {
     Trouble trouble = Trouble::none;
     Seconds at{1e6};            // when the fall starts
@@ -162,7 +169,8 @@ struct Cause {
     Seconds pulse_over{180};    // nine tenths of the way there after this long, 5..1800
 };
 
-// --- What else is to be heard -----------------------------------------------------------------------------------
+// --- What else is to be heard
+// -----------------------------------------------------------------------------------
 
 // Steps of difficulty: power of the heart's beats over the noise in 20-150 Hz, +12, +6, 0 and -5 dB.
 enum class Ladder : std::uint8_t { easy, normal, hard, very_hard };
@@ -176,7 +184,7 @@ struct Surroundings {
     Centimetres vessel_x{-5}, vessel_y{-13};
     Decibels cord_souffle{-60};  // blow at the baby's rate over a cord loop
     Centimetres cord_x{2}, cord_y{2};
-    double bowel_per_min = 4;  // 0..20
+    double bowel_per_min = 4;   // 0..20
     double knocks_per_min = 0;  // loud disturbances (a trolley, a door, the mother's talk), 0..10
     double doppler_mhz = 2;     // carrier of the hand-held Doppler, 1..3.5: pitch and depth follow from it
 };

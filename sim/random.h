@@ -1,6 +1,6 @@
-// The dice. Every draw is a pure function of (seed, stream, index, draw): nothing is "next", so an act, a block
-// size or a thread changes which draws are used, never what they are.
-// Philox 4x32-10: Salmon, Moraes, Dror, Shaw, "Parallel random numbers: as easy as 1, 2, 3", SC 2011.
+// The dice. Every draw is a pure function of (seed, stream, index, draw): nothing is "next", so an act, a
+// block size or a thread changes which draws are used, never what they are. Philox 4x32-10: Salmon, Moraes,
+// Dror, Shaw, "Parallel random numbers: as easy as 1, 2, 3", SC 2011.
 #pragma once
 
 #include "sim/units.h"
@@ -10,7 +10,8 @@
 
 namespace sim {
 
-// Fixed for ever: never renumbered, never reused. A second baby's stream is the first one's plus `second_baby`.
+// Fixed for ever: never renumbered, never reused. A second baby's stream is the first one's plus
+// `second_baby`.
 enum class Stream : std::uint32_t {
     scenario = 1,     // ranges in the scenario file, index = the quantity's number
     fetal_slow = 10,  // variability, index = course tick
@@ -52,7 +53,8 @@ constexpr Stream for_baby(Stream s, int baby) {
 // The bare generator: counter and key in, four words out.
 std::array<std::uint32_t, 4> philox(std::array<std::uint32_t, 4> counter, std::array<std::uint32_t, 2> key);
 
-// Four words for one (seed, stream, index, draw). Counter = {index low, index high, stream, draw}, key = seed.
+// Four words for one (seed, stream, index, draw). Counter = {index low, index high, stream, draw}, key =
+// seed.
 std::array<std::uint32_t, 4> words(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw = 0);
 
 // Uniform in [0, 1), 53 bits.
@@ -61,8 +63,8 @@ double uniform(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw
 // Standard normal, by the inverse distribution (AS 241, tabled: within 0.001 of it).
 double gaussian(Seed seed, Stream stream, std::uint64_t index, std::uint32_t draw = 0);
 
-// Four standard normals of one (seed, stream, index), 32 bits each (no further out than 6.3): what a grid that needs
-// several every tick can afford.
+// Four standard normals of one (seed, stream, index), 32 bits each (no further out than 6.3): what a grid
+// that needs several every tick can afford.
 std::array<double, 4> four_gaussians(Seed seed, Stream stream, std::uint64_t index);
 
 // Whole number 0..n-1, without bias; n at least 1.

@@ -1,10 +1,10 @@
-// Which truth this program computes: part of every attempt's header, so that an attempt of another truth is not judged
-// by this one.
+// Which truth this program computes: part of every attempt's header, so that an attempt of another truth is
+// not judged by this one.
 #pragma once
 
 namespace sim {
 
 // Raised whenever any course, beat, sample or score of the same input changes.
-inline constexpr int truth_version = 4;
+inline constexpr int truth_version = 5;
 
 }  // namespace sim

@@ -9,7 +9,8 @@ static_assert(FLT_EVAL_METHOD == 0, "excess precision would give other beats on 
 
 namespace sim {
 
-// A number with its unit in the type. Adding different units does not compile; scaling by a plain number does.
+// A number with its unit in the type. Adding different units does not compile; scaling by a plain number
+// does.
 template <typename Unit>
 struct Quantity {
     double value = 0.0;

@@ -18,7 +18,8 @@ std::vector<LibraryLabour> library_labours() {
         if (!read) continue;
         const engine::Scenario& s = *read;
         const double baseline = s.middle.babies.size > 0 ? s.middle.babies[0].baseline.value : 0;
-        labours.push_back({entry.path().string(), s.id, s.title, s.task, s.level, baseline, s.place.instruments});
+        labours.push_back(
+            {entry.path().string(), s.id, s.title, s.task, s.level, baseline, s.place.instruments});
     }
     std::sort(labours.begin(), labours.end(), [](const LibraryLabour& a, const LibraryLabour& b) {
         return std::pair(a.level, a.id) < std::pair(b.level, b.id);

@@ -39,13 +39,15 @@ struct SkipDone {
     std::string why;
 };  // why: "" = came back when asked
 
-// What stops a skip: she calls out, or a listening falls due. Listening is due every so often, counted from the end
-// of the last spell that was long enough to be a listening; before the first one from the last line on her chart, else
-// from the start. One that is overdue and still not done falls due again after the same interval.
+// What stops a skip: she calls out, or a listening falls due. Listening is due every so often, counted from
+// the end of the last spell that was long enough to be a listening; before the first one from the last line
+// on her chart, else from the start. One that is overdue and still not done falls due again after the same
+// interval.
 struct SkipRule {
     SkipRule() = default;
     SkipRule(const Scenario& scenario, const Protocol& protocol);
-    // A spell this long is a listening: the protocol's length, less 2 s for one's own start and stop [practice].
+    // A spell this long is a listening: the protocol's length, less 2 s for one's own start and stop
+    // [practice].
     bool is_listening(sim::LabourTime placed, sim::LabourTime lifted) const;
     // listened_until: end of the last listening; below 0 = none yet.
     SkipDone stop(sim::LabourTime from, sim::LabourTime asked, sim::LabourTime listened_until) const;
@@ -56,14 +58,15 @@ struct SkipRule {
     sim::LabourTime listened_before;  // 0 or less: when somebody listened before the attempt
 };
 
-// Is this event possible after those before it? Holds what is in which hand, what is placed, which window is open.
-// Used for files (one fault with its index) and by the bedside before an event is taken.
-// Copies what it needs: neither scenario nor protocol has to outlive it.
+// Is this event possible after those before it? Holds what is in which hand, what is placed, which window is
+// open. Used for files (one fault with its index) and by the bedside before an event is taken. Copies what it
+// needs: neither scenario nor protocol has to outlive it.
 //
-// Hands. Doppler, bell and diaphragm keep one hand busy from `take` until they are put down or changed: the right,
-// unless it is busy, then the left. The horn keeps one while it is carried and none once it is placed; a hand laid on
-// it (`hand ... on instrument`) muffles it. Lifting the horn needs a free hand, or the one that lies on it.
-// An open window ends when the instrument is lifted or the attempt finishes, and counts as stopped early.
+// Hands. Doppler, bell and diaphragm keep one hand busy from `take` until they are put down or changed: the
+// right, unless it is busy, then the left. The horn keeps one while it is carried and none once it is placed;
+// a hand laid on it (`hand ... on instrument`) muffles it. Lifting the horn needs a free hand, or the one
+// that lies on it. An open window ends when the instrument is lifted or the attempt finishes, and counts as
+// stopped early.
 class Order {
 public:
     Order(const Scenario& scenario, const Protocol& protocol);
@@ -109,7 +112,8 @@ private:
 std::optional<Fault> check_order(const Scenario&, const Protocol&, const std::vector<Event>&,
                                  const std::string& file);
 
-// --- The attempt played again -------------------------------------------------------------------------------------
+// --- The attempt played again
+// -------------------------------------------------------------------------------------
 
 // One spell with the instrument on, from placing to lifting (or the end).
 struct Spell {
@@ -161,16 +165,16 @@ struct Revealed {
     sim::LabourTime at;
     std::string act, says, situation;
 };
-// As a hand could feel it: more than 10 mmHg over tone. Not `ended`: it goes on beyond the course that was computed,
-// and `to` is only how far it is known.
+// As a hand could feel it: more than 10 mmHg over tone. Not `ended`: it goes on beyond the course that was
+// computed, and `to` is only how far it is known.
 struct Contraction {
     sim::LabourTime from, peak, to;
     bool ended = true;
 };
 
-// Everything that happened, recomputed. Listing order is time order.
-// Course and beats reach at least 2 s beyond the end and beyond every window as planned, so that a rate at the end
-// has a beat on both sides; nothing after `end` was heard.
+// Everything that happened, recomputed. Listing order is time order. Course and beats reach at least 2 s
+// beyond the end and beyond every window as planned, so that a rate at the end has a beat on both sides;
+// nothing after `end` was heard.
 // A revealed act with empty `says` found nothing out of the ordinary.
 struct Played {
     sim::Patient patient;

@@ -107,9 +107,10 @@ std::string_view name_of(sim::Instrument);
 std::string_view name_of(sim::Position);
 std::string_view name_of(sim::On);
 
-// Reads a JSON array of events (or the `events` of a whole attempt text). Every value is rounded on reading: t to
-// 1 us, x/y to 0.01 cm, force to 0.01 N, angle to 0.1 degree. Doubled keys, unknown keys, unordered t: faults that
-// name the index. Legality (counting with nothing placed ...) is checked by `check_order` in attempt.h.
+// Reads a JSON array of events (or the `events` of a whole attempt text). Every value is rounded on reading:
+// t to 1 us, x/y to 0.01 cm, force to 0.01 N, angle to 0.1 degree. Doubled keys, unknown keys, unordered t:
+// faults that name the index. Legality (counting with nothing placed ...) is checked by `check_order` in
+// attempt.h.
 Outcome<std::vector<Event>> read_events(std::string_view json, const std::string& file);
 // One event as a JSON object on one line; reading it again gives the same event.
 std::string to_json(const Event&);

@@ -38,8 +38,8 @@ struct Rows {
 // `count_lines` costs time and is only needed once something is wrong: without it every line is 1.
 Rows read_rows(std::string_view json, const std::string& file, bool count_lines);
 
-// Quoted as JSON wants it; bytes that are no UTF-8 become the replacement sign, so that what is written can always
-// be read again.
+// Quoted as JSON wants it; bytes that are no UTF-8 become the replacement sign, so that what is written can
+// always be read again.
 std::string quoted(const std::string& text);
 
 }  // namespace engine

@@ -1,5 +1,5 @@
-// The one table of `do` words: which keys each has, of what kind, in what range, and which member of Event holds it.
-// Reader, writer, refusals, help and the format page are loops over it.
+// The one table of `do` words: which keys each has, of what kind, in what range, and which member of Event
+// holds it. Reader, writer, refusals, help and the format page are loops over it.
 #pragma once
 
 #include "engine/attempt/event.h"
@@ -13,8 +13,8 @@ namespace engine {
 
 enum class EventFieldKind : std::uint8_t { number, flag, word, text, act_id };
 
-// One key of one `do` word. Numbers are kept as whole steps (decimals = 2: hundredths), flags as 0 or 1, words as
-// their place in the list; texts as they are.
+// One key of one `do` word. Numbers are kept as whole steps (decimals = 2: hundredths), flags as 0 or 1,
+// words as their place in the list; texts as they are.
 struct EventField {
     std::string_view key;
     EventFieldKind kind = EventFieldKind::number;

@@ -32,7 +32,8 @@ std::vector<Contraction> contractions_in(const std::vector<sim::CourseTick>& cou
 // Acts that hands, ears and clock show, in no order. Reads spells, windows, contractions, records and notes.
 std::vector<TimedAct> seen_acts(const Scenario&, const Protocol&, const Played&, const Hands&);
 
-// The length meant by a count of `own_s` seconds: the nearest of 60, 30, 15, 10, 6 s if within 15 % of it, or none.
+// The length meant by a count of `own_s` seconds: the nearest of 60, 30, 15, 10, 6 s if within 15 % of it, or
+// none.
 std::optional<double> plan_meant(double own_s);
 
 }  // namespace engine

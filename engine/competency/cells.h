@@ -23,7 +23,8 @@ struct CellReader {
     void skip_plain() {
         if constexpr (std::endian::native == std::endian::little) {
             constexpr std::uint64_t each = 0x0101010101010101ULL;
-            const auto marks = [](std::uint64_t eight, char letter) {  // the lowest mark is at the first such letter
+            // the lowest mark is at the first such letter
+            const auto marks = [](std::uint64_t eight, char letter) {
                 const std::uint64_t left = eight ^ each * static_cast<unsigned char>(letter);
                 return (left - each) & ~left & each << 7;
             };
@@ -64,8 +65,8 @@ struct CellReader {
         return false;
     }
 
-    // A plain number of up to six digits and three after the point, in thousandths. False: another number or none, and
-    // `at` is where it was.
+    // A plain number of up to six digits and three after the point, in thousandths. False: another number or
+    // none, and `at` is where it was.
     bool thousandths(std::int32_t& value) {
         const char* digit = at;
         std::int32_t whole = 0;
@@ -119,7 +120,8 @@ class WordList {
 public:
     explicit WordList(std::vector<std::string>& names) : names_(names), slots_(64, none) {}
 
-    // A plain cell that holds the word of the row before, or the one that came after it: most do, and are not looked up.
+    // A plain cell that holds the word of the row before, or the one that came after it: most do, and are not
+    // looked up.
     bool follows(CellReader& cells, unsigned& number) {
         if (quick_.empty() || cells.end - cells.at < 9) return false;
         std::uint64_t eight = 0;

@@ -22,15 +22,16 @@ constexpr std::uint8_t answered = 1, answered_right = 2;
 
 std::int32_t in_mbpm(double bpm) { return static_cast<std::int32_t>(std::floor(bpm * 1000 + 0.5)); }
 
-// Values of a column as numbers 0, 1, ... in rising order; all below 0 are -1. Looked up by the value's bits, so that no
-// sign has to be asked a million times.
+// Values of a column as numbers 0, 1, ... in rising order; all below 0 are -1. Looked up by the value's bits,
+// so that no sign has to be asked a million times.
 template <typename Number>
 class Numbered {
 public:
     explicit Numbered(const std::vector<Number>& column) : place_(std::size_t{1} << 8 * sizeof(Number)) {
         std::vector<char> there(place_.size());
         if (column.empty()) there[bits(-1)] = 1;
-        // One value throughout is the commonest column: comparing it with itself, moved by one, is quicker than marking.
+        // One value throughout is the commonest column: comparing it with itself, moved by one, is quicker
+        // than marking.
         const bool one = std::equal(column.begin() + !column.empty(), column.end(), column.begin());
         const Number* until = column.data() + (one ? std::min<std::size_t>(1, column.size()) : column.size());
         for (const Number* v = column.data(); v != until; ++v) there[bits(*v)] = 1;
@@ -54,7 +55,8 @@ private:
 
 // Errors against truths, whole thousandths of a bpm, truths less 140 bpm.
 struct JointTotals {
-    std::int64_t n = 0, within = 0, error = 0, error2 = 0, truth = 0, truth2 = 0, cross = 0, size = 0, largest = 0;
+    std::int64_t n = 0, within = 0, error = 0, error2 = 0, truth = 0, truth2 = 0, cross = 0, size = 0,
+                 largest = 0;
     static constexpr std::int64_t origin_mbpm = 140'000;
 
     void add(std::int64_t truth_mbpm, std::int64_t error_mbpm, std::int64_t within_mbpm) {
@@ -71,20 +73,21 @@ struct JointTotals {
     }
     void add(const JointTotals& more) {
         n += more.n, within += more.within, error += more.error, error2 += more.error2, truth += more.truth;
-        truth2 += more.truth2, cross += more.cross, size += more.size, largest = std::max(largest, more.largest);
+        truth2 += more.truth2, cross += more.cross, size += more.size,
+            largest = std::max(largest, more.largest);
     }
     CountErrors figures(double within_bpm) const {
         const auto bpm = [](std::int64_t m) { return static_cast<double>(m) / 1e3; };
         const auto square = [](std::int64_t m) { return static_cast<double>(m) / 1e6; };
-        return CountErrors::of_sums({static_cast<std::size_t>(n), static_cast<std::size_t>(within), bpm(origin_mbpm),
-                                     bpm(error), square(error2), bpm(truth), square(truth2), square(cross), bpm(size),
-                                     bpm(largest)},
-                                    within_bpm);
+        return CountErrors::of_sums(
+            {static_cast<std::size_t>(n), static_cast<std::size_t>(within), bpm(origin_mbpm), bpm(error),
+             square(error2), bpm(truth), square(truth2), square(cross), bpm(size), bpm(largest)},
+            within_bpm);
     }
 };
 
-// The errors of one person or item after the other: rows of one stand together as a rule, so its sums are kept at hand
-// and put away when another comes.
+// The errors of one person or item after the other: rows of one stand together as a rule, so its sums are
+// kept at hand and put away when another comes.
 class RunningTotals {
 public:
     explicit RunningTotals(std::size_t size) : all_(size) {}
@@ -113,7 +116,8 @@ private:
 
 std::size_t numbers_used(const std::vector<std::uint32_t>& column) {
     const auto larger = [](std::uint32_t a, std::uint32_t b) { return std::max(a, b); };
-    return column.empty() ? 0 : std::size_t{std::reduce(column.begin(), column.end(), 0U, larger)} + 1;  // four at a time
+    // four at a time
+    return column.empty() ? 0 : std::size_t{std::reduce(column.begin(), column.end(), 0U, larger)} + 1;
 }
 
 // Place in the table of classes: slow, normal, fast; below 0 = none of them. By RateClass, from not_known on.
@@ -127,7 +131,8 @@ int class_place(int rate_class) { return class_places[static_cast<std::size_t>(r
 struct Answers {
     std::size_t items, width;
     std::vector<std::uint8_t> all;
-    Answers(std::size_t persons, std::size_t items_) : items(items_), width((items_ + 7) / 8 * 8), all(persons * width) {}
+    Answers(std::size_t persons, std::size_t items_)
+        : items(items_), width((items_ + 7) / 8 * 8), all(persons * width) {}
     std::uint8_t& of(std::size_t person, std::size_t item) { return all[person * width + item]; }
 };
 
@@ -180,7 +185,8 @@ ErrorFigures figures_of(const ErrorTotals& totals) {
     const Figure none = Figure::absent("no counts");
     if (totals.n == 0) return {0, none, none, none, none};
     const double n = static_cast<double>(totals.n), sum = static_cast<double>(totals.sum_mbpm) / 1000;
-    ErrorFigures f{static_cast<std::size_t>(totals.n), sum / n, Figure::absent("a spread needs 2 counts, there is 1"),
+    ErrorFigures f{static_cast<std::size_t>(totals.n), sum / n,
+                   Figure::absent("a spread needs 2 counts, there is 1"),
                    Figure::absent("limits need 10 counts"), Figure::absent("limits need 10 counts")};
     if (totals.n < 2) return f;
     const double square = static_cast<double>(totals.square_mbpm2) / 1e6;
@@ -195,8 +201,8 @@ ErrorFigures figures_of(const ErrorTotals& totals) {
 
 namespace {
 
-// Rows are taken in blocks that stay near the processor, one short loop a figure: a single loop over everything runs out of
-// registers and takes half as long again.
+// Rows are taken in blocks that stay near the processor, one short loop a figure: a single loop over
+// everything runs out of registers and takes half as long again.
 constexpr std::size_t block_rows = 2048;
 struct Block {
     std::size_t n = 0;  // those with a reading to judge
@@ -227,14 +233,15 @@ void take_rows(const CountColumns& c, std::size_t from, std::size_t to, Block& b
     found.no_reading += no_reading;
 }
 
-// One more axis of the table of sums: the place of each row's value, `stride` cells apart. A missing column is one place.
+// One more axis of the table of sums: the place of each row's value, `stride` cells apart. A missing column
+// is one place.
 template <typename Number>
-void add_axis(Block& b, const std::vector<Number>& column, const Numbered<Number>& numbered, std::size_t stride) {
+void add_axis(Block& b, const std::vector<Number>& column, const Numbered<Number>& numbered,
+              std::size_t stride) {
     if (column.empty() || numbered.size() == 1) return;
     const Number* values = column.data();
     const auto apart = static_cast<std::uint32_t>(stride);
-    for (std::size_t i = 0; i < b.n; ++i)
-        b.cell[i] += apart * numbered.of(values[b.row[i]]);
+    for (std::size_t i = 0; i < b.n; ++i) b.cell[i] += apart * numbered.of(values[b.row[i]]);
 }
 
 }  // namespace
@@ -246,9 +253,10 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     const Numbered methods(c.plan_s);
     const Numbered instruments(c.instrument), modes(c.mode), tasks(c.task);
     const std::size_t persons = numbers_used(c.person), items = numbers_used(c.item);
-    const std::size_t task_count = tasks.size(), mode_count = modes.size(), instrument_count = instruments.size(),
-                      method_count = methods.size();
-    const std::size_t of_a_method = instrument_count * mode_count * task_count, of_a_band = method_count * of_a_method;
+    const std::size_t task_count = tasks.size(), mode_count = modes.size(),
+                      instrument_count = instruments.size(), method_count = methods.size();
+    const std::size_t of_a_method = instrument_count * mode_count * task_count,
+                      of_a_band = method_count * of_a_method;
     const std::int32_t low = in_mbpm(asked.low_bpm), high = in_mbpm(asked.high_bpm);
     std::vector<std::int32_t> tolerance(3 * of_a_band);  // by cell of the table of sums
     for (std::size_t cell = 0; cell < tolerance.size(); ++cell) {
@@ -271,8 +279,9 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     for (std::size_t from = 0; from < rows; from += block_rows) {
         take_rows(c, from, std::min(rows, from + block_rows), b, found);
         for (std::size_t i = 0; i < b.n; ++i)
-            b.cell[i] = static_cast<std::uint32_t>(of_a_band) *
-                        (static_cast<std::uint32_t>(b.truth[i] >= low) + static_cast<std::uint32_t>(b.truth[i] > high));
+            b.cell[i] =
+                static_cast<std::uint32_t>(of_a_band) * (static_cast<std::uint32_t>(b.truth[i] >= low) +
+                                                         static_cast<std::uint32_t>(b.truth[i] > high));
         add_axis(b, c.plan_s, methods, of_a_method);
         add_axis(b, c.instrument, instruments, mode_count * task_count);
         add_axis(b, c.mode, modes, task_count);
@@ -298,10 +307,11 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     }
 
     JointTotals all;
-    std::vector<JointTotals> bands(3), of_method(method_count), of_instrument(instrument_count), of_mode(mode_count),
-        of_task(task_count);
+    std::vector<JointTotals> bands(3), of_method(method_count), of_instrument(instrument_count),
+        of_mode(mode_count), of_task(task_count);
     for (std::size_t cell = 0; cell < joint.size(); ++cell) {
-        const std::size_t mode = cell / task_count, instrument = mode / mode_count, method = instrument / instrument_count;
+        const std::size_t mode = cell / task_count, instrument = mode / mode_count,
+                          method = instrument / instrument_count;
         all.add(joint[cell]);
         of_task[cell % task_count].add(joint[cell]);
         of_mode[mode % mode_count].add(joint[cell]);

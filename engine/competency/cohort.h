@@ -1,6 +1,6 @@
-// Figures of a whole cohort, people by items, in one pass over counted windows: who is off and how far, where, with
-// what; how hard and how telling each item is; how far classes agree. Methods of different length, instruments and
-// output modes stand apart; the line over all of them pools and says so.
+// Figures of a whole cohort, people by items, in one pass over counted windows: who is off and how far,
+// where, with what; how hard and how telling each item is; how far classes agree. Methods of different
+// length, instruments and output modes stand apart; the line over all of them pools and says so.
 #pragma once
 
 #include "engine/competency/agreement.h"
@@ -19,7 +19,8 @@ struct CohortAsked {
     double within_bpm = 2;                 // share of errors up to this
 };
 
-// Errors of one person or item: whole thousandths of a bpm, so that any order of the rows gives the same figures.
+// Errors of one person or item: whole thousandths of a bpm, so that any order of the rows gives the same
+// figures.
 struct ErrorTotals {
     std::int64_t n = 0, sum_mbpm = 0, square_mbpm2 = 0;
 
@@ -31,7 +32,8 @@ struct ErrorTotals {
 };
 struct ErrorFigures {
     std::size_t n = 0;
-    Figure bias_bpm, sd_bpm, low_bpm, high_bpm;  // the last two: limits of agreement, from 10 counts on [practice]
+    // the last two: limits of agreement, from 10 counts on [practice]
+    Figure bias_bpm, sd_bpm, low_bpm, high_bpm;
 };
 ErrorFigures figures_of(const ErrorTotals& totals);
 
@@ -39,12 +41,15 @@ struct Cohort {
     CountErrors all{2};
     std::vector<CountErrors> by_band;  // slow, normal, fast by the true rate
     std::vector<CountErrors> by_method, by_instrument, by_mode, by_task;
-    std::vector<int> methods_s, instruments, modes, tasks;  // what each of these is: planned seconds, numbers; -1 not known
-    std::vector<ErrorFigures> by_person, by_item;    // by their numbers in the columns
-    CategoryTable classes;                           // slow, normal, fast: rows true, columns said; a rising one is fast
+    // what each of these is: planned seconds, numbers; -1 not known
+    std::vector<int> methods_s, instruments, modes, tasks;
+    std::vector<ErrorFigures> by_person, by_item;  // by their numbers in the columns
+    // slow, normal, fast: rows true, columns said; a rising one is fast
+    CategoryTable classes;
     Kappa classes_kappa = kappa({});
-    ItemAnalysis items = item_analysis(AnswerSums{});  // first exposures, right = within two beats or 5 bpm [practice]; by `analysed`
-    std::vector<std::int32_t> analysed;                  // item numbers
+    // first exposures, right = within two beats or 5 bpm [practice]; by `analysed`
+    ItemAnalysis items = item_analysis(AnswerSums{});
+    std::vector<std::int32_t> analysed;                    // item numbers
     std::size_t rows = 0, no_reading = 0, not_judged = 0;  // rows looked at; left out, and why
     std::size_t repeats = 0;                               // of an item by the same person: not in `items`
     std::size_t persons_with_gaps = 0;                     // left out of `items`

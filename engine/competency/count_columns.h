@@ -1,5 +1,5 @@
-// Counted windows as plain columns: what figures of one person and of many are computed from. Row i of every column is
-// the same window. The columns say nothing about scenarios or protocols beyond what stands here.
+// Counted windows as plain columns: what figures of one person and of many are computed from. Row i of every
+// column is the same window. The columns say nothing about scenarios or protocols beyond what stands here.
 #pragma once
 
 #include <cstddef>
@@ -16,29 +16,33 @@ enum class HeartCounted : std::int8_t { not_known = -1, baby = 0, mother = 1, no
 
 // -1 = not known or not given, in every column that can lack a value.
 struct CountColumns {
-    std::vector<std::int32_t> attempt;      // in the order attempts were kept
-    std::vector<std::int16_t> place;        // of the window within its attempt, from 0
-    std::vector<std::uint32_t> person;      // into `people`
-    std::vector<std::uint32_t> item;        // into `items`
-    std::vector<std::int64_t> finished_s;   // of the attempt: seconds since 1970 UTC; attempts may be kept out of order
-    std::vector<std::int16_t> plan_s;       // length meant; methods of different length are never pooled
-    std::vector<std::int8_t> instrument;    // sim::Instrument
-    std::vector<std::int8_t> mode;          // sim::OutputMode; scores from different modes are never pooled
-    std::vector<std::int8_t> task;          // engine::Task
-    std::vector<std::int16_t> true_beats;   // of the baby, in the trainee's own window
-    std::vector<std::int16_t> counted;      // -1 = no count of beats given
-    std::vector<std::int32_t> true_mbpm;    // the baby's rate over the window as meant, thousandths of a bpm
-    std::vector<std::int32_t> written_mbpm; // -1 = no rate written
-    std::vector<std::int32_t> verdicts;     // of the whole attempt: two bits an aspect, the first aspect lowest
-    std::vector<std::int8_t> judged;        // 0 = corrected or repeated later in the same listening, or not to stand
-    std::vector<std::int8_t> followed;      // HeartCounted
-    std::vector<std::int8_t> boundary;      // 1 = sits on a limit: too near to it for a fair class
-    std::vector<std::int8_t> true_class;    // RateClass of true_mbpm, by the protocol in force
-    std::vector<std::int8_t> settled_class; // what the listening behind the decision showed; only with said_class
-    std::vector<std::int8_t> said_class;    // the decision that rests on this count
+    std::vector<std::int32_t> attempt;  // in the order attempts were kept
+    std::vector<std::int16_t> place;    // of the window within its attempt, from 0
+    std::vector<std::uint32_t> person;  // into `people`
+    std::vector<std::uint32_t> item;    // into `items`
+    // of the attempt: seconds since 1970 UTC; attempts may be kept out of order
+    std::vector<std::int64_t> finished_s;
+    std::vector<std::int16_t> plan_s;        // length meant; methods of different length are never pooled
+    std::vector<std::int8_t> instrument;     // sim::Instrument
+    std::vector<std::int8_t> mode;           // sim::OutputMode; scores from different modes are never pooled
+    std::vector<std::int8_t> task;           // engine::Task
+    std::vector<std::int16_t> true_beats;    // of the baby, in the trainee's own window
+    std::vector<std::int16_t> counted;       // -1 = no count of beats given
+    std::vector<std::int32_t> true_mbpm;     // the baby's rate over the window as meant, thousandths of a bpm
+    std::vector<std::int32_t> written_mbpm;  // -1 = no rate written
+    // of the whole attempt: two bits an aspect, the first aspect lowest
+    std::vector<std::int32_t> verdicts;
+    // 0 = corrected or repeated later in the same listening, or not to stand
+    std::vector<std::int8_t> judged;
+    std::vector<std::int8_t> followed;    // HeartCounted
+    std::vector<std::int8_t> boundary;    // 1 = sits on a limit: too near to it for a fair class
+    std::vector<std::int8_t> true_class;  // RateClass of true_mbpm, by the protocol in force
+    // what the listening behind the decision showed; only with said_class
+    std::vector<std::int8_t> settled_class;
+    std::vector<std::int8_t> said_class;  // the decision that rests on this count
 
-    std::vector<std::string> items;         // scenario ids; [0] is empty, numbers run from 1
-    std::vector<std::string> people;        // codes as first typed; [0] is empty
+    std::vector<std::string> items;   // scenario ids; [0] is empty, numbers run from 1
+    std::vector<std::string> people;  // codes as first typed; [0] is empty
 
     std::size_t rows() const { return attempt.size(); }
 };

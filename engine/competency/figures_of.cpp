@@ -40,9 +40,16 @@ const std::vector<FiguresKind>& figures_kinds() {
          repeat_report},
         {"cohort",
          "many people on the same items: errors, items, classes, one pass (--by who,item)",
-         {word("who"), word("item"), rate("truth"), rate("typed"),
-          {"window_s", false, false, 1, 3600, true, Kept::thousandths}, word_if_there("instrument"),
-          word_if_there("mode"), word_if_there("task"), word_if_there("class"), word_if_there("said")},
+         {word("who"),
+          word("item"),
+          rate("truth"),
+          rate("typed"),
+          {"window_s", false, false, 1, 3600, true, Kept::thousandths},
+          word_if_there("instrument"),
+          word_if_there("mode"),
+          word_if_there("task"),
+          word_if_there("class"),
+          word_if_there("said")},
          cohort_report},
         {"habits",
          "counts without taps: fencepost, late stop, missed beats",
@@ -132,10 +139,12 @@ std::string columns_in_words(const FiguresKind& kind) {
 
 Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, std::string_view text) {
     const std::size_t bytes = text.size();
-    return figures_of(asked, file, [&] { return std::exchange(text, {}); }, bytes);
+    return figures_of(
+        asked, file, [&] { return std::exchange(text, {}); }, bytes);
 }
 
-Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, const NextPart& next, std::size_t bytes) {
+Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, const NextPart& next,
+                           std::size_t bytes) {
     std::string all;
     for (const FiguresKind& kind : figures_kinds()) {
         all += (all.empty() ? "" : ", ") + std::string(kind.of);

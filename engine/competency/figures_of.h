@@ -49,6 +49,7 @@ std::string columns_in_words(const FiguresKind& kind);  // "truth, typed; may ha
 // Faults of the text carry `file` and a line; faults of what is asked carry no file.
 Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, std::string_view text);
 // The text in parts, as read_table takes them.
-Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, const NextPart& next, std::size_t bytes);
+Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, const NextPart& next,
+                           std::size_t bytes);
 
 }  // namespace engine

@@ -1,4 +1,5 @@
-// Which habit of fence, watch or ear many counts without taps show; from one count nobody can tell them apart.
+// Which habit of fence, watch or ear many counts without taps show; from one count nobody can tell them
+// apart.
 #pragma once
 
 #include "engine/competency/line_fit.h"

@@ -18,7 +18,9 @@ Intraclass no_intraclass(const std::string& why) {
 Figure ratio(double above, double below) {
     if (below == 0) return Figure::absent("the windows do not differ: there is nothing to divide by");
     // Windows that differ less than chance makes them: the ratio would change its sign and pass 1.
-    if (below < 0) return Figure::absent("the windows differ less than the counts of one window: the ratio means nothing");
+    if (below < 0)
+        return Figure::absent(
+            "the windows differ less than the counts of one window: the ratio means nothing");
     return Figure(above / below);
 }
 
@@ -70,7 +72,8 @@ Intraclass intraclass(const std::vector<std::vector<double>>& rows) {
     icc.consistency_mean = ratio(msr - mse, msr);
 
     icc.consistency_interval = Interval::absent("the trainees agree exactly in rank and distance");
-    if (msr == 0) icc.consistency_interval = Interval::absent("the windows do not differ: no interval");
+    if (msr == 0)
+        icc.consistency_interval = Interval::absent("the windows do not differ: no interval");
     else if (mse > 0) {
         const double f = msr / mse, d1 = n - 1, d2 = (n - 1) * (k - 1);
         const double low = f / f_quantile(0.975, d1, d2), high = f * f_quantile(0.975, d2, d1);

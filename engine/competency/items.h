@@ -37,8 +37,8 @@ struct ItemAnalysis {
 };
 ItemAnalysis item_analysis(const Responses& responses);
 
-// All that the analysis needs of the answers: whole numbers, so that a million of them lose nothing and any order
-// gives the same.
+// All that the analysis needs of the answers: whole numbers, so that a million of them lose nothing and any
+// order gives the same.
 struct AnswerSums {
     std::size_t persons = 0;
     double totals = 0, totals_squared = 0;       // of the persons' totals

@@ -55,9 +55,12 @@ std::string fault_of(const JoinedRule& rule, std::span<const StationChances> sta
         return "the mark must be 1 to the number of stations, " + std::to_string(stations.size());
     const int normals = normals_of(stations);
     if (rule.least_normals_passed < 0 || rule.least_normals_passed > normals)
-        return "the normals to be passed must be 0 to the number of normal stations, " + std::to_string(normals);
+        return "the normals to be passed must be 0 to the number of normal stations, " +
+               std::to_string(normals);
     for (const StationChances& s : stations) {
-        const double wrong = s.kind == StationKind::normal ? s.over_called : s.kind == StationKind::critical ? s.missed : 0;
+        const double wrong = s.kind == StationKind::normal     ? s.over_called
+                             : s.kind == StationKind::critical ? s.missed
+                                                               : 0;
         if (!share(s.right) || !share(wrong) || !share(s.missed_again) || s.right + wrong > 1 + dust)
             return "chances of one station must lie inside 0 to 1 and not sum to more than 1";
     }

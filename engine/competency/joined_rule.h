@@ -1,6 +1,7 @@
-// The yearly check's rule of three parts, its error rates known before anyone is tested: enough stations right, no
-// confirmed critical miss, and not too many normal labours called abnormal. Exact for stations that are
-// independent given the candidate; the simulated candidates of engine/trial try the same rule on real attempts.
+// The yearly check's rule of three parts, its error rates known before anyone is tested: enough stations
+// right, no confirmed critical miss, and not too many normal labours called abnormal. Exact for stations that
+// are independent given the candidate; the simulated candidates of engine/trial try the same rule on real
+// attempts.
 #pragma once
 
 #include "engine/competency/figure.h"
@@ -28,8 +29,8 @@ struct StationChances {
     double missed_again = 0;  // critical: the station drawn after a miss is missed too
 };
 
-// 21 of 25, 11 of 14 normals not over-called [practice]; a critical miss draws one other station of its kind and
-// only a second miss is confirmed [practice]. The first miss stays a wrong station either way.
+// 21 of 25, 11 of 14 normals not over-called [practice]; a critical miss draws one other station of its kind
+// and only a second miss is confirmed [practice]. The first miss stays a wrong station either way.
 struct JoinedRule {
     int mark = 21;
     int least_normals_passed = 11;
@@ -37,7 +38,7 @@ struct JoinedRule {
 };
 
 struct JoinedPass {
-    double passes = 0;  // all three
+    double passes = 0;                                                          // all three
     double enough_right = 0, no_confirmed_miss = 0, enough_normals_passed = 0;  // each part alone
 };
 
@@ -45,8 +46,8 @@ struct JoinedPass {
 std::string fault_of(const JoinedRule& rule, std::span<const StationChances> stations);
 JoinedPass passes(const JoinedRule& rule, std::span<const StationChances> stations);
 
-// How a wrong answer of the yearly check goes wrong. 1 and 1 is the harshest reading: every wrong normal is an
-// over-call, every wrong critical station a critical miss.
+// How a wrong answer of the yearly check goes wrong. 1 and 1 is the harshest reading: every wrong normal is
+// an over-call, every wrong critical station a critical miss.
 struct WrongShares {
     double over_called = 1, missed = 1;
 };

@@ -54,7 +54,7 @@ struct SequentialRule {
 };
 
 struct SequentialWalk {
-    std::vector<double> sum;           // after each item, to the verdict
+    std::vector<double> sum;                     // after each item, to the verdict
     PassDecision verdict = PassDecision::go_on;  // go_on when items ran out: "not decided", never "fail"
 };
 SequentialWalk walk(const SequentialRule& rule, const std::vector<bool>& right);

@@ -14,7 +14,8 @@ namespace {
 constexpr std::size_t least_for_pull = 10;  // counts [practice]
 constexpr int least_for_refresher = 10;     // attempts [practice]
 constexpr int latest_attempts = 20;         // the share right now is that of so many [practice]
-constexpr double keep_right = 0.85;         // share to keep: the next practice is due when it is foreseen to be less
+// share to keep: the next practice is due when it is foreseen to be less
+constexpr double keep_right = 0.85;
 constexpr double month_s = 30.4375 * 86400;
 
 CountGroup& group(std::vector<CountGroup>& groups, int number) {
@@ -44,7 +45,8 @@ void sort_by_number(std::vector<CountGroup>& groups, bool largest_first = false)
 
 void put_agreement(Progress& p, const CountColumns& c, const std::vector<std::size_t>& stands) {
     std::vector<double> truth, reading;
-    for (std::size_t b = 0; b < rate_bands; ++b) p.bands.push_back({static_cast<int>(b), CountErrors(), 0, 0});
+    for (std::size_t b = 0; b < rate_bands; ++b)
+        p.bands.push_back({static_cast<int>(b), CountErrors(), 0, 0});
     for (const std::size_t row : stands) {
         if (c.mode[row] != p.mode || c.plan_s[row] != p.method_s) continue;
         truth.push_back(truth_bpm(c, row));
@@ -125,8 +127,9 @@ Figure CountGroup::share_right() const {
 }
 
 int band_of(double truth_bpm) {
-    return static_cast<int>(std::upper_bound(std::begin(band_edges_bpm), std::end(band_edges_bpm), truth_bpm) -
-                            std::begin(band_edges_bpm));
+    return static_cast<int>(
+        std::upper_bound(std::begin(band_edges_bpm), std::end(band_edges_bpm), truth_bpm) -
+        std::begin(band_edges_bpm));
 }
 
 bool count_is_right(const CountColumns& c, std::size_t row) {

@@ -1,5 +1,5 @@
-// Has this person got there: the first attempt at each labour, right or not, on the learning chart; from its signal on,
-// on the monitoring chart.
+// Has this person got there: the first attempt at each labour, right or not, on the learning chart; from its
+// signal on, on the monitoring chart.
 #include "engine/competency/progress_parts.h"
 
 #include <algorithm>
@@ -39,10 +39,12 @@ LearningSoFar learning_of(const CountColumns& c, const std::vector<std::size_t>&
     l.h = threshold_for(l.rates, l.cap, asked.false_signal);
     if (!l.h.known() || l.right.empty()) return l;
     const auto charted = std::min(l.right.size(), static_cast<std::size_t>(l.cap));
-    l.chart = learning_chart(l.rates, *l.h, {l.right.begin(), l.right.begin() + static_cast<std::ptrdiff_t>(charted)});
+    l.chart = learning_chart(l.rates, *l.h,
+                             {l.right.begin(), l.right.begin() + static_cast<std::ptrdiff_t>(charted)});
     if (l.chart.signal_at > 0) {
         // The latest only: over ever more attempts even a good counter alarms once.
-        const auto since = std::max(l.right.begin() + l.chart.signal_at, l.right.end() - std::min(monitored, l.right.end() - l.right.begin()));
+        const auto since = std::max(l.right.begin() + l.chart.signal_at,
+                                    l.right.end() - std::min(monitored, l.right.end() - l.right.begin()));
         l.monitor_from = static_cast<int>(since - l.right.begin());
         l.monitor = monitoring_chart(l.rates, monitor_h, {since, l.right.end()});
     }

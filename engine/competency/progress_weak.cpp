@@ -19,7 +19,8 @@ void consider(std::vector<Weakness>& list, Weakness w) {
     if (w.at_least > FailureRates{}.acceptable) list.push_back(std::move(w));
 }
 
-// A group is named only beside others and when it is worse than the whole: else counting itself is the matter.
+// A group is named only beside others and when it is worse than the whole: else counting itself is the
+// matter.
 void consider_groups(std::vector<Weakness>& list, WeakIn in, const std::vector<CountGroup>& groups) {
     long long wrong = 0, of = 0;
     std::size_t with_counts = 0;
@@ -38,10 +39,11 @@ void consider_groups(std::vector<Weakness>& list, WeakIn in, const std::vector<C
     }
 }
 
-// Aspects of whole attempts, of every mode but the ear's own: a place or an act does not depend on the loudspeaker.
+// Aspects of whole attempts, of every mode but the ear's own: a place or an act does not depend on the
+// loudspeaker.
 void consider_aspects(std::vector<Weakness>& list, const CountColumns& c) {
-    constexpr Aspect aspects[] = {Aspect::site, Aspect::whose, Aspect::window, Aspect::arithmetic,
-                                  Aspect::action, Aspect::record};
+    constexpr Aspect aspects[] = {Aspect::site,       Aspect::whose,  Aspect::window,
+                                  Aspect::arithmetic, Aspect::action, Aspect::record};
     for (const Aspect aspect : aspects) {
         Weakness w{aspect == Aspect::whose ? WeakIn::whose : WeakIn::aspect, static_cast<int>(aspect)};
         std::set<std::int32_t> seen;
@@ -70,8 +72,9 @@ std::vector<Weakness> weaknesses_of(const Progress& p, const CountColumns& c) {
         consider(list, counting);
     }
     const long long missed = p.calls[0][1] + p.calls[2][1], over = p.calls[1][0] + p.calls[1][2];
-    consider(list, {WeakIn::missed_abnormal, 0, missed,
-                    p.calls[0][0] + p.calls[0][1] + p.calls[0][2] + p.calls[2][0] + p.calls[2][1] + p.calls[2][2]});
+    consider(list,
+             {WeakIn::missed_abnormal, 0, missed,
+              p.calls[0][0] + p.calls[0][1] + p.calls[0][2] + p.calls[2][0] + p.calls[2][1] + p.calls[2][2]});
     consider(list, {WeakIn::overcalled, 0, over, over + p.calls[1][1]});
     consider_aspects(list, c);
     std::stable_sort(list.begin(), list.end(), [](const Weakness& a, const Weakness& b) {

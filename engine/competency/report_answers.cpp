@@ -42,7 +42,8 @@ MarginalRasch marginal_of(const Responses& responses) {
     std::vector<long long> right(k), persons_with(k + 1);
     for (const auto& person : responses) {
         std::size_t score = 0;
-        for (std::size_t i = 0; i < k; ++i) right[i] += person[i], score += static_cast<std::size_t>(person[i]);
+        for (std::size_t i = 0; i < k; ++i)
+            right[i] += person[i], score += static_cast<std::size_t>(person[i]);
         ++persons_with[score];
     }
     return marginal_rasch(right, persons_with);

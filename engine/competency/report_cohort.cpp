@@ -34,12 +34,15 @@ Report figures_report(const std::string& name, const ErrorFigures& e) {
 Names names_at(const std::vector<int>& numbers, const Column* column) {
     Names names;
     for (const int n : numbers)
-        names.push_back(n < 0 ? "not known" : column == nullptr ? std::to_string(n) : column->names[static_cast<std::size_t>(n)]);
+        names.push_back(n < 0               ? "not known"
+                        : column == nullptr ? std::to_string(n)
+                                            : column->names[static_cast<std::size_t>(n)]);
     return names;
 }
 
 // Words as numbers of eight bits. A column with too many of them is a fault.
-void eight_bits(const Table& t, const char* name, std::vector<std::int8_t>& into, std::vector<Fault>& faults) {
+void eight_bits(const Table& t, const char* name, std::vector<std::int8_t>& into,
+                std::vector<Fault>& faults) {
     const Column* column = t.find(name);
     if (column == nullptr) return;
     if (column->names.size() > most_words) {
@@ -53,7 +56,8 @@ void eight_bits(const Table& t, const char* name, std::vector<std::int8_t>& into
 void classes(const Table& t, const char* name, std::vector<std::int8_t>& into, std::vector<Fault>& faults) {
     const Column* column = t.find(name);
     if (column == nullptr) return;
-    constexpr std::array<const char*, 4> words{"normal", "fast", "slow", "rising"};  // as RateClass numbers them
+    // as RateClass numbers them
+    constexpr std::array<const char*, 4> words{"normal", "fast", "slow", "rising"};
     std::vector<std::int8_t> number(column->names.size(), -1);
     for (std::size_t i = 0; i < number.size(); ++i) {
         const auto found = std::find(words.begin(), words.end(), column->names[i]);
@@ -82,7 +86,8 @@ Outcome<CountColumns> columns_of(Table& t) {
     c.written_mbpm = std::move(column("typed").thousandths);
     if (const Column* plan = t.find("window_s"); plan != nullptr) {
         c.plan_s.reserve(t.rows);
-        for (const std::int32_t ms : plan->thousandths) c.plan_s.push_back(static_cast<std::int16_t>(ms / 1000));
+        for (const std::int32_t ms : plan->thousandths)
+            c.plan_s.push_back(static_cast<std::int16_t>(ms / 1000));
     } else {
         c.plan_s.assign(t.rows, 60);
     }
@@ -110,26 +115,33 @@ Outcome<Report> cohort_report(const FiguresAsked& asked, Table& t) {
     };
 
     Report r = errors_report("all", c.all);
-    r.put("people", c.by_person.size()).put("items", c.by_item.size()).put("concordance", c.all.concordance());
+    r.put("people", c.by_person.size())
+        .put("items", c.by_item.size())
+        .put("concordance", c.all.concordance());
     r.put("slope_on_truth", c.all.slope_on_truth());
     const Limits limits = limits_of_agreement(c.all);
     const bool enough = c.all.n() >= 10;  // as everywhere [practice]
     r.put("low_bpm", enough ? limits.low_bpm : Figure::absent("limits need 10 counts"));
     r.put("high_bpm", enough ? limits.high_bpm : Figure::absent("limits need 10 counts"));
     if (c.by_person.size() > 1) r.remark("pooled over " + std::to_string(c.by_person.size()) + " people");
-    if (c.methods_s.size() > 1) r.remark("pooled over " + std::to_string(c.methods_s.size()) + " lengths of window");
+    if (c.methods_s.size() > 1)
+        r.remark("pooled over " + std::to_string(c.methods_s.size()) + " lengths of window");
     if (c.modes.size() > 1) r.remark("pooled over " + std::to_string(c.modes.size()) + " output modes");
-    if (t.find("window_s") == nullptr && t.rows > 0) r.remark("no column window_s: every count taken as a full minute");
+    if (t.find("window_s") == nullptr && t.rows > 0)
+        r.remark("no column window_s: every count taken as a full minute");
     r.rows("by_band", errors_rows(c.by_band, {"slow", "normal", "fast"}));
     r.rows("by_window_s", errors_rows(c.by_method, names_at(c.methods_s, nullptr)));
     if (const Column* column = t.find("instrument"))
         r.rows("by_instrument", errors_rows(c.by_instrument, names_at(c.instruments, column)));
-    if (const Column* column = t.find("mode")) r.rows("by_mode", errors_rows(c.by_mode, names_at(c.modes, column)));
-    if (const Column* column = t.find("task")) r.rows("by_task", errors_rows(c.by_task, names_at(c.tasks, column)));
+    if (const Column* column = t.find("mode"))
+        r.rows("by_mode", errors_rows(c.by_mode, names_at(c.modes, column)));
+    if (const Column* column = t.find("task"))
+        r.rows("by_task", errors_rows(c.by_task, names_at(c.tasks, column)));
 
     if (t.find("class") != nullptr && t.find("said") != nullptr) {
         Report k;
-        k.put("n", static_cast<double>(c.classes_kappa.n)).put("raw_agreement", c.classes_kappa.raw_agreement);
+        k.put("n", static_cast<double>(c.classes_kappa.n))
+            .put("raw_agreement", c.classes_kappa.raw_agreement);
         k.put("kappa", c.classes_kappa.kappa).put("kappa", c.classes_kappa.interval);
         k.names("said", {"slow", "normal", "fast"});
         for (std::size_t i = 0; i < 3; ++i)
@@ -142,7 +154,8 @@ Outcome<Report> cohort_report(const FiguresAsked& asked, Table& t) {
     answers.put("persons", whole.persons).put("items", whole.items).put("mean", whole.mean);
     answers.put("alpha", whole.alpha).put("feldt", whole.feldt).put("standard_error", whole.standard_error);
     answers.remark(c.items_remark);
-    if (c.persons_with_gaps > 0) answers.remark(std::to_string(c.persons_with_gaps) + " people with gaps left out");
+    if (c.persons_with_gaps > 0)
+        answers.remark(std::to_string(c.persons_with_gaps) + " people with gaps left out");
     if (c.repeats > 0) answers.remark(std::to_string(c.repeats) + " repeats of an item left out");
     r.part("answers", answers);
 

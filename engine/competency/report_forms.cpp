@@ -12,8 +12,8 @@
 namespace engine {
 namespace {
 
-// What a form of these quotas has on average: its mean difficulty, and its information where `mark` is the score
-// to be expected. 0 < mark < items.
+// What a form of these quotas has on average: its mean difficulty, and its information where `mark` is the
+// score to be expected. 0 < mark < items.
 FormTarget expected_of_pool(const std::vector<Stratum>& strata, const std::vector<int>& quota,
                             const std::map<std::string, double>& logits, int mark) {
     const auto on_average = [&](const auto& of) {
@@ -32,7 +32,8 @@ FormTarget expected_of_pool(const std::vector<Stratum>& strata, const std::vecto
     for (int step = 0; step < 100; ++step) (score((low + high) / 2) < mark ? low : high) = (low + high) / 2;
     FormTarget target;
     target.cut_ability = (low + high) / 2;
-    target.mean_difficulty = on_average([](double b) { return b; }) / std::accumulate(quota.begin(), quota.end(), 0);
+    target.mean_difficulty =
+        on_average([](double b) { return b; }) / std::accumulate(quota.begin(), quota.end(), 0);
     target.information =
         on_average([&](double b) { return test_information(std::span(&b, 1), target.cut_ability); });
     return target;
@@ -86,7 +87,8 @@ Outcome<Report> form_report(const FiguresAsked& asked, const Table& t) {
                           "1 to the items of the form less 1, " + std::to_string(items - 1) +
                               ": forms are made alike at their mark"});
     if (difficulty != nullptr && asked.nth != 0)
-        faults.push_back({"", 0, "--nth", std::to_string(asked.nth), "0 when the form is balanced by difficulty"});
+        faults.push_back(
+            {"", 0, "--nth", std::to_string(asked.nth), "0 when the form is balanced by difficulty"});
     if (!faults.empty()) return faults;
     const auto in_table = [&](std::vector<Fault> found) {
         for (Fault& fault : found) fault.file = t.file;
@@ -96,7 +98,9 @@ Outcome<Report> form_report(const FiguresAsked& asked, const Table& t) {
     if (difficulty == nullptr) {
         Outcome<std::vector<std::string>> drawn = draw_form(asked.seed, asked.form, strata, quota, asked.nth);
         if (!drawn.ok()) return in_table(drawn.faults());
-        return r.words("form", asked.form).put("items", drawn->size()).names("drawn", std::move(drawn).value());
+        return r.words("form", asked.form)
+            .put("items", drawn->size())
+            .names("drawn", std::move(drawn).value());
     }
     std::map<std::string, double> logits;
     for (std::size_t i = 0; i < t.rows; ++i) logits[item.names[item.words[i]]] = difficulty->numbers[i];
@@ -107,9 +111,12 @@ Outcome<Report> form_report(const FiguresAsked& asked, const Table& t) {
     std::vector<double> chosen;
     for (const std::string& id : drawn->ids) chosen.push_back(logits.at(id));
     const double cut = true_score(chosen, target.cut_ability);
-    r.words("form", drawn->label).put("items", drawn->ids.size()).put("mean_difficulty_wanted", target.mean_difficulty);
+    r.words("form", drawn->label)
+        .put("items", drawn->ids.size())
+        .put("mean_difficulty_wanted", target.mean_difficulty);
     r.put("mean_difficulty", std::accumulate(chosen.begin(), chosen.end(), 0.0) / items);
-    r.put("information_wanted", target.information).put("information", test_information(chosen, target.cut_ability));
+    r.put("information_wanted", target.information)
+        .put("information", test_information(chosen, target.cut_ability));
     r.put("ability_at_mark", target.cut_ability).put("cut", cut).put("mark", rounded_up(cut));
     return r.names("drawn", std::move(drawn->ids));
 }
@@ -119,7 +126,8 @@ Outcome<Report> equate_report(const FiguresAsked& asked, const Table& t) {
     std::vector<std::vector<double>> of(form.names.size());
     for (std::size_t i = 0; i < t.rows; ++i) of[form.words[i]].push_back(t["difficulty"].numbers[i]);
     if (of.size() < 2)
-        return Fault{t.file, 0, "form", std::to_string(of.size()) + " forms", "two or more, the first with its mark"};
+        return Fault{t.file, 0, "form", std::to_string(of.size()) + " forms",
+                     "two or more, the first with its mark"};
     const int items = static_cast<int>(of[0].size());
     if (asked.mark < 1 || asked.mark >= items)
         return Fault{"", 0, "--mark", std::to_string(asked.mark),
@@ -130,7 +138,10 @@ Outcome<Report> equate_report(const FiguresAsked& asked, const Table& t) {
     for (std::size_t f = 1; f < of.size(); ++f) {
         const EquatedCut e = equated_cut(of[0], asked.mark, of[f]);
         Report one;
-        one.words("name", form.names[f]).put("items", of[f].size()).put("ability", e.ability).put("cut", e.cut);
+        one.words("name", form.names[f])
+            .put("items", of[f].size())
+            .put("ability", e.ability)
+            .put("cut", e.cut);
         if (e.cut && e.ability) {
             one.put("mark", e.mark);
             one.put("first_passes_at_ability", chance_at_least(of[0], *e.ability, asked.mark));

@@ -80,10 +80,11 @@ Outcome<Report> learning_report(const FiguresAsked& asked, const Table& t) {
                                : late ? Figure::absent("only after the attempts the threshold is tied to")
                                       : Figure(static_cast<double>(chart.signal_at)));
         if (chart.signal_at > 0 && !late) {
-            Chart after = monitoring_chart(rates, monitoring_threshold,
-                                           {by[p].begin() + chart.signal_at, by[p].end()});
-            one.put("practice_offered_at", after.signal_at == 0 ? Figure::absent("no alarm since")
-                                                                : Figure(chart.signal_at + after.signal_at * 1.0));
+            Chart after =
+                monitoring_chart(rates, monitoring_threshold, {by[p].begin() + chart.signal_at, by[p].end()});
+            one.put("practice_offered_at", after.signal_at == 0
+                                               ? Figure::absent("no alarm since")
+                                               : Figure(chart.signal_at + after.signal_at * 1.0));
             one.numbers("monitoring", std::move(after.s));
         }
         rows.push_back(one.numbers("s", std::move(chart.s)));
@@ -124,7 +125,8 @@ Outcome<Report> passrule_report(const FiguresAsked& asked, const Table& t) {
         };
         const AbilityLevels levels{t["must_fail"].numbers[i], t["must_pass"].numbers[i]};
         if (const std::string why = fault_of(levels); !why.empty()) {
-            faults.push_back(t.fault(i, "must_fail, must_pass", as_typed(levels.must_fail) + ", " + as_typed(levels.must_pass), why));
+            faults.push_back(t.fault(i, "must_fail, must_pass",
+                                     as_typed(levels.must_fail) + ", " + as_typed(levels.must_pass), why));
             continue;
         }
         const Design d =
@@ -143,7 +145,8 @@ Outcome<Report> passrule_report(const FiguresAsked& asked, const Table& t) {
             for (const int tries : {2, 3}) {
                 const std::string in = "_in_" + std::to_string(tries);
                 one.put("false_pass" + in, passes_within(d.rule.false_pass, tries));
-                one.put("false_pass_a_try" + in, false_pass_a_try(cell("false_pass", asked.false_pass), tries));
+                one.put("false_pass_a_try" + in,
+                        false_pass_a_try(cell("false_pass", asked.false_pass), tries));
             }
         }
         rows.push_back(one);
@@ -158,13 +161,16 @@ Outcome<Report> sequential_report(const FiguresAsked& asked, const Table& t) {
     const SequentialRule rule{
         {asked.must_fail, asked.must_pass}, asked.false_pass, asked.false_fail, asked.least, asked.most};
     if (const std::string fault = fault_of(rule.levels); !fault.empty())
-        faults.push_back({"", 0, "--must-fail, --must-pass", as_typed(asked.must_fail) + ", " + as_typed(asked.must_pass), fault});
+        faults.push_back({"", 0, "--must-fail, --must-pass",
+                          as_typed(asked.must_fail) + ", " + as_typed(asked.must_pass), fault});
     if (!inside(asked.false_pass) || !inside(asked.false_fail) || asked.false_pass + asked.false_fail >= 1)
         faults.push_back({"", 0, "--false-pass, --false-fail",
-                          as_typed(asked.false_pass) + ", " + as_typed(asked.false_fail), "above 0, together below 1"});
+                          as_typed(asked.false_pass) + ", " + as_typed(asked.false_fail),
+                          "above 0, together below 1"});
     if (asked.least < 0 || asked.most < 0 || (asked.most > 0 && asked.least > asked.most) ||
         asked.most > 10'000)
-        faults.push_back({"", 0, "--least, --most", std::to_string(asked.least) + ", " + std::to_string(asked.most),
+        faults.push_back({"", 0, "--least, --most",
+                          std::to_string(asked.least) + ", " + std::to_string(asked.most),
                           "0 to 10000, least not above most"});
     if (!faults.empty()) return faults;
     SequentialWalk w = walk(rule, std::vector<bool>(t["right"].numbers.begin(), t["right"].numbers.end()));

@@ -213,7 +213,8 @@ void reserve_at_once(std::vector<T>& cells, std::size_t rows) {
     if (to > from) madvise(reinterpret_cast<void*>(from), to - from, MADV_HUGEPAGE);
 }
 
-// From its first lines: counting all of them costs a pass over the text. A few more than there are, as a rule.
+// From its first lines: counting all of them costs a pass over the text. A few more than there are, as a
+// rule.
 std::size_t about_rows(std::string_view start, std::size_t bytes) {
     start = start.substr(0, 1 << 16);
     const auto lines = static_cast<std::size_t>(std::count(start.begin(), start.end(), '\n')) + 1;
@@ -239,7 +240,8 @@ void make_room(Reading& r, std::size_t rows) {
         }
         const auto index = static_cast<std::size_t>(c);
         const bool word = r.rule_of[index]->word;
-        r.places.push_back({&r.table.columns[index], r.rule_of[index], word ? r.lists[index].get() : nullptr});
+        r.places.push_back(
+            {&r.table.columns[index], r.rule_of[index], word ? r.lists[index].get() : nullptr});
     }
 }
 
@@ -264,7 +266,8 @@ Fault Table::fault(std::size_t row, std::string what, std::string found, std::st
 
 Outcome<Table> read_table(const std::string& file, std::string_view text, std::span<const ColumnRule> rules) {
     const std::size_t bytes = text.size();
-    return read_table(file, [&] { return std::exchange(text, {}); }, bytes, rules);
+    return read_table(
+        file, [&] { return std::exchange(text, {}); }, bytes, rules);
 }
 
 Outcome<Table> read_table(const std::string& file, const NextPart& next, std::size_t bytes,

@@ -14,8 +14,8 @@
 
 namespace engine {
 
-// How a number column is kept: as it is, or in whole thousandths (rounded half up; its rule must lie in 0 to 2,000,000),
-// which for a million rows is half the memory to fill.
+// How a number column is kept: as it is, or in whole thousandths (rounded half up; its rule must lie in 0 to
+// 2,000,000), which for a million rows is half the memory to fill.
 enum class Kept { number, thousandths };
 
 // What a column must hold. Numbers are finite and inside least..most, whole when said.
@@ -30,10 +30,10 @@ struct ColumnRule {
 
 struct Column {
     std::string name;
-    std::vector<double> numbers;     // a number column: one a row
+    std::vector<double> numbers;            // a number column: one a row
     std::vector<std::int32_t> thousandths;  // a number column kept so
-    std::vector<unsigned> words;     // a word column: one a row, into `names`
-    std::vector<std::string> names;  // in order of first appearance
+    std::vector<unsigned> words;            // a word column: one a row, into `names`
+    std::vector<std::string> names;         // in order of first appearance
 };
 
 struct Table {
@@ -52,8 +52,8 @@ struct Table {
 // Every fault of the text, each with its line.
 Outcome<Table> read_table(const std::string& file, std::string_view text, std::span<const ColumnRule> rules);
 
-// The same from a text that comes in parts, each of whole lines, the last one empty; a part need only live until the next
-// is asked for. `bytes`: about how long all of it is.
+// The same from a text that comes in parts, each of whole lines, the last one empty; a part need only live
+// until the next is asked for. `bytes`: about how long all of it is.
 using NextPart = std::function<std::string_view()>;
 Outcome<Table> read_table(const std::string& file, const NextPart& next, std::size_t bytes,
                           std::span<const ColumnRule> rules);

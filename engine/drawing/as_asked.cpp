@@ -62,7 +62,8 @@ std::string trouble_there(const Key& key, const Case& c) {
 
 std::string settles_elsewhere(const Key& key, const RateRange& rate) {
     if (!rate.asked() || (rate.from_bpm <= key.baseline_bpm && key.baseline_bpm <= rate.to_bpm)) return "";
-    return fmt::format("settles at {:.1f} bpm, asked {:g} to {:g}", key.baseline_bpm, rate.from_bpm, rate.to_bpm);
+    return fmt::format("settles at {:.1f} bpm, asked {:g} to {:g}", key.baseline_bpm, rate.from_bpm,
+                       rate.to_bpm);
 }
 
 // The cause in the file is the one asked; where none is to be found the file may also leave it out.
@@ -94,7 +95,8 @@ std::string not_as_asked(const Scenario& scenario, const AskedShare& share, cons
     }
     if (asked[Axis::boundary] == boundary::yes) return scenario.boundary ? "" : "not tagged";
     const Key key = key_of(scenario, protocol, heard_with);
-    if (const std::string elsewhere = settles_elsewhere(key, share.rate); !elsewhere.empty()) return elsewhere;
+    if (const std::string elsewhere = settles_elsewhere(key, share.rate); !elsewhere.empty())
+        return elsewhere;
     return asked.is_normal() ? normal_heart(key, asked) : trouble_there(key, asked);
 }
 

@@ -1,5 +1,5 @@
-// What a drawn scenario can be asked to be, one axis after another: its task, its level, what the heart does, with what
-// and where it is heard, how the baby lies, and what else is the matter.
+// What a drawn scenario can be asked to be, one axis after another: its task, its level, what the heart does,
+// with what and where it is heard, how the baby lies, and what else is the matter.
 #pragma once
 
 #include <array>

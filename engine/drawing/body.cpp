@@ -138,14 +138,15 @@ void sounds(Draft& d) {
 void calm_heart(Draft& d) {
     Woman& w = d.w;
     const bool slows = d.c[Axis::calm] == calm::early;
-    w.baby.baseline_bpm = d.rate_of_band(slows || w.pushing ? 132 : d.bands.normal_from,
-                                         std::min(d.bands.normal_to, 156.0));
+    w.baby.baseline_bpm =
+        d.rate_of_band(slows || w.pushing ? 132 : d.bands.normal_from, std::min(d.bands.normal_to, 156.0));
     if (slows) {
         w.open_cm = d.dice.whole(8, 9);
         w.baby.fifths = d.dice.whole(1, 2);
         w.contraction_length_s = d.dice.whole(60, 70);
         w.baby.events.push_back({.kind = "early", .depth_bpm = d.dice.whole(21, 27)});
-        w.baby.variability = "quiet";  // its own swing at a contraction's end must not read as a slowing after it
+        // its own swing at a contraction's end must not read as a slowing after it
+        w.baby.variability = "quiet";
     } else if (w.level >= 2 && !w.pushing && d.dice.chance(0.35) && w.baby.baseline_bpm < 146) {
         w.baby.variability = "active";
     }
@@ -194,7 +195,8 @@ void what_else(Draft& d) {
             call(d, "interrupted", d.dice.whole(60, 140),
                  d.dice.one_of<std::string>(
                      {"The door opens: \"Sister, where are the clean cloths?\" You have to look up.",
-                      "A knock. \"Somebody has come with a child. Where shall they sit?\" You turn round and answer.",
+                      "A knock. \"Somebody has come with a child. Where shall they sit?\" You turn round and "
+                      "answer.",
                       "Her mother touches your arm and asks whether she may bring the tea in now."}));
             break;
         case variant::second_twin:

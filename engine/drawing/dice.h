@@ -1,5 +1,5 @@
-// Draws of a drawing: every part of every scenario has dice of its own, so that one more sentence in the stories does
-// not change the hearts.
+// Draws of a drawing: every part of every scenario has dice of its own, so that one more sentence in the
+// stories does not change the hearts.
 #pragma once
 
 #include "sim/random.h"
@@ -15,7 +15,8 @@ enum class Part : std::uint64_t { plan, body, story, findings, teaching };
 
 class Dice {
 public:
-    // `number` of the scenario in its set, 0 for what belongs to the whole set; `again`: a second drawing of the same.
+    // `number` of the scenario in its set, 0 for what belongs to the whole set; `again`: a second drawing of
+    // the same.
     Dice(sim::Seed seed, Part part, std::uint64_t number, std::uint64_t again = 0)
         : seed_(seed),
           next_((std::uint64_t{1} << 41) +

@@ -1,5 +1,5 @@
-// New scenarios from a quota and a seed: any number of labours nobody has heard before, each complete, each judged by
-// the program's own key to be what was asked before it is handed out.
+// New scenarios from a quota and a seed: any number of labours nobody has heard before, each complete, each
+// judged by the program's own key to be what was asked before it is handed out.
 #pragma once
 
 #include "engine/drawing/plan.h"

@@ -1,4 +1,5 @@
-// The file as a person would write it: sections in the order of the format page, defaults left out where they say nothing.
+// The file as a person would write it: sections in the order of the format page, defaults left out where they
+// say nothing.
 #include "engine/drawing/woman.h"
 
 #include <fmt/format.h>

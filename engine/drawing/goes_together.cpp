@@ -23,17 +23,19 @@ void add_causes(std::vector<GoesWith>& r) {
     };
     behind(trouble::late, of({cause::lying_flat, cause::too_many, cause::none_found}),
            "slow after contractions: she lies flat, there are too many, or none is found");
-    behind(trouble::variable, of({cause::cord_pressure}), "sudden falls of changing shape: the cord is pressed");
+    behind(trouble::variable, of({cause::cord_pressure}),
+           "sudden falls of changing shape: the cord is pressed");
     behind(trouble::prolonged,
            of({cause::lying_flat, cause::cord_prolapse, cause::bleeding, cause::scar, cause::none_found}),
            "a fall that stays: she lies flat, the cord, bleeding, a scar, or none is found");
     behind(trouble::fast, of({cause::fever, cause::medicine, cause::none_found}),
            "a fast heart: fever, a medicine, or none is found");
-    behind(trouble::absent, of({cause::bleeding, cause::none_found}), "a lost heart: bleeding, or none is found");
-    r.push_back({A::trouble, of({trouble::rising, trouble::slow, trouble::irregular, trouble::twins}), A::cause,
-                 of({cause::none_found}), "nothing behind it that could be found at the bedside"});
-    r.push_back({A::cause, of({cause::cord_prolapse, cause::bleeding, cause::scar}), A::task, of({task::labour}),
-                 "it is looked for and acted on"});
+    behind(trouble::absent, of({cause::bleeding, cause::none_found}),
+           "a lost heart: bleeding, or none is found");
+    r.push_back({A::trouble, of({trouble::rising, trouble::slow, trouble::irregular, trouble::twins}),
+                 A::cause, of({cause::none_found}), "nothing behind it that could be found at the bedside"});
+    r.push_back({A::cause, of({cause::cord_prolapse, cause::bleeding, cause::scar}), A::task,
+                 of({task::labour}), "it is looked for and acted on"});
     r.push_back({A::cause, of({cause::too_many}), A::task, of({task::pattern, task::labour}),
                  "contractions are counted by one who stays"});
     r.push_back({A::cause, of({cause::scar}), A::level, from_level(4), "too hard below level 4"});
@@ -67,7 +69,8 @@ std::vector<GoesWith> all() {
         {A::normal, of({normal::no}), A::calm, of({calm::none}), "a heart that is not normal is not calm"});
     r.push_back({A::normal, of({normal::no}), A::trouble, but({trouble::none}),
                  "what is not normal has its trouble"});
-    r.push_back({A::normal, of({normal::yes}), A::cause, of({cause::none}), "nothing is behind a normal heart"});
+    r.push_back(
+        {A::normal, of({normal::yes}), A::cause, of({cause::none}), "nothing is behind a normal heart"});
     r.push_back({A::normal, of({normal::no}), A::cause, but({cause::none}),
                  "what is not normal has a cause, or none is found"});
     add_causes(r);

@@ -66,11 +66,12 @@ Outcome<std::vector<AskedShare>> plan_of(const Quota& quota, sim::Seed seed) {
     }
     if (move == 0 && quota.to_nothing_line > 0 && quota.to_nothing > 0 &&
         (quota.of(Axis::trouble).given || quota.normal >= 100))
-        return std::vector<Fault>{{quota.file, quota.to_nothing_line, "to_nothing",
-                                   in_words(quota.to_nothing, Unit::percent),
-                                   "only with late, variable or prolonged among when_not_normal: nothing else moves "
-                                   "the rate"}};
-    // Rounded up: a third of four are two, or less than a third would be left. Those that have no measure anyway are in.
+        return std::vector<Fault>{
+            {quota.file, quota.to_nothing_line, "to_nothing", in_words(quota.to_nothing, Unit::percent),
+             "only with late, variable or prolonged among when_not_normal: nothing else moves "
+             "the rate"}};
+    // Rounded up: a third of four are two, or less than a third would be left. Those that have no measure
+    // anyway are in.
     const double exact = quota.to_nothing / 100 * static_cast<double>(move);
     const auto wanted = static_cast<std::size_t>(std::ceil(exact - 1e-9));
     dice.shuffle(could_answer);

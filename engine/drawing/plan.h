@@ -1,4 +1,5 @@
-// Which scenarios a quota asks for: every share met in whole numbers, everything in one scenario going together.
+// Which scenarios a quota asks for: every share met in whole numbers, everything in one scenario going
+// together.
 #pragma once
 
 #include "engine/drawing/quota.h"

@@ -20,8 +20,8 @@ std::string joined(Axis axis, const std::vector<int>& values) {
     return all;
 }
 
-// Hall's condition between two axes: each set of values on one side finds enough on the other. The smallest set that
-// does not is named.
+// Hall's condition between two axes: each set of values on one side finds enough on the other. The smallest
+// set that does not is named.
 std::optional<Fault> too_few(const Quota& quota, Axis a, const std::vector<int>& need, Axis b,
                              const std::vector<int>& have) {
     std::vector<int> best;

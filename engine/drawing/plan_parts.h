@@ -1,4 +1,5 @@
-// The parts of a plan: counts of each value, whether they can be met two axes at a time, and putting all together.
+// The parts of a plan: counts of each value, whether they can be met two axes at a time, and putting all
+// together.
 #pragma once
 
 #include "engine/drawing/dice.h"
@@ -16,7 +17,8 @@ using Counts = std::optional<std::vector<int>>;
 using AllCounts = std::array<Counts, axis_count>;
 AllCounts counts_of(const Quota& quota);
 
-// What cannot be met because two axes ask for what does not go together; empty when each pair can be met by itself.
+// What cannot be met because two axes ask for what does not go together; empty when each pair can be met by
+// itself.
 std::vector<Fault> pairs_that_do_not_fit(const Quota& quota, const AllCounts& counts);
 
 // All together: the cases, or the fault that names what was left over.

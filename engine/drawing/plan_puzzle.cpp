@@ -6,12 +6,12 @@
 namespace engine {
 namespace {
 
-// Chances where any value will do. Positions as they are met at term, bottom down and across more often, to be
-// practised [practice].
+// Chances where any value will do. Positions as they are met at term, bottom down and across more often, to
+// be practised [practice].
 const std::vector<double>& chances(Axis axis) {
     static const std::vector<double> even(12, 1.0), troubles{0, 1, 1, 1, 1, 1, 1, 1, 1, 1},
-        causes{0, 3, 3, 2, 3, 3, 2, 3, 1, 3},
-        lie{50, 28, 14, 6, 2}, calm_ones{0, 80, 20}, places{25, 50, 25}, found_with{30, 5, 45, 20};
+        causes{0, 3, 3, 2, 3, 3, 2, 3, 1, 3}, lie{50, 28, 14, 6, 2}, calm_ones{0, 80, 20}, places{25, 50, 25},
+        found_with{30, 5, 45, 20};
     switch (axis) {
         case Axis::position: return lie;
         case Axis::calm: return calm_ones;
@@ -39,8 +39,8 @@ int any_value(Dice& dice, Axis axis) {
 constexpr std::size_t at(Axis axis) { return static_cast<std::size_t>(axis); }
 
 // Rows with the counts asked, put together at random, then changed two by two (a free axis: alone) as long as
-// something does not go together. Nothing when that does not end. What the heart does, and why, always fits whether
-// it is normal: those four axes are dealt, and change places, as one.
+// something does not go together. Nothing when that does not end. What the heart does, and why, always fits
+// whether it is normal: those four axes are dealt, and change places, as one.
 class Puzzle {
 public:
     Puzzle(const AllCounts& counts, int n, Dice& dice) : counts_(counts), dice_(dice) {
@@ -76,7 +76,8 @@ private:
         return axis == Axis::normal || axis == Axis::calm || axis == Axis::trouble || axis == Axis::cause;
     }
 
-    // Values of one axis to these rows: the counts asked, or any; the "-" of calm, trouble and cause to nobody.
+    // Values of one axis to these rows: the counts asked, or any; the "-" of calm, trouble and cause to
+    // nobody.
     void deal(Axis axis, const std::vector<std::size_t>& to) {
         std::vector<int> values;
         const bool has_none = of_heart(axis) && axis != Axis::normal;

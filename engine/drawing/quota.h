@@ -19,7 +19,8 @@ struct Shares {
     std::array<double, 12> percent{-1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1};
 };
 
-// Rates the labours of a class are to settle at, by the key, both ends in. Not asked: wherever their class is sure.
+// Rates the labours of a class are to settle at, by the key, both ends in. Not asked: wherever their class is
+// sure.
 struct RateRange {
     double from_bpm = 0, to_bpm = 0;
     int line = 0;  // in the file; 0 = not asked
@@ -31,7 +32,8 @@ struct Quota {
     std::string id, title, file;
     int scenarios = 20;
     double normal = 50, boundary = 0;  // percent
-    double to_nothing = 100.0 / 3;     // percent of the troubles that move the rate: no measure brings it back
+    // percent of the troubles that move the rate: no measure brings it back
+    double to_nothing = 100.0 / 3;
     int scenarios_line = 0, normal_line = 0, boundary_line = 0, to_nothing_line = 0;
     RateRange normal_rate, slow_rate, fast_rate;
     std::array<Shares, axis_count> shares;
@@ -45,8 +47,8 @@ struct Quota {
 Outcome<Quota> read_quota(std::string_view text, const std::string& file);
 Outcome<Quota> read_quota_file(const std::string& path);
 
-// How many scenarios of `all` each value gets, by largest remainders; whole numbers that sum to `all`. Ties go to the
-// value named first. `percent` sums to 100.
+// How many scenarios of `all` each value gets, by largest remainders; whole numbers that sum to `all`. Ties
+// go to the value named first. `percent` sums to 100.
 std::vector<int> in_whole_numbers(const std::vector<double>& percent, int all);
 
 }  // namespace engine

@@ -28,9 +28,9 @@ void check_sum(const Quota& quota, Axis axis, FaultList& faults) {
 // Narrower, and a labour whose rate wanders by a beat or two never settles inside.
 void check_rates(const Quota& quota, FaultList& faults) {
     constexpr double least_width_bpm = 4;
-    for (const auto& [key, rate] : {std::pair{"rates.normal", &quota.normal_rate},
-                                    std::pair{"rates.slow", &quota.slow_rate},
-                                    std::pair{"rates.fast", &quota.fast_rate}})
+    for (const auto& [key, rate] :
+         {std::pair{"rates.normal", &quota.normal_rate}, std::pair{"rates.slow", &quota.slow_rate},
+          std::pair{"rates.fast", &quota.fast_rate}})
         if (rate->asked() && rate->to_bpm - rate->from_bpm < least_width_bpm)
             faults.add(rate->line, key,
                        in_words(rate->from_bpm, Unit::bpm) + " to " + in_words(rate->to_bpm, Unit::bpm),

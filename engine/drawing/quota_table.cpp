@@ -71,20 +71,21 @@ void add_top(Rows& t) {
              l.quota->boundary = v.number;
              l.quota->boundary_line = v.line;
          }});
-    t.push_back({{.section = "",
-                  .key = "to_nothing",
-                  .kind = K::quantity,
-                  .unit = Unit::percent,
-                  .least = 0,
-                  .most = 100,
-                  .standard = "33.3 %",
-                  .meaning = "of the troubles that move the rate (late, variable, prolonged) at least this share "
-                             "answers to no measure, rounded up; a scar or a cause not found never does. Under a "
-                             "third teaches that measures always help"},
-                 [](QuotaLanding& l, const FieldValue& v) {
-                     l.quota->to_nothing = v.number;
-                     l.quota->to_nothing_line = v.line;
-                 }});
+    t.push_back(
+        {{.section = "",
+          .key = "to_nothing",
+          .kind = K::quantity,
+          .unit = Unit::percent,
+          .least = 0,
+          .most = 100,
+          .standard = "33.3 %",
+          .meaning = "of the troubles that move the rate (late, variable, prolonged) at least this share "
+                     "answers to no measure, rounded up; a scar or a cause not found never does. Under a "
+                     "third teaches that measures always help"},
+         [](QuotaLanding& l, const FieldValue& v) {
+             l.quota->to_nothing = v.number;
+             l.quota->to_nothing_line = v.line;
+         }});
 }
 
 template <Axis axis, std::size_t value>
@@ -130,10 +131,11 @@ void add_axes(Rows& t) {
             "too slow", "extra or missing beats", "two babies, two rates",
             "no heart of the baby to be found; with a content note"});
     add_axis<Axis::cause>(
-        t, {"she lies flat on her back", "the cord is pressed", "the cord comes down when the waters break",
-            "too many contractions: a drip, an injection, or by themselves", "fever, with foul waters or without",
-            "bleeding from a womb that stays hard", "medicine of hers that drives the heart",
-            "a scar of the womb gives way", "no cause to be found"});
+        t,
+        {"she lies flat on her back", "the cord is pressed", "the cord comes down when the waters break",
+         "too many contractions: a drip, an injection, or by themselves",
+         "fever, with foul waters or without", "bleeding from a womb that stays hard",
+         "medicine of hers that drives the heart", "a scar of the womb gives way", "no cause to be found"});
     add_axis<Axis::instrument>(
         t, {"Pinard horn", "flat and cup side of a stethoscope", "hand-held Doppler", "horn and Doppler"});
     add_axis<Axis::place>(
@@ -184,7 +186,8 @@ const SectionHead headings[] = {
     {"when_not_normal", "`[when_not_normal]`",
      "What the heart does in the others: shares of these, together 100 %."},
     {"causes", "`[causes]`",
-     "What is behind it in those that are not normal: shares of these, together 100 %. Section left out: any that "
+     "What is behind it in those that are not normal: shares of these, together 100 %. Section left out: any "
+     "that "
      "goes with what the heart does."},
     {"instruments", "`[instruments]`", "Shares of all, together 100 %."},
     {"places", "`[places]`", "Shares of all, together 100 %."},
@@ -193,8 +196,10 @@ const SectionHead headings[] = {
      "What else is the matter: shares of all, together at most 100 %; the rest has nothing "
      "else. Section left out: none."},
     {"rates", "`[rates]`",
-     "Rates the labours of a class settle at by the key: a range 4 bpm wide or more, for a check that is to ask for "
-     "clear cases. Left out: wherever the class is sure by the protocol's limits, slow ones up to 2.5 bpm below."},
+     "Rates the labours of a class settle at by the key: a range 4 bpm wide or more, for a check that is to "
+     "ask for "
+     "clear cases. Left out: wherever the class is sure by the protocol's limits, slow ones up to 2.5 bpm "
+     "below."},
 };
 
 }  // namespace

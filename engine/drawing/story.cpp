@@ -1,4 +1,5 @@
-// Title and story, in the words of the trade. Made from what is told alone: what the heart does is not known here.
+// Title and story, in the words of the trade. Made from what is told alone: what the heart does is not known
+// here.
 #include "engine/drawing/woman.h"
 
 #include <fmt/format.h>

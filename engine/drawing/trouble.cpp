@@ -97,7 +97,8 @@ void falls_and_stays(Draft& d) {
     w.falls_over_s = d.dice.whole(40, 110);
     w.falls_to_bpm = rate_between(d.dice, 76, 94);
     const bool may_be_close = d.caused_by(cause::none_found) && d.task() == Task::labour && w.level >= 3 &&
-                              d.c[Axis::position] <= position::back_side && d.c[Axis::variant] == variant::none;
+                              d.c[Axis::position] <= position::back_side &&
+                              d.c[Axis::variant] == variant::none;
     if (may_be_close && d.dice.chance(0.6)) birth_close(d);
     if (d.caused_by(cause::lying_flat)) {
         on_her_back(d);

@@ -1,4 +1,5 @@
-// One woman as she is drawn: every fact of her file before it is written. Rates in tenths, lengths in seconds.
+// One woman as she is drawn: every fact of her file before it is written. Rates in tenths, lengths in
+// seconds.
 #pragma once
 
 #include "engine/drawing/dice.h"
@@ -43,7 +44,8 @@ struct DrawnLine {
     std::string remark;
 };
 
-// What the trainee is told. The story and the title are made from this alone: nothing here knows what the heart does.
+// What the trainee is told. The story and the title are made from this alone: nothing here knows what the
+// heart does.
 struct Told {
     std::string code;  // "A-417"
     Task task = Task::count;
@@ -90,8 +92,8 @@ struct Woman {
     std::vector<std::string> notes;
 };
 
-// Facts of her body and her labour, with calls, findings and chart that fit.
-// `again`: drawn so often before and not what was asked; each time the heart lies a little nearer and stands out more.
+// Facts of her body and her labour, with calls, findings and chart that fit. `again`: drawn so often before
+// and not what was asked; each time the heart lies a little nearer and stands out more.
 Woman woman_of(const AskedShare& asked, const Protocol& protocol, Dice& body, int again);
 void add_findings(Woman& woman, const AskedShare& asked, Dice& dice);
 // Title and story, from what is told alone.
@@ -102,8 +104,8 @@ std::vector<std::string> notes_of(const AskedShare& asked, Dice& dice);
 // The file.
 std::string text_of(const Woman& woman, std::string_view id);
 
-// A rate in tenths between both ends, never whole and never one that rounds to a decade: such rates flatter short
-// counts (a 6 s count of 140 has no error, of 137.3 one of 4.4 [arithmetic]).
+// A rate in tenths between both ends, never whole and never one that rounds to a decade: such rates flatter
+// short counts (a 6 s count of 140 has no error, of 137.3 one of 4.4 [arithmetic]).
 double rate_between(Dice& dice, double from, double to);
 
 }  // namespace engine

@@ -11,7 +11,8 @@
 
 namespace engine {
 
-// A womb may contract this often in ten minutes; more is too many, and this itself too where a protocol says so.
+// A womb may contract this often in ten minutes; more is too many, and this itself too where a protocol says
+// so.
 struct ContractionLimit {
     double per_10min = 5;
     bool limit_is_normal = true;  // 5 in 10 min itself is not yet too many
@@ -37,7 +38,7 @@ struct ListeningRule {
     sim::Seconds every_least{900}, every_most{1800};  // due from .. overdue after
     sim::Seconds length{60};
     When when = When::after;
-    sim::Seconds after_end{30};  // listen on this long after the contraction's end
+    sim::Seconds after_end{30};        // listen on this long after the contraction's end
     std::vector<std::string> sources;  // of the interval
 };
 

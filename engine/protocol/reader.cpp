@@ -128,7 +128,8 @@ void check_limits(const Protocol& p, const Written& top, FaultList& faults) {
 void check_mother(const Protocol& p, const Written& top, FaultList& faults) {
     const Written* mother = top.part("mother");
     if (mother != nullptr && mother->kind == Written::Kind::table && p.warm_from_c > p.fever_from_c) {
-        const Written* at = mother->part("warm_from") ? mother->part("warm_from") : mother->part("fever_from");
+        const Written* at =
+            mother->part("warm_from") ? mother->part("warm_from") : mother->part("fever_from");
         faults.add(at->line, "mother.warm_from", in_words(p.warm_from_c, Unit::celsius),
                    "no higher than fever_from = " + in_words(p.fever_from_c, Unit::celsius));
     }
@@ -137,8 +138,10 @@ void check_mother(const Protocol& p, const Written& top, FaultList& faults) {
     std::string missing;
     std::size_t given = 0;
     for (const char* key : {"alert_few", "alert_short", "alert_long"}) {
-        if (womb->part(key) != nullptr) ++given;
-        else missing = key;
+        if (womb->part(key) != nullptr)
+            ++given;
+        else
+            missing = key;
     }
     if (given > 0 && given < 3)
         faults.add(womb->line, "contractions." + missing, "nothing",
@@ -156,7 +159,8 @@ Outcome<Protocol> read_protocol(std::string_view text, const std::string& file) 
     check_format(top, "protocol", r.faults);
     check_id(top, file, r.faults);
     r.section("", top, "",
-              {"limits", "counting", "pulse", "mother", "contractions", "listening", "action", "situation", "rule", "plan", "conflict"},
+              {"limits", "counting", "pulse", "mother", "contractions", "listening", "action", "situation",
+               "rule", "plan", "conflict"},
               {});
     r.one(top, "limits", true);
     r.one(top, "counting", true);

@@ -92,10 +92,10 @@ std::string_view name_of(Grade grade) { return grade_words[static_cast<std::size
 
 const std::vector<std::string_view>& condition_ids() {
     static const std::vector<std::string_view> ids{
-        "drip_not_running", "not_on_her_back", "not_pushing",      "not_first_listening", "birth_close",
-        "birth_not_close",  "bleeding",        "no_bleeding",      "theatre_here",        "alone",
-        "not_licensed",     "not_trained",     "moving_vehicle",
-        "cord_seen",        "not_worsened",    "not_heard_before"};
+        "drip_not_running", "not_on_her_back", "not_pushing",  "not_first_listening",
+        "birth_close",      "birth_not_close", "bleeding",     "no_bleeding",
+        "theatre_here",     "alone",           "not_licensed", "not_trained",
+        "moving_vehicle",   "cord_seen",       "not_worsened", "not_heard_before"};
     return ids;
 }
 

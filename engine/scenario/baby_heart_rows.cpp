@@ -17,16 +17,17 @@ void add_baby_heart_rows(ScenarioRows& t) {
           .meaning = "absent = there is no heart of the baby to be found; then a `content_note` is needed",
           .words = {"present", "absent"}},
          [](Landing& l, const FieldValue& v) { l.baby->heart_beats = v.text == "present"; }});
-    t.push_back({{.section = s,
-                  .key = "baseline",
-                  .kind = K::quantity,
-                  .unit = Unit::bpm,
-                  .least = 50,
-                  .most = 240,
-                  .meaning = "settled rate; left out, it is drawn as usual for the weeks of pregnancy: 144 bpm at "
-                             "24 wk falling to 131 at 40 wk, spread 9, within 112 to 158",
-                  .drawn = true},
-                 [](Landing& l, const FieldValue& v) { l.baby->baseline = {v.number}; }});
+    t.push_back(
+        {{.section = s,
+          .key = "baseline",
+          .kind = K::quantity,
+          .unit = Unit::bpm,
+          .least = 50,
+          .most = 240,
+          .meaning = "settled rate; left out, it is drawn as usual for the weeks of pregnancy: 144 bpm at "
+                     "24 wk falling to 131 at 40 wk, spread 9, within 112 to 158",
+          .drawn = true},
+         [](Landing& l, const FieldValue& v) { l.baby->baseline = {v.number}; }});
     t.push_back({{.section = s,
                   .key = "variability",
                   .kind = K::word,

@@ -131,16 +131,17 @@ void add_baby_lie_rows(ScenarioRows& t) {
                   .meaning = "bursts of movement that can be felt",
                   .drawn = true},
                  [](Landing& l, const FieldValue& v) { l.baby->movements_per_10min = v.number; }});
-    t.push_back({{.section = s,
-                  .key = "beam_meets",
-                  .kind = K::word,
-                  .standard = "whole_heart",
-                  .meaning = "what a Doppler meets: valves and walls, or walls alone, where the display of a slow "
-                             "heart can double",
-                  .words = beam_words},
-                 [](Landing& l, const FieldValue& v) {
-                     l.baby->beam_meets = which<sim::BeamMeets>(beam_words, v.text);
-                 }});
+    t.push_back(
+        {{.section = s,
+          .key = "beam_meets",
+          .kind = K::word,
+          .standard = "whole_heart",
+          .meaning = "what a Doppler meets: valves and walls, or walls alone, where the display of a slow "
+                     "heart can double",
+          .words = beam_words},
+         [](Landing& l, const FieldValue& v) {
+             l.baby->beam_meets = which<sim::BeamMeets>(beam_words, v.text);
+         }});
 }
 
 }  // namespace engine

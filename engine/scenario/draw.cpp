@@ -9,9 +9,11 @@ namespace engine {
 
 namespace {
 
-// No two babies lie alike: spread of 1.5 cm, at most 3, to each side of the place the position gives [practice].
+// No two babies lie alike: spread of 1.5 cm, at most 3, to each side of the place the position gives
+// [practice].
 constexpr double spot_spread_cm = 1.5, spot_most_cm = 3;
-constexpr std::uint64_t spot_draw = (std::uint64_t{1} << 40) + 1;  // away from the numbers of quantities in a file
+// away from the numbers of quantities in a file
+constexpr std::uint64_t spot_draw = (std::uint64_t{1} << 40) + 1;
 
 }  // namespace
 

@@ -1,5 +1,5 @@
-// One row a key: what a file may say, in which unit, within which range, and where it lands. The same rows read the
-// file, print the format page and serve the workshop.
+// One row a key: what a file may say, in which unit, within which range, and where it lands. The same rows
+// read the file, print the format page and serve the workshop.
 #pragma once
 
 #include "engine/outcome.h"
@@ -88,8 +88,9 @@ void check_id(const Written& file, const std::string& path, FaultList& faults);
 std::string page_row(const FieldShape& shape);
 std::string page_head();
 
-// Reads one table of a file. `path` is what faults are named by ("baby.event[2]"), `sub_sections` the keys of it
-// that hold tables of their own and are read elsewhere. Calls `landed(shape, value)` for each value that was right.
+// Reads one table of a file. `path` is what faults are named by ("baby.event[2]"), `sub_sections` the keys of
+// it that hold tables of their own and are read elsewhere. Calls `landed(shape, value)` for each value that
+// was right.
 template <typename Target, typename Landed>
 void read_section(const std::vector<Field<Target>>& fields, std::string_view section, const Written& table,
                   const std::string& path, std::initializer_list<std::string_view> sub_sections,

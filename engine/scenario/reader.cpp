@@ -107,8 +107,8 @@ void read_baby(Reading& reading, const Written& file, std::string_view name) {
     if (!baby.heart_beats && reading.scenario.content_note.empty())
         reading.faults.add(table->line, path + ".heart", "\"absent\"",
                            "a content_note at the top of the file");
-    for (const auto& [key, every] : {std::pair{"drop_every", baby.rhythm.drop_every},
-                                     std::pair{"early_every", baby.rhythm.early_every}})
+    for (const auto& [key, every] :
+         {std::pair{"drop_every", baby.rhythm.drop_every}, std::pair{"early_every", baby.rhythm.early_every}})
         if (every == 1)
             reading.faults.add(table->part(key)->line, path + "." + key, "1", "0 (never), or 2 to 50");
     if (baby.comes_down_to > baby.fifths_above_brim)

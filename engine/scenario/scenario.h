@@ -1,4 +1,5 @@
-// A scenario: one labour to listen to. The file's facts, its story and what an act would find; never an answer.
+// A scenario: one labour to listen to. The file's facts, its story and what an act would find; never an
+// answer.
 #pragma once
 
 #include "engine/outcome.h"
@@ -44,8 +45,9 @@ struct LabourStory {
 };
 
 // Something she says or that happens by itself and would be called out: stops a skip, shown when it happens.
-// `interrupted`: not she, somebody at the door who wants the trainee. A skip passes over it, for nobody sits there
-// counting; a count it breaks into goes on until the trainee ends it, and the last number written is the one that counts.
+// `interrupted`: not she, somebody at the door who wants the trainee. A skip passes over it, for nobody sits
+// there counting; a count it breaks into goes on until the trainee ends it, and the last number written is
+// the one that counts.
 struct CallOut {
     enum class Kind : std::uint8_t {
         waters_break,
@@ -60,8 +62,8 @@ struct CallOut {
     std::string says;
 };
 
-// What an act would find; hidden until the act is done, which takes its time (protocol or sim decide how long).
-// A finding is the author's fact. `from` / `until`: when it is there to be found.
+// What an act would find; hidden until the act is done, which takes its time (protocol or sim decide how
+// long). A finding is the author's fact. `from` / `until`: when it is there to be found.
 struct Finding {
     std::string act;        // act id, e.g. "take_temperature"
     std::string says;       // shown: "38.6 degrees"
@@ -103,7 +105,7 @@ struct Scenario {
         double from = 0, to = 0;  // in the unit of the key
         std::string unit;
     };
-    sim::Patient middle;  // ranges at their middle
+    sim::Patient middle;                   // ranges at their middle
     std::array<bool, 2> usual_baseline{};  // no baseline in the file: drawn as usual for the weeks, by baby
     std::vector<Drawn> drawn;
 };

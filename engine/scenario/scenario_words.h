@@ -25,8 +25,9 @@ inline const Words trouble_words{
     "none",  "lying_flat", "cord_pressure",    "cord_prolapse",  "too_many_contractions",
     "fever", "bleeding",   "mothers_medicine", "scar_gives_way", "unknown"};
 // Acts that can find something, as the shipped protocols have them.
-inline const Words finding_acts{"take_temperature", "take_blood_pressure", "ask_what_was_given", "check_waters",
-                                "check_bleeding",   "look_for_cord",       "examine_inside",     "count_contractions"};
+inline const Words finding_acts{"take_temperature", "take_blood_pressure", "ask_what_was_given",
+                                "check_waters",     "check_bleeding",      "look_for_cord",
+                                "examine_inside",   "count_contractions"};
 inline const Words ladder_words{"easy", "normal", "hard", "very_hard"};
 inline const Words lie_words{"LOA",
                              "LOT",

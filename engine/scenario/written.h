@@ -14,12 +14,12 @@ struct Written {
     enum class Kind : std::uint8_t { table, list, text, whole, number, truth, other };
 
     Kind kind = Kind::table;
-    int line = 1;                 // of the value; of the key where it has one
-    std::string key;              // empty for list elements and the file itself
-    std::string text;             // the text itself; for other kinds how it stands in the file
+    int line = 1;      // of the value; of the key where it has one
+    std::string key;   // empty for list elements and the file itself
+    std::string text;  // the text itself; for other kinds how it stands in the file
     std::int64_t whole = 0;
     bool truth = false;
-    std::vector<Written> parts;   // of a table in file order, of a list
+    std::vector<Written> parts;  // of a table in file order, of a list
 
     const Written* part(std::string_view name) const;
 };

@@ -14,8 +14,8 @@ struct Answer {
     enum Verdict { in_time, late, not_done } verdict = in_time;
     const Bound* bound = nullptr;
     sim::LabourTime from, at{-1};
-    std::string_view act, by;         // which of the group, and what answered it: see Evidence::done_how
-    bool pending = false;             // not done, and its time had not run out
+    std::string_view act, by;  // which of the group, and what answered it: see Evidence::done_how
+    bool pending = false;      // not done, and its time had not run out
     std::int64_t due() const {
         const double within = bound->rule->within.value;
         return within > 0 ? from.us + sim::labour_time(sim::Seconds{within}).us : INT64_MAX;

@@ -1,5 +1,6 @@
-// What was done: each expected act in time, late or not done, by the protocol's rules, the clock starting when this
-// person's own listening could first show the trouble; and what was unsafe, not needed or not theirs to do.
+// What was done: each expected act in time, late or not done, by the protocol's rules, the clock starting
+// when this person's own listening could first show the trouble; and what was unsafe, not needed or not
+// theirs to do.
 #include "engine/scoring/action_answer.h"
 #include "engine/scoring/acts_again.h"
 #include "engine/scoring/aspects.h"
@@ -41,7 +42,8 @@ public:
         }
         const std::string faults = in_sentences();
         if (!faulty(a))
-            a.why = fmt::format("{} of {} expected acts in time.{}", in_time_, in_time_ + late_ + not_done_, not_clicked());
+            a.why = fmt::format("{} of {} expected acts in time.{}", in_time_, in_time_ + late_ + not_done_,
+                                not_clicked());
         if (!faults.empty()) a.why += (a.why.empty() ? "" : " ") + faults;
         if (faulty(a)) a.follows_from = cause();
         if (const std::string rest = left_unheard(e_); !rest.empty()) a.why += " " + rest;
@@ -49,7 +51,8 @@ public:
     }
 
 private:
-    void fault(Verdict v, std::vector<std::string>& list, const std::string& words, const std::string& situation) {
+    void fault(Verdict v, std::vector<std::string>& list, const std::string& words,
+               const std::string& situation) {
         verdict_ = worse(verdict_, v);
         list.push_back(words);
         situations_.insert(situation);
@@ -66,10 +69,12 @@ private:
                 continue;
             }
             seen += fmt::format("{}\"{}\" {}at {}", seen.empty() ? "" : ", ", words_of(act.act),
-                                act.by == "seen" ? "" : "by \"" + words_of(act.by) + "\" ", clock_time(act.done_s));
+                                act.by == "seen" ? "" : "by \"" + words_of(act.by) + "\" ",
+                                clock_time(act.done_s));
         }
         if (seen.empty()) return "";
-        return " Taken from what you did: " + seen + (more > 0 ? fmt::format(" and {} more", more) : "") + ".";
+        return " Taken from what you did: " + seen + (more > 0 ? fmt::format(" and {} more", more) : "") +
+               ".";
     }
 
     // The gravest first, few enough to be read; every act has its own line on the sheet.
@@ -95,7 +100,8 @@ private:
     }
 
     void expected() {
-        std::vector<Bound> bound = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::expected);
+        std::vector<Bound> bound =
+            bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::expected);
         std::erase_if(bound, [&](const Bound& b) { return came_back(e_, b) || no_routine_yet(e_, b); });
         for (const Asked& asked : asked_once(bound)) {
             ActScore act;
@@ -112,9 +118,10 @@ private:
             }
             if (answers.empty()) continue;
             // The worst answer is shown; of equals the one whose time ran out first.
-            const Answer& shown = *std::min_element(answers.begin(), answers.end(), [](const Answer& a, const Answer& b) {
-                return a.verdict != b.verdict ? a.verdict > b.verdict : a.due() < b.due();
-            });
+            const Answer& shown =
+                *std::min_element(answers.begin(), answers.end(), [](const Answer& a, const Answer& b) {
+                    return a.verdict != b.verdict ? a.verdict > b.verdict : a.due() < b.due();
+                });
             constexpr std::array<const char*, 3> words = {"in_time", "late", "not_done"};
             act.verdict = words[static_cast<std::size_t>(shown.verdict)];
             act.situation = shown.bound->rule->situation;
@@ -122,7 +129,8 @@ private:
             act.within_s = shown.bound->rule->within.value;
             act.done_s = shown.at.us >= 0 ? shown.at.seconds() : -1;
             act.by = shown.by;
-            if (!std::all_of(asked.by.begin(), asked.by.end(), [](const Bound* b) { return judged_elsewhere(*b); }))
+            if (!std::all_of(asked.by.begin(), asked.by.end(),
+                             [](const Bound* b) { return judged_elsewhere(*b); }))
                 count(act, answers);
             sheet_.acts.push_back(std::move(act));
         }
@@ -157,9 +165,12 @@ private:
             return a.verdict != Answer::in_time && a.bound->rule->critical;
         });
         const std::string words = words_of(act.act);
-        if (late) fault(Verdict::partly, late_words_, words, act.situation);
-        else if (critical != answers.end()) fault(Verdict::missed, missed_words_, words, act.situation);
-        else fault(Verdict::partly, left_words_, words, act.situation);
+        if (late)
+            fault(Verdict::partly, late_words_, words, act.situation);
+        else if (critical != answers.end())
+            fault(Verdict::missed, missed_words_, words, act.situation);
+        else
+            fault(Verdict::partly, left_words_, words, act.situation);
         for (const Answer& a : answers)
             if (a.verdict != Answer::in_time) situations_.insert(a.bound->rule->situation);
         if (critical != answers.end())
@@ -182,8 +193,10 @@ private:
 
     void done() {
         const auto unsafe = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::unsafe);
-        const auto not_needed = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::not_needed);
-        const auto late_if = bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::late_if_before);
+        const auto not_needed =
+            bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::not_needed);
+        const auto late_if =
+            bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::late_if_before);
         for (const TimedAct& did : e_.played.acts) {
             const auto holds = [&](const Bound& b) {
                 return std::find(b.acts.begin(), b.acts.end(), did.id) != b.acts.end() &&
@@ -197,13 +210,20 @@ private:
             act.act = did.id;
             act.done_s = did.at.seconds();
             const Bound* bound = first(unsafe);
-            if (bound) act.verdict = "unsafe";
-            else if (expected_done_.count(did.id)) continue;
-            else if (!did.seen && !may_do(e_.scenario, e_.protocol, did.id)) act.verdict = "out_of_scope";
-            else if ((bound = first(late_if))) act.verdict = before_others(*bound, did) ? "late" : "allowed";
-            else if ((bound = first(not_needed))) act.verdict = "not_needed";
-            else if (did.seen) continue;
-            else act.verdict = "allowed";
+            if (bound)
+                act.verdict = "unsafe";
+            else if (expected_done_.count(did.id))
+                continue;
+            else if (!did.seen && !may_do(e_.scenario, e_.protocol, did.id))
+                act.verdict = "out_of_scope";
+            else if ((bound = first(late_if)))
+                act.verdict = before_others(*bound, did) ? "late" : "allowed";
+            else if ((bound = first(not_needed)))
+                act.verdict = "not_needed";
+            else if (did.seen)
+                continue;
+            else
+                act.verdict = "allowed";
             if (bound) {
                 act.situation = bound->rule->situation;
                 act.situations = {act.situation};
@@ -215,10 +235,12 @@ private:
             if (act.verdict == "unsafe") {
                 ++unsafe_;
                 fault(Verdict::missed, unsafe_words_, words_of(did.id), act.situation);
-                if (act.critical) sheet_.critical_missed.push_back("unsafe here: " + words_of(did.id) +
-                                                                        situation_words(act.situation));
+                if (act.critical)
+                    sheet_.critical_missed.push_back("unsafe here: " + words_of(did.id) +
+                                                     situation_words(act.situation));
             }
-            if (act.verdict == "out_of_scope") fault(Verdict::partly, scope_words_, words_of(did.id), "always");
+            if (act.verdict == "out_of_scope")
+                fault(Verdict::partly, scope_words_, words_of(did.id), "always");
             if (act.verdict == "not_needed") needless_words_.push_back(words_of(did.id));
             sheet_.acts.push_back(std::move(act));
         }
@@ -232,18 +254,20 @@ private:
         });
     }
 
-    // Acts left out because the trouble was never named follow from the decision or, if that only followed a wrong
-    // number, from the number.
+    // Acts left out because the trouble was never named follow from the decision or, if that only followed a
+    // wrong number, from the number.
     std::optional<Aspect> cause() const {
         const auto said = [&](const std::string& s) {
-            return std::find(e_.own_situations.begin(), e_.own_situations.end(), s) != e_.own_situations.end();
+            return std::find(e_.own_situations.begin(), e_.own_situations.end(), s) !=
+                   e_.own_situations.end();
         };
         const bool named = std::any_of(situations_.begin(), situations_.end(), [&](const std::string& s) {
             return s == "always" || s == "normal" || said(s);
         });
         const bool normal_not_named = situations_.count("normal") > 0 && !said("normal");
         if (named && !normal_not_named) return std::nullopt;
-        for (Aspect a : {Aspect::whose, Aspect::site, Aspect::window, Aspect::count, Aspect::arithmetic, Aspect::decision})
+        for (Aspect a : {Aspect::whose, Aspect::site, Aspect::window, Aspect::count, Aspect::arithmetic,
+                         Aspect::decision})
             if (faulty(sheet_, a)) return a;
         return std::nullopt;
     }
@@ -251,7 +275,8 @@ private:
     const Evidence& e_;
     ScoreSheet& sheet_;
     Verdict verdict_ = Verdict::not_asked;
-    std::vector<std::string> unsafe_words_, missed_words_, late_words_, left_words_, scope_words_, needless_words_;
+    std::vector<std::string> unsafe_words_, missed_words_, late_words_, left_words_, scope_words_,
+        needless_words_;
     std::string again_says_;
     std::set<std::string> situations_, expected_done_, counted_;
     int in_time_ = 0, late_ = 0, not_done_ = 0, unsafe_ = 0;

@@ -44,28 +44,30 @@ NextTime on_window(const Evidence& e) {
     const bool any_length = e.scenario.task == Task::quick;  // only the watch can be wrong there
     for (std::size_t i = 0; any_length && i < e.windows.size(); ++i) {
         const SeriesScore* series = series_of(e.series, i);
-        if ((series ? series->judged : e.windows[i].score.judged) && off(e.windows[i]) > off(*w)) w = &e.windows[i];
+        if ((series ? series->judged : e.windows[i].score.judged) && off(e.windows[i]) > off(*w))
+            w = &e.windows[i];
     }
     if (!any_length && off(*w) <= 1)
         return {
             fmt::format("Count one whole minute by the clock before you write and decide: {}{:.0f} s is {}.",
-                        e.windows.size() > 1 ? "the " + ordinal(number_of(e, *w)) + " count's " : "", w->score.plan_s,
-                        w->score.plan_s < 10 ? "a look" : "too short for the record"),
+                        e.windows.size() > 1 ? "the " + ordinal(number_of(e, *w)) + " count's " : "",
+                        w->score.plan_s, w->score.plan_s < 10 ? "a look" : "too short for the record"),
             w->score.from_s};
     const double own = w->score.to_s - w->score.from_s;
     return {
-        fmt::format(
-            "Look at the second hand first and count from it: {} ran {:.1f} s for {:.0f} s meant.",
-            which_count(e, *w, "this count"), own, w->score.plan_s),
+        fmt::format("Look at the second hand first and count from it: {} ran {:.1f} s for {:.0f} s meant.",
+                    which_count(e, *w, "this count"), own, w->score.plan_s),
         w->score.from_s};
 }
 
 NextTime on_count(const Evidence& e) {
     const CountedWindow* w = furthest_off(e);
     if (!w)
-        return {"You ran the watch for a whole count and gave no number: say the beats as you stop, before anything "
-                "else, and write them down.",
-                start_of(e.last_judged(), first_heard_s(e))};
+        return {
+            "You ran the watch for a whole count and gave no number: say the beats as you stop, before "
+            "anything "
+            "else, and write them down.",
+            start_of(e.last_judged(), first_heard_s(e))};
     const double at_s = w->score.from_s;
     if (w->score.pattern == "both sounds")
         return {of_count(e, *w) +
@@ -73,24 +75,28 @@ NextTime on_count(const Evidence& e) {
                 at_s};
     if (w->score.pattern == "every second beat")
         return {of_count(e, *w) +
-                    "it comes to half: every beat gets a number, also when they come fast. Count in tens, a finger for "
+                    "it comes to half: every beat gets a number, also when they come fast. Count in tens, a "
+                    "finger for "
                     "each ten.",
                 at_s};
     if (w->score.pattern == "half the beats" || w->score.pattern == "double the beats")
-        return {of_count(e, *w) + fmt::format("a display that {} shows a fine number of no heart. Cover it, count by ear for a "
-                                              "whole minute, and write that.",
-                                              w->score.pattern == "half the beats" ? "halves" : "doubles"),
-                at_s};
-    if (w->score.counted && *w->score.counted < w->followed_beats && w->score.true_bpm > 150)
         return {
             of_count(e, *w) +
-                "at this speed count one to ten over and over, a finger for each ten: long number words lose beats.",
+                fmt::format("a display that {} shows a fine number of no heart. Cover it, count by ear for a "
+                            "whole minute, and write that.",
+                            w->score.pattern == "half the beats" ? "halves" : "doubles"),
             at_s};
+    if (w->score.counted && *w->score.counted < w->followed_beats && w->score.true_bpm > 150)
+        return {of_count(e, *w) +
+                    "at this speed count one to ten over and over, a finger for each ten: long number words "
+                    "lose beats.",
+                at_s};
     if (w->score.plan_s < 30)
-        return {
-            of_count(e, *w) + fmt::format("one beat in a {:.0f} s count is {:g} bpm. Count the whole minute for the "
-                                          "record.", w->score.plan_s, w->factor),
-            at_s};
+        return {of_count(e, *w) +
+                    fmt::format("one beat in a {:.0f} s count is {:g} bpm. Count the whole minute for the "
+                                "record.",
+                                w->score.plan_s, w->factor),
+                at_s};
     return {fmt::format("Listen to {} again and count it aloud, a finger for each ten.",
                         which_count(e, *w, "this minute")),
             at_s};
@@ -104,8 +110,9 @@ NextTime on_arithmetic(const Evidence& e) {
             worst = &w;
     if (!worst) return {"Write the beats down first, then multiply.", first_heard_s(e)};
     if (worst->factor == 1)
-        return {of_count(e, *worst) + fmt::format("the beats of a whole minute are the rate: {} counted is {} written.",
-                                                  *worst->score.counted, *worst->score.counted),
+        return {of_count(e, *worst) +
+                    fmt::format("the beats of a whole minute are the rate: {} counted is {} written.",
+                                *worst->score.counted, *worst->score.counted),
                 worst->score.from_s};
     return {of_count(e, *worst) + fmt::format("write the beats down first, then multiply: {} x {:g} is {:g}.",
                                               *worst->score.counted, worst->factor,
@@ -123,7 +130,8 @@ NextTime on_record(const Evidence& e) {
         const TimedRecord& line = e.played.records.back();
         const CountedWindow* counted = last_counted(e, line.at);
         if (counted && line.event.bpm && std::fabs(*line.event.bpm - *counted->own_bpm()) > 1)
-            return {fmt::format("You counted {:.0f} and wrote {} on the chart: write the number as it was counted, never a "
+            return {fmt::format("You counted {:.0f} and wrote {} on the chart: write the number as it was "
+                                "counted, never a "
                                 "rounder one.",
                                 *counted->own_bpm(), *line.event.bpm),
                     counted->score.from_s};
@@ -148,7 +156,8 @@ NextTime advice_about(const Evidence& e, const ScoreSheet& sheet, Aspect aspect)
         case Aspect::whose: return advice_on_whose(e);
         case Aspect::site:
             if (const CountedWindow* w = worst_site(e);
-                w ? without_gel(e.played, w->window->from, w->window->to) : without_gel(e.played, {0}, e.played.end))
+                w ? without_gel(e.played, w->window->from, w->window->to)
+                  : without_gel(e.played, {0}, e.played.end))
                 return {"Gel first: a Doppler hears through it, and next to nothing without.",
                         start_of(w, first_heard_s(e))};
             return {
@@ -173,10 +182,11 @@ std::optional<NextTime> within_what_is_asked(const Evidence& e, const ScoreSheet
     const int off = *w->score.counted - w->followed_beats;
     if (off == 0) return std::nullopt;
     if (w->score.taps && w->score.terms.ear == 0 && w->score.terms.tally != 0)
-        return NextTime{of_count(e, *w) + fmt::format("every beat had its tap, {} of them, and {} were written: keep "
-                                                      "the number until it stands on paper.",
-                                                      w->followed_beats, *w->score.counted),
-                        w->score.from_s};
+        return NextTime{
+            of_count(e, *w) + fmt::format("every beat had its tap, {} of them, and {} were written: keep "
+                                          "the number until it stands on paper.",
+                                          w->followed_beats, *w->score.counted),
+            w->score.from_s};
     return NextTime{fmt::format("{} beat{} {} in {}: within what is asked, listen to it once more.",
                                 std::abs(off), std::abs(off) == 1 ? "" : "s", off > 0 ? "extra" : "missed",
                                 which_count(e, *w, "this count")),

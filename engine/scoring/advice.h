@@ -1,4 +1,5 @@
-// What to do next time about one fault: one or two plain sentences, and the moment at which it can be heard again.
+// What to do next time about one fault: one or two plain sentences, and the moment at which it can be heard
+// again.
 #pragma once
 
 #include "engine/scoring/evidence.h"

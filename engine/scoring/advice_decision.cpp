@@ -82,7 +82,8 @@ std::string around_contractions(const GravestDecision& g) {
     if (said == Around::not_said || said == Around::not_listened)
         return "You had listened through a contraction: say what the heart did then.";
     if (said == Around::no_slowing && heard.slow_in > 0)
-        return "Hear it again from here: it slows while the womb is hard and is back when it lets go. Say and write that; "
+        return "Hear it again from here: it slows while the womb is hard and is back when it lets go. Say "
+               "and write that; "
                "it is to be watched, not acted on.";
     if (said == Around::slows_in_contraction)
         return "Nothing slowed in this listening: say what you heard this time, not what it did before.";

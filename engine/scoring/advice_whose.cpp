@@ -21,7 +21,8 @@ NextTime advice_on_whose(const Evidence& e) {
     for (const CountedWindow& w : e.windows)
         if (w.score.judged && w.score.followed == "mother" && heart_beats(e.played))
             return {of_count(e, w) +
-                        "these beats were the mother's. Keep your fingers on her wrist while you listen; if they beat "
+                        "these beats were the mother's. Keep your fingers on her wrist while you listen; if "
+                        "they beat "
                         "together, move on and search.",
                     w.score.from_s};
     if (!heart_beats(e.played))

@@ -30,12 +30,13 @@ AspectScore judge_arithmetic(const Evidence& e) {
     a.figures["arithmetic_bpm"] = off;
     a.figures["counted_x_factor"] = to_thousandth(right);
     a.figures["reported_bpm"] = *worst->score.reported_bpm;
-    a.verdict = std::fabs(off) <= arithmetic_met           ? Verdict::met
-                : std::fabs(off) <= arithmetic_partly_bpm  ? Verdict::partly
-                                                           : Verdict::missed;
-    const std::string sum = worst->score.plan_s == 60
-                                ? fmt::format("{} in a minute", *worst->score.counted)
-                                : fmt::format("{} x {:g} is {:g}", *worst->score.counted, worst->factor, right);
+    a.verdict = std::fabs(off) <= arithmetic_met          ? Verdict::met
+                : std::fabs(off) <= arithmetic_partly_bpm ? Verdict::partly
+                                                          : Verdict::missed;
+    const std::string sum =
+        worst->score.plan_s == 60
+            ? fmt::format("{} in a minute", *worst->score.counted)
+            : fmt::format("{} x {:g} is {:g}", *worst->score.counted, worst->factor, right);
     a.why = of_count(e, *worst) + fmt::format("{}, and you wrote {}", sum, *worst->score.reported_bpm);
     if (a.verdict != Verdict::met)
         a.why += fmt::format(": {} bpm{}", signed_bpm(off),

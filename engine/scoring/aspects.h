@@ -1,5 +1,5 @@
-// One function an aspect. Each gives its verdict and the evidence in plain words and figures; what a fault elsewhere
-// already explains is marked by `follows_from`, so that one fault has one cause.
+// One function an aspect. Each gives its verdict and the evidence in plain words and figures; what a fault
+// elsewhere already explains is marked by `follows_from`, so that one fault has one cause.
 #pragma once
 
 #include "engine/scoring/evidence.h"
@@ -21,9 +21,11 @@ AspectScore judge_care(const Evidence&);
 // A Doppler without gel for most of this stretch.
 bool without_gel(const Played&, sim::LabourTime from, sim::LabourTime to);
 
-// Adds what the aspects did not name as critical: her pulse written as the baby's, a clear trouble called normal.
+// Adds what the aspects did not name as critical: her pulse written as the baby's, a clear trouble called
+// normal.
 void critical_misses(const Evidence&, ScoreSheet& sheet);
-// The first aspect, in the order of cause, that is missed with a cause of its own, else partly met; care never.
+// The first aspect, in the order of cause, that is missed with a cause of its own, else partly met; care
+// never.
 std::optional<Aspect> primary_of(const ScoreSheet&);
 // At most five plain sentences, most important first, each with its place on the strip.
 std::vector<NextTime> next_time(const Evidence&, const ScoreSheet&);
@@ -33,7 +35,9 @@ inline const AspectScore* aspect_in(const ScoreSheet& sheet, Aspect aspect) {
         if (a.aspect == aspect) return &a;
     return nullptr;
 }
-inline bool faulty(const AspectScore& a) { return a.verdict == Verdict::partly || a.verdict == Verdict::missed; }
+inline bool faulty(const AspectScore& a) {
+    return a.verdict == Verdict::partly || a.verdict == Verdict::missed;
+}
 inline bool faulty(const ScoreSheet& sheet, Aspect aspect) {
     const AspectScore* a = aspect_in(sheet, aspect);
     return a && faulty(*a);

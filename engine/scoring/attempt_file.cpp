@@ -1,4 +1,5 @@
-// ATTEMPT.json written and read. The header of an attempt, both texts it was made with, the events, the score.
+// ATTEMPT.json written and read. The header of an attempt, both texts it was made with, the events, the
+// score.
 #include "engine/scoring/replay.h"
 
 #include "engine/scoring/score_json.h"
@@ -34,7 +35,8 @@ public:
 
     Outcome<StoredAttempt> read() {
         StoredAttempt out;
-        if (!root_.is_object()) return Fault{file_, 0, "attempt", std::string(root_.type_name()), "a JSON object"};
+        if (!root_.is_object())
+            return Fault{file_, 0, "attempt", std::string(root_.type_name()), "a JSON object"};
         format();
         if (!faults_.empty()) return faults_;
         AttemptHeader& h = out.attempt.header;
@@ -47,8 +49,10 @@ public:
         if (h.output_mode != "true" && h.output_mode != "assisted" && h.output_mode != "shifted")
             fault("output_mode", h.output_mode, "one of: true, assisted, shifted");
         if (root_.contains("device_delay_s")) {
-            if (root_["device_delay_s"].is_number()) h.device_delay_s = root_["device_delay_s"].get<double>();
-            else fault("device_delay_s", root_["device_delay_s"].dump(), "a number of seconds");
+            if (root_["device_delay_s"].is_number())
+                h.device_delay_s = root_["device_delay_s"].get<double>();
+            else
+                fault("device_delay_s", root_["device_delay_s"].dump(), "a number of seconds");
         }
         part("scenario", h.scenario_id, h.scenario_sha256, out.attempt.scenario_text);
         part("protocol", h.protocol_id, h.protocol_sha256, out.attempt.protocol_text);
@@ -81,7 +85,8 @@ private:
             }
             number = number * 10 + (c - '0');
         }
-        if (number > format_number) fault("format", written, all + "; this file was written by a newer program");
+        if (number > format_number)
+            fault("format", written, all + "; this file was written by a newer program");
         if (number < 1) fault("format", written, all);
     }
 
@@ -99,9 +104,12 @@ private:
 
     std::uint64_t whole(const Json& from, const char* key, std::uint64_t most) {
         const auto range = fmt::format("a whole number, 0 to {}", most);
-        if (!from.contains(key)) fault(key, "nothing", range);
-        else if (!from[key].is_number_unsigned() || from[key].get<std::uint64_t>() > most) fault(key, from[key].dump(), range);
-        else return from[key].get<std::uint64_t>();
+        if (!from.contains(key))
+            fault(key, "nothing", range);
+        else if (!from[key].is_number_unsigned() || from[key].get<std::uint64_t>() > most)
+            fault(key, from[key].dump(), range);
+        else
+            return from[key].get<std::uint64_t>();
         return 0;
     }
 

@@ -17,7 +17,8 @@ std::string arithmetic_slip(int beats, double reported_bpm, double factor) {
     return "other";
 }
 
-Breakdown break_down(std::span<const sim::Beat> baby, std::span<const sim::Beat> followed, const CountMade& made) {
+Breakdown break_down(std::span<const sim::Beat> baby, std::span<const sim::Beat> followed,
+                     const CountMade& made) {
     Breakdown b;
     const double factor = factor_of(made.plan_s);
     const sim::LabourTime start = made.called_from.value_or(made.from);
@@ -60,10 +61,14 @@ Breakdown break_down(std::span<const sim::Beat> baby, std::span<const sim::Beat>
 
 std::string_view term_absent(const WindowScore& w, std::string_view term) {
     if (!w.counted && !w.reported_bpm) return "no number was given";
-    if (term == "fencepost") return w.terms.fencepost != 0 ? "" : "one count cannot show it; what there is of it is in the ear";
-    if (term == "arithmetic") return !w.reported_bpm ? "no rate was written" : !w.counted ? "no beats were written" : "";
+    if (term == "fencepost")
+        return w.terms.fencepost != 0 ? "" : "one count cannot show it; what there is of it is in the ear";
+    if (term == "arithmetic")
+        return !w.reported_bpm ? "no rate was written" : !w.counted ? "no beats were written" : "";
     if (term == "tally")
-        return !w.counted ? "no beats were written" : !w.taps ? "without taps it cannot be told from the ear" : "";
+        return !w.counted ? "no beats were written"
+               : !w.taps  ? "without taps it cannot be told from the ear"
+                          : "";
     if (term == "ear") return !w.counted && !w.taps ? "no beats were written" : "";
     return "";
 }

@@ -22,9 +22,9 @@ sim::LabourTime course_end(const Played& played) {
 }
 
 double came_per_10min(const Played& played, std::int64_t from_us, std::int64_t to_us) {
-    const auto n = std::count_if(played.contractions.begin(), played.contractions.end(), [&](const Contraction& c) {
-        return c.peak.us >= from_us && c.peak.us < to_us;
-    });
+    const auto n =
+        std::count_if(played.contractions.begin(), played.contractions.end(),
+                      [&](const Contraction& c) { return c.peak.us >= from_us && c.peak.us < to_us; });
     return to_us > from_us ? static_cast<double>(n) * 6e8 / static_cast<double>(to_us - from_us) : 0;
 }
 
@@ -83,32 +83,38 @@ private:
         const bool many = too_many_contractions(e_.protocol, said);
         const std::int64_t long_from = std::max<std::int64_t>(0, to_us_ - half_hour_us);
         const bool were_many = too_many_contractions(e_.protocol, out_.per_10min),
-                   still_many = too_many_contractions(e_.protocol, came_per_10min(e_.played, long_from, to_us_));
+                   still_many =
+                       too_many_contractions(e_.protocol, came_per_10min(e_.played, long_from, to_us_));
         const double off = std::fabs(said - out_.per_10min);
         if (off > right_per_10min + 1e-9 || (off > 0.5 && many != were_many && many != still_many)) {
-            wrong(fmt::format("You wrote {} contraction{} in ten minutes; {:g} came{}.", said, said == 1 ? "" : "s",
-                              out_.per_10min, were_many ? ", " + too_many_in_words(e_.protocol) : ""));
+            wrong(fmt::format("You wrote {} contraction{} in ten minutes; {:g} came{}.", said,
+                              said == 1 ? "" : "s", out_.per_10min,
+                              were_many ? ", " + too_many_in_words(e_.protocol) : ""));
             return;
         }
-        if (many) say(fmt::format("{} contractions in ten minutes: {}.", said, too_many_in_words(e_.protocol)));
+        if (many)
+            say(fmt::format("{} contractions in ten minutes: {}.", said, too_many_in_words(e_.protocol)));
         else if (alerts_at_contractions(e_.protocol, said))
-            say(fmt::format("{} contraction{} in ten minutes {} few: an alert in this protocol's other column.", said,
-                            said == 1 ? "" : "s", said == 1 ? "is" : "are"));
+            say(fmt::format(
+                "{} contraction{} in ten minutes {} few: an alert in this protocol's other column.", said,
+                said == 1 ? "" : "s", said == 1 ? "is" : "are"));
     }
 
     void lasting() {
         if (!w_.length_s || out_.length_s <= 0) return;
-        if (std::fabs(*w_.length_s - out_.length_s) > std::max(right_length_s, right_length_share * out_.length_s)) {
-            wrong(fmt::format("You wrote {} s long; a hand could feel them for {:.0f} s.", *w_.length_s, out_.length_s));
+        if (std::fabs(*w_.length_s - out_.length_s) >
+            std::max(right_length_s, right_length_share * out_.length_s)) {
+            wrong(fmt::format("You wrote {} s long; a hand could feel them for {:.0f} s.", *w_.length_s,
+                              out_.length_s));
             return;
         }
         const ContractionAlerts& alerts = e_.protocol.contraction_alerts;
         if (alerts_at_contraction_length(e_.protocol, sim::Seconds{static_cast<double>(*w_.length_s)}))
             say(*w_.length_s > alerts.long_above.value
-                    ? fmt::format("{} s is longer than {:.0f} s: an alert in this protocol's other column.", *w_.length_s,
-                                  alerts.long_above.value)
-                    : fmt::format("{} s is shorter than {:.0f} s: an alert in this protocol's other column.", *w_.length_s,
-                                  alerts.short_below.value));
+                    ? fmt::format("{} s is longer than {:.0f} s: an alert in this protocol's other column.",
+                                  *w_.length_s, alerts.long_above.value)
+                    : fmt::format("{} s is shorter than {:.0f} s: an alert in this protocol's other column.",
+                                  *w_.length_s, alerts.short_below.value));
     }
 
     const Evidence& e_;
@@ -149,13 +155,14 @@ void add_contractions(const Evidence& e, AspectScore& record) {
 std::optional<NextTime> advice_on_contractions(const Evidence& e) {
     for (const ContractionsWritten& w : contractions_written(e))
         if (w.verdict != Verdict::met)
-            return NextTime{fmt::format("Lay a hand on the womb for ten minutes by the clock and count each time it "
-                                        "hardens: {:g} came here, {}.",
-                                        w.per_10min,
-                                        too_many_contractions(e.protocol, w.per_10min)
-                                            ? too_many_in_words(e.protocol)
-                                            : fmt::format("each about {:.0f} s", w.length_s)),
-                            w.at_s};
+            return NextTime{
+                fmt::format("Lay a hand on the womb for ten minutes by the clock and count each time it "
+                            "hardens: {:g} came here, {}.",
+                            w.per_10min,
+                            too_many_contractions(e.protocol, w.per_10min)
+                                ? too_many_in_words(e.protocol)
+                                : fmt::format("each about {:.0f} s", w.length_s)),
+                w.at_s};
     return std::nullopt;
 }
 

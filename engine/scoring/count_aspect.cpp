@@ -12,9 +12,9 @@ namespace engine {
 
 namespace {
 
-// Good: within one beat of the method or 4 bpm, whichever is more; fair: one and a half beats or 8 bpm [practice, trade
-// review and signal science]. So one beat is never a bad ear, whatever the seconds.
-// A check counts right up to two beats of the method or 5 bpm: about what 99 in 100 faultless counts keep.
+// Good: within one beat of the method or 4 bpm, whichever is more; fair: one and a half beats or 8 bpm
+// [practice, trade review and signal science]. So one beat is never a bad ear, whatever the seconds. A check
+// counts right up to two beats of the method or 5 bpm: about what 99 in 100 faultless counts keep.
 double good_bpm(double factor) { return std::max(factor, 4.0); }
 double fair_bpm(double factor) { return std::max(1.5 * factor, 8.0); }
 double right_bpm(double factor) { return std::max(2 * factor, 5.0); }
@@ -33,8 +33,8 @@ bool shows_alike(const SeriesScore::Shows& a, const SeriesScore::Shows& b) {
 Verdict of_series(const SeriesScore& s) {
     Verdict v = of_error(s.error_beats * factor_of_all(s), factor_of_all(s));
     if (s.largest_error_beats > 2 + 1e-9) v = std::max(v, Verdict::partly);
-    // A fall made by counting, or counted away; one that the watch made is not the ear's. One beat at the edge of the rule is
-    // no more than partly.
+    // A fall made by counting, or counted away; one that the watch made is not the ear's. One beat at the
+    // edge of the rule is no more than partly.
     if (!shows_alike(s.shown, s.there) && !shows_alike(s.shown, s.faultless))
         v = std::max(v, s.largest_error_beats > 1 + 1e-9 ? Verdict::missed : Verdict::partly);
     return v;
@@ -50,29 +50,34 @@ std::string series_words(const Evidence& e, const SeriesScore& s) {
     std::string numbers;
     for (std::size_t i = s.first; i <= s.last; ++i) {
         const WindowScore& w = e.windows[i].score;
-        numbers += (i == s.first ? "" : " ") + std::to_string(w.counted ? *w.counted : w.reported_bpm.value_or(0));
+        numbers +=
+            (i == s.first ? "" : " ") + std::to_string(w.counted ? *w.counted : w.reported_bpm.value_or(0));
     }
-    std::string says = fmt::format("{} counts of {:.0f} s in a row, {}: together {:.0f} a minute where {:.0f} were there. ",
-                                   s.counts(), s.plan_s, numbers, s.shown.per_minute_bpm, s.there.per_minute_bpm);
+    std::string says =
+        fmt::format("{} counts of {:.0f} s in a row, {}: together {:.0f} a minute where {:.0f} were there. ",
+                    s.counts(), s.plan_s, numbers, s.shown.per_minute_bpm, s.there.per_minute_bpm);
     if (shows_alike(s.shown, s.there))
         says += fmt::format("In order they show {}, and so did the beats.", fall_words(s.shown));
     else
-        says += fmt::format("In order they show {}; the beats in these seconds showed {}.", fall_words(s.shown),
-                            fall_words(s.there));
+        says += fmt::format("In order they show {}; the beats in these seconds showed {}.",
+                            fall_words(s.shown), fall_words(s.there));
     if (!shows_alike(s.shown, s.there) && shows_alike(s.shown, s.faultless))
         says += " The watch made the difference, not the ear.";
-    if (s.fell && s.there.slowing_s <= 0) says += " A fall lay there that counts of this length, placed so, do not show.";
+    if (s.fell && s.there.slowing_s <= 0)
+        says += " A fall lay there that counts of this length, placed so, do not show.";
     return says;
 }
 
 std::string tap_words(const WindowScore& w) {
     const TapScore& t = *w.taps;
     const auto n = [](const auto& list) { return list.size(); };
-    std::string says = fmt::format(" Your taps caught {} of {} beats", n(t.caught_s), n(t.caught_s) + n(t.missed_s));
+    std::string says =
+        fmt::format(" Your taps caught {} of {} beats", n(t.caught_s), n(t.caught_s) + n(t.missed_s));
     if (n(t.missed_s) > 0) says += fmt::format(", {} missed", n(t.missed_s));
     if (n(t.extra_s) > 0) says += fmt::format(", {} extra", n(t.extra_s));
-    if (t.lag_s) says += fmt::format("; they came {:.0f} ms {} the beats", std::fabs(*t.lag_s) * 1000,
-                                     *t.lag_s < 0 ? "before" : "after");
+    if (t.lag_s)
+        says += fmt::format("; they came {:.0f} ms {} the beats", std::fabs(*t.lag_s) * 1000,
+                            *t.lag_s < 0 ? "before" : "after");
     if (w.counted && *w.counted != t.taps)
         says += fmt::format(". You tapped {} and wrote {}: the tally is {} beat{} off", t.taps, *w.counted,
                             std::abs(*w.counted - t.taps), std::abs(*w.counted - t.taps) == 1 ? "" : "s");
@@ -82,20 +87,22 @@ std::string tap_words(const WindowScore& w) {
 void say_one(const CountedWindow& w, AspectScore& a) {
     const std::string whose = w.score.followed == "mother" ? " of the mother, whom you followed," : "";
     if (!w.score.counted) {
-        a.why = fmt::format("You wrote {} and gave no count of beats; {} beats{} in your own {:.1f} s make {:.0f}. Ear and "
-                            "arithmetic cannot be told apart.", *w.score.reported_bpm, w.followed_beats, whose, own_s(w),
-                            w.followed_beats * w.factor);
+        a.why = fmt::format(
+            "You wrote {} and gave no count of beats; {} beats{} in your own {:.1f} s make {:.0f}. Ear and "
+            "arithmetic cannot be told apart.",
+            *w.score.reported_bpm, w.followed_beats, whose, own_s(w), w.followed_beats * w.factor);
         if (!w.score.pattern.empty())
-            a.why += w.score.pattern == "half the beats" ? " It is just half: a display can halve a heart as fast as this."
-                                                         : " It is just double: a display can double a heart.";
+            a.why += w.score.pattern == "half the beats"
+                         ? " It is just half: a display can halve a heart as fast as this."
+                         : " It is just double: a display can double a heart.";
         if (w.score.taps) a.why += tap_words(w.score);
         return;
     }
     const int off = *w.score.counted - w.followed_beats;
     a.figures["counted"] = *w.score.counted;
     a.figures["error_beats"] = off;
-    a.why = fmt::format("You counted {}; {} beats{} fell in your own {:.1f} s: {}", *w.score.counted, w.followed_beats,
-                        whose, own_s(w), beats_off(off));
+    a.why = fmt::format("You counted {}; {} beats{} fell in your own {:.1f} s: {}", *w.score.counted,
+                        w.followed_beats, whose, own_s(w), beats_off(off));
     if (off != 0) a.why += fmt::format(", {} bpm", signed_bpm(off * w.factor));
     if (w.score.taps) {
         a.why += "." + tap_words(w.score);
@@ -107,8 +114,10 @@ void say_one(const CountedWindow& w, AspectScore& a) {
     if (off != 0)
         a.why += ". Without taps nobody can say whether that was the first or last beat or one in between";
     a.why += ".";
-    if (w.score.pattern == "every second beat") a.why += " That is about half of them: as if every second beat was counted.";
-    if (w.score.pattern == "both sounds") a.why += " That is about double: as if both sounds of each beat were counted.";
+    if (w.score.pattern == "every second beat")
+        a.why += " That is about half of them: as if every second beat was counted.";
+    if (w.score.pattern == "both sounds")
+        a.why += " That is about double: as if both sounds of each beat were counted.";
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
-// What must not be missed at a bedside, whatever else was right. Never a matter of exact beats, centimetres or speed.
+// What must not be missed at a bedside, whatever else was right. Never a matter of exact beats, centimetres
+// or speed.
 #include "engine/scoring/aspects.h"
 #include "engine/scoring/decision_judge.h"
 #include "engine/scoring/referral_note.h"
@@ -19,8 +20,8 @@ void critical_misses(const Evidence& e, ScoreSheet& sheet) {
         if (!r.event.bpm) continue;
         if (!heart_beats(e.played)) missed.push_back("a number written where no heart was to be heard");
         for (const CountedWindow& w : e.windows)
-            if (w.score.followed == "mother" && w.own_bpm() && w.window->to <= r.at && heart_beats(e.played) &&
-                std::abs(*w.own_bpm() - *r.event.bpm) <= 1) {
+            if (w.score.followed == "mother" && w.own_bpm() && w.window->to <= r.at &&
+                heart_beats(e.played) && std::abs(*w.own_bpm() - *r.event.bpm) <= 1) {
                 missed.push_back("the mother's pulse written as the baby's");
                 break;
             }
@@ -29,7 +30,8 @@ void critical_misses(const Evidence& e, ScoreSheet& sheet) {
         if (n.what == Do::handover && referral_note(e, n).mothers_as_babys_bpm)
             missed.push_back("the mother's pulse written as the baby's");
     if (const AspectScore* record = aspect_in(sheet, Aspect::record)) {
-        if (record->figures.count("one_rate_for_two") > 0) missed.push_back("one rate written for two babies");
+        if (record->figures.count("one_rate_for_two") > 0)
+            missed.push_back("one rate written for two babies");
         if (record->figures.count("her_pulse_written") > 0)
             missed.push_back("the mother's pulse written as the baby's");
     }
@@ -46,8 +48,9 @@ void critical_misses(const Evidence& e, ScoreSheet& sheet) {
         if (said.around == Around::no_slowing && d.heard.around[b].slow_after > 0 && !said.unsure)
             missed.push_back("slowing after contractions called normal");
         // A minute's number called normal, the slowing in it not named, and on as usual.
-        if (said.baseline == BaselineIs::normal && said.around == Around::not_said && d.heard.around[b].slow_after > 0 &&
-            !said.unsure && e.done_at_or_after("continue_routine", d.said.at).us >= 0)
+        if (said.baseline == BaselineIs::normal && said.around == Around::not_said &&
+            d.heard.around[b].slow_after > 0 && !said.unsure &&
+            e.done_at_or_after("continue_routine", d.said.at).us >= 0)
             missed.push_back("slowing after contractions not named, and carried on as usual");
     }
     std::vector<std::string> once;

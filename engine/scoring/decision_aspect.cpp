@@ -37,7 +37,8 @@ void DecisionJudge::look_at(std::size_t baby) {
     if (!both_heard()) return;
     counted_ = nullptr;
     for (const CountedWindow& w : e_.windows)
-        if (w.window->to <= d_.said.at && w.window->to > d_.from && w.own_bpm() && w.site.baby == static_cast<int>(baby))
+        if (w.window->to <= d_.said.at && w.window->to > d_.from && w.own_bpm() &&
+            w.site.baby == static_cast<int>(baby))
             counted_ = &w;
 }
 
@@ -55,9 +56,10 @@ DecisionJudge::Part DecisionJudge::judge() {
         look_at(in_trouble);
         if (other.verdict == Verdict::met && worse_off.verdict == Verdict::missed) {
             worse_off.verdict = Verdict::partly;
-            worse_off.why = fmt::format("What you decided fits the {} baby; the {} one asks for more. ",
-                                        in_trouble == 0 ? "second" : "first", in_trouble == 0 ? "first" : "second") +
-                            worse_off.why;
+            worse_off.why =
+                fmt::format("What you decided fits the {} baby; the {} one asks for more. ",
+                            in_trouble == 0 ? "second" : "first", in_trouble == 0 ? "first" : "second") +
+                worse_off.why;
         }
     }
     return unsure(std::move(worse_off));
@@ -70,8 +72,8 @@ DecisionJudge::Part DecisionJudge::whole() const {
     beat.of = Of::rhythm;
     for (Part part : {rate, womb, beat}) {
         if (part.verdict == Verdict::not_asked) continue;
-        const bool replaces = worse(whole.verdict, part.verdict) != whole.verdict ||
-                              whole.verdict == Verdict::not_asked;
+        const bool replaces =
+            worse(whole.verdict, part.verdict) != whole.verdict || whole.verdict == Verdict::not_asked;
         if (replaces) {
             if (whole.verdict != Verdict::met && whole.verdict != Verdict::not_asked && !whole.why.empty())
                 part.why += (part.why.empty() ? "" : " ") + whole.why;
@@ -85,9 +87,10 @@ DecisionJudge::Part DecisionJudge::whole() const {
 
 DecisionJudge::Part DecisionJudge::source() const {
     if (said_.source == SourceIs::not_said) {
-        if (d_.source_there == SourceIs::not_found && !heart_beats(e_.played) && said_.baseline != BaselineIs::not_said &&
-            said_.baseline != BaselineIs::not_checked)
-            return {Verdict::missed, "No baby's heart was to be heard, and you gave it a rate.", Aspect::whose};
+        if (d_.source_there == SourceIs::not_found && !heart_beats(e_.played) &&
+            said_.baseline != BaselineIs::not_said && said_.baseline != BaselineIs::not_checked)
+            return {Verdict::missed, "No baby's heart was to be heard, and you gave it a rate.",
+                    Aspect::whose};
         return {};
     }
     const SourceIs there = d_.source_there;
@@ -114,14 +117,16 @@ DecisionJudge::Part DecisionJudge::source() const {
     if (said_.source == SourceIs::baby && there == SourceIs::not_found && heart_beats(e_.played))
         return {Verdict::partly, "The baby could not be heard there.", Aspect::site};
     if (said_.source == SourceIs::two_babies && there == SourceIs::baby)
-        return {Verdict::missed, e_.played.patient.babies.size > 1
-                                     ? "You named two babies, and only one heart was heard: the same one at each place."
-                                     : "You named two babies; there is one.",
+        return {Verdict::missed,
+                e_.played.patient.babies.size > 1
+                    ? "You named two babies, and only one heart was heard: the same one at each place."
+                    : "You named two babies; there is one.",
                 {}};
     if (there == SourceIs::not_said) return {Verdict::partly, "Nothing had been listened to.", {}};
     if (there == SourceIs::two_babies && said_.source == SourceIs::baby)
         return {Verdict::partly, "There were two hearts to tell apart.", {}};
-    return {Verdict::missed, fmt::format("You named \"{}\"; it was \"{}\".", in_words(said_.source), in_words(there)),
+    return {Verdict::missed,
+            fmt::format("You named \"{}\"; it was \"{}\".", in_words(said_.source), in_words(there)),
             Aspect::whose};
 }
 
@@ -131,16 +136,17 @@ bool DecisionJudge::heard_one_of_two() const {
     double heard_s[2] = {};
     for (const HeardPiece& h : e_.listened.heard)
         if (has_baby(h.what)) heard_s[h.baby == 1] += static_cast<double>(h.to.us - h.from.us) / 1e6;
-    return (heard_s[0] < twin_heard_s) != (heard_s[1] < twin_heard_s) && e_.played.patient.babies[0].heart_beats &&
-           e_.played.patient.babies[1].heart_beats;
+    return (heard_s[0] < twin_heard_s) != (heard_s[1] < twin_heard_s) &&
+           e_.played.patient.babies[0].heart_beats && e_.played.patient.babies[1].heart_beats;
 }
 
 bool DecisionJudge::normal_heart() const {
     const AroundHeard& around = d_.heard.around[baby_];
     return heart_beats(e_.played) && d_.heard.heard_s[baby_] + 1 >= e_.protocol.baseline_needs.value &&
            classify(e_.protocol, sim::Bpm{d_.heard.settled_bpm[baby_]}) == BaselineClass::normal &&
-           !d_.heard.down_at_end[baby_] && !around.stays_down && around.slow_after == 0 && !d_.heard.has("rising") &&
-           !d_.heard.has("irregular") && !d_.heard.has("slow") && !d_.heard.has("fast");
+           !d_.heard.down_at_end[baby_] && !around.stays_down && around.slow_after == 0 &&
+           !d_.heard.has("rising") && !d_.heard.has("irregular") && !d_.heard.has("slow") &&
+           !d_.heard.has("fast");
 }
 
 bool DecisionJudge::over_called() const {
@@ -155,17 +161,17 @@ DecisionJudge::Part DecisionJudge::unsure(Part whole) const {
     if (!said_.unsure) return whole;
     const sim::LabourTime at = d_.said.at;
     constexpr std::array<std::string_view, 8> safe = {
-        "move_and_search", "second_listener", "call_for_help", "inform_senior",
-        "change_instrument", "listen_three_contractions", "start_plan", "get_scan_or_monitor"};
-    bool step = std::any_of(safe.begin(), safe.end(), [&](std::string_view act) {
-        return e_.done_at_or_after(act, at).us >= 0;
-    });
+        "move_and_search",   "second_listener",           "call_for_help", "inform_senior",
+        "change_instrument", "listen_three_contractions", "start_plan",    "get_scan_or_monitor"};
+    bool step = std::any_of(safe.begin(), safe.end(),
+                            [&](std::string_view act) { return e_.done_at_or_after(act, at).us >= 0; });
     for (const Spell& s : e_.played.spells) step = step || s.to.us > at.us + 15'000'000;
     const sim::LabourTime on = e_.done_at_or_after("continue_routine", at);
     if (!step && on.us >= 0)
         return {Verdict::missed, "You were unsure and carried on as usual.", whole.follows, whole.of};
     if (step && (whole.verdict == Verdict::missed || whole.verdict == Verdict::not_asked))
-        return {Verdict::partly, "You were unsure and took a safe step. " + whole.why, whole.follows, whole.of};
+        return {Verdict::partly, "You were unsure and took a safe step. " + whole.why, whole.follows,
+                whole.of};
     if (step) {
         whole.why = "You were unsure and took a safe step." + (whole.why.empty() ? "" : " " + whole.why);
         return whole;
@@ -177,7 +183,8 @@ DecisionJudge::Part DecisionJudge::unsure(Part whole) const {
 GravestDecision gravest_decision(const Evidence& e, const ScoreSheet& so_far) {
     const bool each = e.scenario.task == Task::pattern || e.scenario.task == Task::labour;
     GravestDecision gravest;
-    for (std::size_t i = each || e.decisions.empty() ? 0 : e.decisions.size() - 1; i < e.decisions.size(); ++i) {
+    for (std::size_t i = each || e.decisions.empty() ? 0 : e.decisions.size() - 1; i < e.decisions.size();
+         ++i) {
         DecisionJudge judge(e, so_far, e.decisions[i]);
         DecisionJudge::Part part = judge.judge();
         const Verdict so = gravest.part.verdict;
@@ -199,7 +206,8 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     a.verdict = gravest.part.verdict;
     if (!gravest.part.why.empty()) a.why = of_decision(e, *judged) + gravest.part.why;
     // An aspect that was met explains nothing: then the fault is the decision's own.
-    if (faulty(a) && gravest.part.follows && faulty(so_far, *gravest.part.follows)) a.follows_from = gravest.part.follows;
+    if (faulty(a) && gravest.part.follows && faulty(so_far, *gravest.part.follows))
+        a.follows_from = gravest.part.follows;
     if (a.verdict == Verdict::not_asked) a.verdict = Verdict::met;
     if (a.why.empty()) a.why = "The decision is what this listening could show.";
     int normal = 0, over = 0;
@@ -216,8 +224,7 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     a.figures["slow_after"] = judged->heard.around[b].slow_after;
     a.figures["normal_hearts"] = normal;
     a.figures["over_called"] = over;
-    if (over > 0)
-        a.why += fmt::format(" Normal hearts called abnormal: {} of {}.", over, normal);
+    if (over > 0) a.why += fmt::format(" Normal hearts called abnormal: {} of {}.", over, normal);
     return a;
 }
 

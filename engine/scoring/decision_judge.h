@@ -1,4 +1,5 @@
-// One decision, part by part: whose heart, the rate, around contractions, the rhythm. Used by the aspect alone.
+// One decision, part by part: whose heart, the rate, around contractions, the rhythm. Used by the aspect
+// alone.
 #pragma once
 
 #include "engine/scoring/aspects.h"
@@ -24,9 +25,11 @@ public:
     }
 
     Part judge();
-    // Which baby is judged: the one that was heard; of twins both heard, the one in more trouble, as the key names it.
+    // Which baby is judged: the one that was heard; of twins both heard, the one in more trouble, as the key
+    // names it.
     std::size_t baby() const { return baby_; }
-    // The heart was normal in all that was heard, and long enough to say so; and it was called something else.
+    // The heart was normal in all that was heard, and long enough to say so; and it was called something
+    // else.
     bool normal_heart() const;
     bool over_called() const;
 
@@ -58,8 +61,8 @@ private:
     const CountedWindow* counted_ = nullptr;  // the number it rests on, of that baby
 };
 
-// The decision with the gravest verdict, and that verdict; none: nothing was decided. In counting tasks only the last
-// one is judged, around contractions and in whole labours each.
+// The decision with the gravest verdict, and that verdict; none: nothing was decided. In counting tasks only
+// the last one is judged, around contractions and in whole labours each.
 struct GravestDecision {
     const StandingDecision* decision = nullptr;
     DecisionJudge::Part part;

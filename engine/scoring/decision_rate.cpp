@@ -38,9 +38,10 @@ std::string in_words(BaselineIs b) {
 // Why a listening cannot carry a class of the baseline; empty when it can.
 std::string DecisionJudge::baseline_gap(std::optional<Aspect>& cause) const {
     const double need = e_.protocol.baseline_needs.value, heard = d_.heard.heard_s[baby_];
-    const bool by_ear = !counted_ && std::any_of(e_.played.notes.begin(), e_.played.notes.end(), [&](const Event& n) {
-        return n.what == Do::compare && n.t <= d_.said.at && n.t >= d_.from;
-    });
+    const bool by_ear =
+        !counted_ && std::any_of(e_.played.notes.begin(), e_.played.notes.end(), [&](const Event& n) {
+            return n.what == Do::compare && n.t <= d_.said.at && n.t >= d_.from;
+        });
     if (by_ear) return "against her pulse one can say whose heart it is, never whether it is normal";
     if (faulty(sheet_, Aspect::window)) cause = Aspect::window;  // counted too briefly or not at all
     if (heard + 1 < need) {
@@ -63,24 +64,26 @@ std::string DecisionJudge::baseline_gap(std::optional<Aspect>& cause) const {
 
 DecisionJudge::Part DecisionJudge::baseline() const {
     if (said_.baseline == BaselineIs::not_said) {
-        if (!heart_beats(e_.played) || said_.source == SourceIs::mother || said_.source == SourceIs::not_found ||
-            said_.unsure)
+        if (!heart_beats(e_.played) || said_.source == SourceIs::mother ||
+            said_.source == SourceIs::not_found || said_.unsure)
             return {};
         return {Verdict::partly, "You did not say whether the rate was normal.", {}};
     }
     if (!heart_beats(e_.played))
         return said_.baseline == BaselineIs::not_checked
                    ? Part{Verdict::met, "", {}}
-                   : Part{Verdict::missed, "No baby's heart was to be heard, and you gave it a rate.", Aspect::whose};
+                   : Part{Verdict::missed, "No baby's heart was to be heard, and you gave it a rate.",
+                          Aspect::whose};
     if (said_.source == SourceIs::mother || said_.source == SourceIs::not_found) return {};
     std::optional<Aspect> gap_cause;
     const std::string gap = baseline_gap(gap_cause);
     if (said_.baseline == BaselineIs::not_checked) {
-        if (!gap.empty() || said_.unsure) return {Verdict::met, "You said that the rate was not checked yet.", {}};
+        if (!gap.empty() || said_.unsure)
+            return {Verdict::met, "You said that the rate was not checked yet.", {}};
         return {Verdict::partly, "You had listened long enough to say whether the rate was normal.", {}};
     }
-    const double truth_bpm = d_.heard.settled_bpm[baby_] > 0 ? d_.heard.settled_bpm[baby_]
-                                                            : d_.truth.settled_bpm[baby_];
+    const double truth_bpm =
+        d_.heard.settled_bpm[baby_] > 0 ? d_.heard.settled_bpm[baby_] : d_.truth.settled_bpm[baby_];
     const bool fallen = d_.heard.down_at_end[baby_];
     if (fallen && said_.baseline == BaselineIs::slow)
         return {Verdict::met, fmt::format("It had fallen to {:.0f} and you said so.", truth_bpm), {}};
@@ -88,19 +91,25 @@ DecisionJudge::Part DecisionJudge::baseline() const {
     if (truth == BaselineIs::normal && d_.heard.has("rising")) truth = BaselineIs::rising;
     const std::optional<double> own = counted_ ? number_held(e_, *counted_) : std::nullopt;
     const BaselineIs own_class = own ? class_of(e_.protocol, *own) : BaselineIs::not_said;
-    const bool right = (said_.baseline == truth && !(fallen && truth == BaselineIs::normal)) ||
-                       (truth == BaselineIs::fast && said_.baseline == BaselineIs::rising && d_.truth.has("rising"));
-    const std::string_view of_twin = !both_heard() ? "" : baby_ == 0 ? " of the first baby" : " of the second baby";
+    const bool right =
+        (said_.baseline == truth && !(fallen && truth == BaselineIs::normal)) ||
+        (truth == BaselineIs::fast && said_.baseline == BaselineIs::rising && d_.truth.has("rising"));
+    const std::string_view of_twin = !both_heard() ? ""
+                                     : baby_ == 0  ? " of the first baby"
+                                                   : " of the second baby";
     const std::string numbers = own ? fmt::format("your number {:.0f}{}, the settled rate{} {:.1f}", *own,
                                                   from_which_count(), of_twin, truth_bpm)
                                     : fmt::format("the settled rate{} was {:.1f}", of_twin, truth_bpm);
     if (right) {
         if (!gap.empty())
-            return {Verdict::partly, fmt::format("\"{}\" is right, but {}.", in_words(said_.baseline), gap), gap_cause};
+            return {Verdict::partly, fmt::format("\"{}\" is right, but {}.", in_words(said_.baseline), gap),
+                    gap_cause};
         if (own && own_class != said_.baseline && said_.baseline != BaselineIs::rising) {
             const std::optional<Aspect> number = number_fault();
-            return {Verdict::partly, fmt::format("\"{}\" is right, but not what your own number says ({}).",
-                                                 in_words(said_.baseline), numbers), number};
+            return {Verdict::partly,
+                    fmt::format("\"{}\" is right, but not what your own number says ({}).",
+                                in_words(said_.baseline), numbers),
+                    number};
         }
         return {Verdict::met, fmt::format("\"{}\" fits ({}).", in_words(said_.baseline), numbers), {}};
     }
@@ -108,13 +117,18 @@ DecisionJudge::Part DecisionJudge::baseline() const {
         if (number_fault())  // judged with the number, never twice
             return {gap.empty() ? Verdict::met : Verdict::partly,
                     fmt::format("\"{}\" fits your own number ({}); the number is judged apart.",
-                                in_words(said_.baseline), numbers), gap.empty() ? std::nullopt : gap_cause};
+                                in_words(said_.baseline), numbers),
+                    gap.empty() ? std::nullopt : gap_cause};
         // A correct count whose minute is not the settled rate, or a rate at the very limit.
-        return {Verdict::partly, fmt::format("\"{}\" fits the seconds you counted but not the settled rate ({}).",
-                                             in_words(said_.baseline), numbers), {}};
+        return {Verdict::partly,
+                fmt::format("\"{}\" fits the seconds you counted but not the settled rate ({}).",
+                            in_words(said_.baseline), numbers),
+                {}};
     }
-    return {Verdict::missed, fmt::format("You decided \"{}\": {}, which is {}.", in_words(said_.baseline), numbers,
-                                         fallen ? "a fall" : in_words(truth)), gap.empty() ? std::nullopt : gap_cause};
+    return {Verdict::missed,
+            fmt::format("You decided \"{}\": {}, which is {}.", in_words(said_.baseline), numbers,
+                        fallen ? "a fall" : in_words(truth)),
+            gap.empty() ? std::nullopt : gap_cause};
 }
 
 // " from the second count, 62 s at 03:10", or from the counts in a row; nothing where there was only one.
@@ -124,7 +138,8 @@ std::string DecisionJudge::from_which_count() const {
     if (!series) return " from " + count_name(e_, *counted_);
     return series->counts() == e_.windows.size()
                ? ""
-               : fmt::format(" from counts {} to {}, from {}", series->first + 1, series->last + 1, clock_time(series->from_s));
+               : fmt::format(" from counts {} to {}, from {}", series->first + 1, series->last + 1,
+                             clock_time(series->from_s));
 }
 
 // The aspect that made their own number differ from the truth.
@@ -143,11 +158,14 @@ DecisionJudge::Part DecisionJudge::rhythm() const {
     const bool odd = d_.heard.has("irregular");
     if (said_.rhythm == RhythmIs::not_said) {
         if (!odd) return {};
-        return {Verdict::missed, fmt::format("{} early or missing beats were there and not named.",
-                                             d_.heard.odd_beats[baby_]), {}};
+        return {Verdict::missed,
+                fmt::format("{} early or missing beats were there and not named.", d_.heard.odd_beats[baby_]),
+                {}};
     }
     if ((said_.rhythm == RhythmIs::irregular) == odd) return {Verdict::met, "", {}};
-    return {odd ? Verdict::missed : Verdict::partly, odd ? "The rhythm was irregular." : "The rhythm was regular.", {}};
+    return {odd ? Verdict::missed : Verdict::partly,
+            odd ? "The rhythm was irregular." : "The rhythm was regular.",
+            {}};
 }
 
 }  // namespace engine

@@ -1,4 +1,5 @@
-// When an act was done and what showed it: chosen, seen from hands, ears and clock, or answered by another act.
+// When an act was done and what showed it: chosen, seen from hands, ears and clock, or answered by another
+// act.
 #include "engine/scoring/evidence.h"
 
 #include <cmath>
@@ -30,7 +31,8 @@ Evidence::DoneHow Evidence::done_how(std::string_view act, sim::LabourTime from)
         // The plan begins with who is called, the senior among them.
         if (act == "inform_senior" && a.id == "start_plan") did(a.at, "start_plan");
         // Who calls out where somebody can come has told more than the senior.
-        if (act == "inform_senior" && a.id == "call_for_help" && scenario.place.helpers > 0) did(a.at, "call_for_help");
+        if (act == "inform_senior" && a.id == "call_for_help" && scenario.place.helpers > 0)
+            did(a.at, "call_for_help");
         if (off_her_back && a.id == "knees_chest_hips_up") did(a.at, "knees_chest_hips_up");
         if (off_her_back && a.id == "upright_to_push") did(a.at, "upright_to_push");
     }
@@ -54,7 +56,8 @@ Evidence::DoneHow Evidence::done_how(std::string_view act, sim::LabourTime from)
         for (const Spell& spell : played.spells)
             for (const Spell::Piece& piece : spell.pieces) {
                 if (before && act == "move_and_search" &&
-                    std::fabs(piece.hold.x_cm - before->x_cm) + std::fabs(piece.hold.y_cm - before->y_cm) >= 2)
+                    std::fabs(piece.hold.x_cm - before->x_cm) + std::fabs(piece.hold.y_cm - before->y_cm) >=
+                        2)
                     saw(piece.from);
                 if (off_her_back && piece.hold.position != sim::Position::flat &&
                     (before ? before->position : played.patient.mother.position) == sim::Position::flat)

@@ -12,14 +12,17 @@ namespace engine {
 
 namespace {
 
-constexpr double one_listening_gap_s = 120;   // put down and taken up again within this: the same listening [practice]
-constexpr double display_within = 0.05;        // of half or double, for a number without a count [practice]
-constexpr double near_enough_bpm = 8;         // a fair count at 60 s [practice]
+// put down and taken up again within this: the same listening [practice]
+constexpr double one_listening_gap_s = 120;
+constexpr double display_within = 0.05;  // of half or double, for a number without a count [practice]
+constexpr double near_enough_bpm = 8;    // a fair count at 60 s [practice]
 
 bool decides_between(const Played& played, sim::LabourTime a, sim::LabourTime b) {
     const auto inside = [&](sim::LabourTime t) { return a < t && t <= b; };
-    return std::any_of(played.decisions.begin(), played.decisions.end(), [&](const auto& d) { return inside(d.at); }) ||
-           std::any_of(played.records.begin(), played.records.end(), [&](const auto& r) { return inside(r.at); });
+    return std::any_of(played.decisions.begin(), played.decisions.end(),
+                       [&](const auto& d) { return inside(d.at); }) ||
+           std::any_of(played.records.begin(), played.records.end(),
+                       [&](const auto& r) { return inside(r.at); });
 }
 
 // The mother's beat fits what was written, and the baby's does not.
@@ -34,11 +37,12 @@ sim::LabourTime known_until(const Played& played) {
     return {(static_cast<std::int64_t>(played.course.size()) - 1) * sim::course_tick_us};
 }
 
-// Within two beats of the method and one bpm of a limit: a right count may show the other class (statistics of short
-// counts, our own default).
+// Within two beats of the method and one bpm of a limit: a right count may show the other class (statistics
+// of short counts, our own default).
 bool near_a_limit(const Protocol& protocol, double bpm, double factor) {
     const double near = 2 * factor + 1;
-    return std::fabs(bpm - protocol.low.bpm.value) <= near || std::fabs(bpm - protocol.high.bpm.value) <= near;
+    return std::fabs(bpm - protocol.low.bpm.value) <= near ||
+           std::fabs(bpm - protocol.high.bpm.value) <= near;
 }
 
 // A count cut short and multiplied by what its own seconds ask for was meant, in the end, to be that long.
@@ -50,7 +54,8 @@ double meant_s(const Window& w) {
 }
 
 bool with_a_display(const Played& played, const Window& w) {
-    return w.spell >= 0 && played.spells[static_cast<std::size_t>(w.spell)].instrument == sim::Instrument::doppler;
+    return w.spell >= 0 &&
+           played.spells[static_cast<std::size_t>(w.spell)].instrument == sim::Instrument::doppler;
 }
 
 CountedWindow counted_window(const Protocol& protocol, const Played& played, const Window& w) {
@@ -69,28 +74,38 @@ CountedWindow counted_window(const Protocol& protocol, const Played& played, con
     s.reported_bpm = w.bpm;
     const int mothers = static_cast<int>(sim::beats_between(played.maternal, w.from, w.to));
     std::optional<double> own;
-    if (w.beats) own = *w.beats * c.factor;
-    else if (w.bpm) own = *w.bpm;
+    if (w.beats)
+        own = *w.beats * c.factor;
+    else if (w.bpm)
+        own = *w.bpm;
     const bool number_is_hers = own && fits_mother(*own, s.true_beats * c.factor, mothers * c.factor);
     s.taps = tap_score(baby, played.maternal, w, number_is_hers);
-    const bool mother =
-        s.taps && s.taps->follows != "unclear" ? s.taps->follows == "mother" : number_is_hers;
-    s.followed = mother                                    ? "mother"
-                 : !heart_beats(played)                    ? "nobody"
-                 : c.site.what == HeardWhat::nothing       ? "nobody"
-                                                           : "baby";
+    const bool mother = s.taps && s.taps->follows != "unclear" ? s.taps->follows == "mother" : number_is_hers;
+    s.followed = mother                              ? "mother"
+                 : !heart_beats(played)              ? "nobody"
+                 : c.site.what == HeardWhat::nothing ? "nobody"
+                                                     : "baby";
     c.followed_beats = mother ? mothers : s.true_beats;
     const std::span<const sim::Beat> followed = mother ? std::span<const sim::Beat>(played.maternal) : baby;
-    s.terms = break_down(baby, followed, {w.from, w.to, plan_s, w.beats, w.bpm, {}, known_until(played),
-                                          s.taps ? std::optional<int>(s.taps->taps) : std::nullopt});
+    s.terms = break_down(baby, followed,
+                         {w.from,
+                          w.to,
+                          plan_s,
+                          w.beats,
+                          w.bpm,
+                          {},
+                          known_until(played),
+                          s.taps ? std::optional<int>(s.taps->taps) : std::nullopt});
     s.true_bpm = s.terms.true_bpm;
     if (s.taps) {
         s.taps->missed_bpm = to_thousandth(-c.factor * static_cast<double>(s.taps->missed_s.size()));
         s.taps->extra_bpm = own ? to_thousandth(s.terms.ear - s.taps->missed_bpm)
                                 : to_thousandth(c.factor * static_cast<double>(s.taps->extra_s.size()));
     }
-    if (s.taps) s.pattern = tapped_pattern(beats_within(followed, w.from, w.to), taps_of(w));
-    else if (w.beats) s.pattern = ratio_pattern(*w.beats, c.followed_beats);
+    if (s.taps)
+        s.pattern = tapped_pattern(beats_within(followed, w.from, w.to), taps_of(w));
+    else if (w.beats)
+        s.pattern = ratio_pattern(*w.beats, c.followed_beats);
     else if (w.bpm && c.followed_beats > 0 && with_a_display(played, w)) {
         const double ratio = *w.bpm / (c.followed_beats * c.factor);
         if (std::fabs(ratio - 0.5) <= 0.5 * display_within) s.pattern = "half the beats";
@@ -137,7 +152,8 @@ std::optional<double> CountedWindow::error_bpm() const {
     return std::nullopt;
 }
 
-Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : scenario(s), protocol(p), played(pl) {
+Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl)
+    : scenario(s), protocol(p), played(pl) {
     listened.heard = what_was_heard(played);
     listened.found = played.revealed;
     falls = falls_of(protocol, played);
@@ -154,16 +170,18 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
                  d.decision.source == SourceIs::not_found))
                 w.recognised = true;
         if (w.recognised) w.score.judged = false;
-        // Listening again is never a fault: within one listening the last written count stands, a look of a few
-        // seconds gives way to a longer count, and short counts of one length one after another stand together.
+        // Listening again is never a fault: within one listening the last written count stands, a look of a
+        // few seconds gives way to a longer count, and short counts of one length one after another stand
+        // together.
         for (std::size_t j = i + 1; j < windows.size() && w.score.judged; ++j) {
             const CountedWindow& later = windows[j];
             if (decides_between(played, w.window->to, later.window->from) ||
                 static_cast<double>(later.window->from.us - w.window->to.us) / 1e6 > one_listening_gap_s)
                 break;
             if (!later.own_bpm() || later.site.baby != w.site.baby) continue;  // of twins each has its own
-            const bool one_of_many = w.own_bpm() && w.score.plan_s < 60 && later.score.plan_s == w.score.plan_s &&
-                                later.window->spell == w.window->spell;
+            const bool one_of_many = w.own_bpm() && w.score.plan_s < 60 &&
+                                     later.score.plan_s == w.score.plan_s &&
+                                     later.window->spell == w.window->spell;
             if (!one_of_many) w.score.judged = false;
         }
     }
@@ -183,8 +201,10 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
         standing.from = d.at;
         for (const Spell& spell : played.spells)
             if (spell.to > after && spell.from < d.at) standing.from = std::min(standing.from, spell.from);
-        // Listening on after an earlier decision: what came since counts, once it is long enough to carry a class.
-        if (after > standing.from && baby_heard_s(listened.heard, after, d.at) >= protocol.baseline_needs.value)
+        // Listening on after an earlier decision: what came since counts, once it is long enough to carry a
+        // class.
+        if (after > standing.from &&
+            baby_heard_s(listened.heard, after, d.at) >= protocol.baseline_needs.value)
             standing.from = after;
         standing.heard = picture_of(scenario, protocol, played, listened, falls, standing.from, d.at);
         if (!truth) {
@@ -194,14 +214,16 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
             truth = picture_of(scenario, protocol, played, all, falls, {0}, {played.end.us + 1});
         }
         standing.truth = *truth;
-        const bool heard_any = std::any_of(
-            listened.heard.begin(), listened.heard.end(),
-            [&](const HeardPiece& h) { return h.from < d.at && h.to > standing.from; });
+        const bool heard_any =
+            std::any_of(listened.heard.begin(), listened.heard.end(),
+                        [&](const HeardPiece& h) { return h.from < d.at && h.to > standing.from; });
         if (heard_any) {
-            if (!heart_beats(played)) standing.source_there = SourceIs::not_found;
+            if (!heart_beats(played))
+                standing.source_there = SourceIs::not_found;
             else if (standing.heard.heard_s[0] > 0 && standing.heard.heard_s[1] > 0)
                 standing.source_there = SourceIs::two_babies;
-            else if (standing.heard.has("source_doubtful")) standing.source_there = SourceIs::doubtful;
+            else if (standing.heard.has("source_doubtful"))
+                standing.source_there = SourceIs::doubtful;
             else if (const auto what = at_the_last_place(played, listened.heard, standing.from, d.at))
                 standing.source_there = *what == HeardWhat::baby      ? SourceIs::baby
                                         : *what == HeardWhat::mother  ? SourceIs::mother
@@ -211,7 +233,8 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl) : sce
         for (const CountedWindow& w : windows)
             if (w.window->to <= d.at && w.own_bpm() &&
                 (w.window->to > standing.from ||
-                 (w.window->spell >= 0 && played.spells[static_cast<std::size_t>(w.window->spell)].to > standing.from)))
+                 (w.window->spell >= 0 &&
+                  played.spells[static_cast<std::size_t>(w.window->spell)].to > standing.from)))
                 standing.counted = &w;
         decisions.push_back(std::move(standing));
     }

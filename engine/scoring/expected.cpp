@@ -11,9 +11,9 @@ namespace {
 constexpr std::array<std::string_view, 2> shown_by_care = {"greet_and_ask", "explain_findings"};
 
 constexpr std::array<std::string_view, 9> takes_a_labour = {
-    "listen_through",     "listen_three_contractions", "listen_more_often", "count_contractions",
-    "prepare_newborn_help", "arrange_transfer",        "go_with_her",       "write_referral_note",
-    "take_blood_pressure"};
+    "listen_through",     "listen_three_contractions", "listen_more_often",
+    "count_contractions", "prepare_newborn_help",      "arrange_transfer",
+    "go_with_her",        "write_referral_note",       "take_blood_pressure"};
 
 constexpr double within_a_short_task_s = 15 * 60;  // what is due later than this lies beyond it [practice]
 
@@ -76,7 +76,8 @@ bool lifts(std::string_view condition, const Scenario& scenario, const Played& p
     if (condition == "drip_not_running") return !played.patient.labour.oxytocin_drip;
     if (condition == "not_on_her_back") return !flat_at(played, known.from) && !picture.has("lying_flat");
     if (condition == "not_pushing") return !played.patient.labour.pushing;
-    if (condition == "not_first_listening") return false;  // an attempt always begins with its first listening
+    // an attempt always begins with its first listening
+    if (condition == "not_first_listening") return false;
     if (condition == "birth_close") return birth_close(scenario, played);
     if (condition == "birth_not_close") return !birth_close(scenario, played);
     if (condition == "bleeding") return bleeds;
@@ -135,8 +136,8 @@ std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protoco
             continue;
         Bound b{&rule, {}, known, clock_of(rule, *known)};
         for (const std::string& act : rule.acts) {
-            const bool asked = !one_of(shown_by_care, act) && task_asks(scenario, played, *known, rule, act) &&
-                               here(scenario, act) &&
+            const bool asked = !one_of(shown_by_care, act) &&
+                               task_asks(scenario, played, *known, rule, act) && here(scenario, act) &&
                                may_do(scenario, protocol, act) &&
                                !(act == "assist_birth_now" && !birth_close(scenario, played)) &&
                                !(not_routine && act == "continue_routine");
@@ -182,15 +183,19 @@ std::string Asked::conflict() const {
 std::vector<Asked> asked_once(const std::vector<Bound>& bound) {
     std::vector<Asked> all, kept;
     for (const Bound& b : bound) {
-        const auto same = std::find_if(all.begin(), all.end(), [&](const Asked& a) { return same_acts(a.acts, b.acts); });
-        if (same != all.end()) same->by.push_back(&b);
-        else all.push_back({b.acts, {&b}});
+        const auto same =
+            std::find_if(all.begin(), all.end(), [&](const Asked& a) { return same_acts(a.acts, b.acts); });
+        if (same != all.end())
+            same->by.push_back(&b);
+        else
+            all.push_back({b.acts, {&b}});
     }
     for (const Asked& group : all)
         for (Asked& single : all)
             if (answers(single, group)) single.by.insert(single.by.end(), group.by.begin(), group.by.end());
     for (const Asked& a : all)
-        if (std::none_of(all.begin(), all.end(), [&](const Asked& single) { return answers(single, a); })) kept.push_back(a);
+        if (std::none_of(all.begin(), all.end(), [&](const Asked& single) { return answers(single, a); }))
+            kept.push_back(a);
     return kept;
 }
 

@@ -39,14 +39,16 @@ void Painter::around(int b, const std::vector<Slowing>& falls) {
             (s.after ? after : in) = true;
         }
         if (after && around.slow_after++ == 0) around.slow_after_known = until;
-        if (in && !after && covered(b, womb.peak, until) && around.slow_in++ == 0) around.slow_in_known = until;
+        if (in && !after && covered(b, womb.peak, until) && around.slow_in++ == 0)
+            around.slow_in_known = until;
         if (around.over_half() && !was_over_half) around.over_half_known = until;
     }
     if (around.slow_after > 0)
-        know("slow_after_contraction", around.slow_after_known,
-             fmt::format("Still at least {:.0f} below the settled rate after the end of {} of {} contractions "
-                         "listened through.", protocol_.slowing_depth.value, around.slow_after,
-                         around.listened_through));
+        know(
+            "slow_after_contraction", around.slow_after_known,
+            fmt::format("Still at least {:.0f} below the settled rate after the end of {} of {} contractions "
+                        "listened through.",
+                        protocol_.slowing_depth.value, around.slow_after, around.listened_through));
     if (around.over_half()) {
         if (!picture_.over_half || around.over_half_known < picture_.over_half_from)
             picture_.over_half_from = around.over_half_known;
@@ -73,7 +75,8 @@ void Painter::stays_down(int b, AroundHeard& around) {
             around.stays_down_known = t;
         }
     }
-    if (const auto sure = heard_for(ticks, protocol_.baseline_needs, [](const HeardTick& k) { return k.fallen; }))
+    if (const auto sure =
+            heard_for(ticks, protocol_.baseline_needs, [](const HeardTick& k) { return k.fallen; }))
         fall_sure_ = *sure;
     if (around.stays_down)
         know("stays_down", around.stays_down_known,

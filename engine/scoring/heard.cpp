@@ -33,7 +33,8 @@ const sim::CourseTick& tick_at(const Played& played, sim::LabourTime t) {
     static const sim::CourseTick none;
     if (played.course.empty()) return none;
     const std::int64_t last = static_cast<std::int64_t>(played.course.size()) - 1;
-    return played.course[static_cast<std::size_t>(std::clamp<std::int64_t>(t.us / sim::course_tick_us, 0, last))];
+    return played
+        .course[static_cast<std::size_t>(std::clamp<std::int64_t>(t.us / sim::course_tick_us, 0, last))];
 }
 
 double settled_as_counted(const Played& played, int baby, sim::LabourTime t) {
@@ -42,7 +43,9 @@ double settled_as_counted(const Played& played, int baby, sim::LabourTime t) {
     return n > 1 ? settled * (n - 1) / n : settled;
 }
 
-std::span<const sim::Beat> heart_of(const Played& played, int baby) { return baby == 1 ? played.fetal2 : played.fetal; }
+std::span<const sim::Beat> heart_of(const Played& played, int baby) {
+    return baby == 1 ? played.fetal2 : played.fetal;
+}
 
 std::vector<HeardPiece> what_was_heard(const Played& played) {
     std::vector<HeardPiece> heard;
@@ -54,7 +57,8 @@ std::vector<HeardPiece> what_was_heard(const Played& played) {
                 const sim::CourseTick& now = tick_at(played, {(t + to) / 2});
                 const sim::PlaceLevels levels =
                     sim::place_levels(sim::levels_through(ear, played.patient, now, piece.hold));
-                const HeardPiece next{{t}, {to}, heard_in(played, levels), levels.which_baby, static_cast<int>(s)};
+                const HeardPiece next{
+                    {t}, {to}, heard_in(played, levels), levels.which_baby, static_cast<int>(s)};
                 if (!heard.empty() && heard.back().to == next.from && heard.back().what == next.what &&
                     heard.back().baby == next.baby && heard.back().spell == next.spell)
                     heard.back().to = next.to;
@@ -83,11 +87,13 @@ std::optional<HeardWhat> at_the_last_place(const Played& played, const std::vect
         for (std::size_t last = pieces.size(); last > 0;) {
             std::size_t first = last - 1;  // back to where the instrument came to this place
             const auto here = [&](const sim::Hold& hold) {
-                const double dx = hold.x_cm - pieces[last - 1].hold.x_cm, dy = hold.y_cm - pieces[last - 1].hold.y_cm;
+                const double dx = hold.x_cm - pieces[last - 1].hold.x_cm,
+                             dy = hold.y_cm - pieces[last - 1].hold.y_cm;
                 return dx * dx + dy * dy < another_place_cm * another_place_cm;
             };
             while (first > 0 && here(pieces[first - 1].hold)) --first;
-            const std::int64_t a = std::max(pieces[first].from.us, from.us), z = std::min(pieces[last - 1].to.us, to.us);
+            const std::int64_t a = std::max(pieces[first].from.us, from.us),
+                               z = std::min(pieces[last - 1].to.us, to.us);
             std::array<std::int64_t, 4> by_what{};
             for (const HeardPiece& h : heard)
                 by_what[static_cast<std::size_t>(h.what)] +=
@@ -131,8 +137,10 @@ SiteHeard site_between(const Played& played, sim::LabourTime from, sim::LabourTi
     }
     if (looked == 0) return site;
     site.heard = true;
-    if (at_verdict[0] * 5 >= looked * 4) site.countable = sim::Countable::countable;
-    else if ((at_verdict[0] + at_verdict[1]) * 5 >= looked * 4) site.countable = sim::Countable::doubtful;
+    if (at_verdict[0] * 5 >= looked * 4)
+        site.countable = sim::Countable::countable;
+    else if ((at_verdict[0] + at_verdict[1]) * 5 >= looked * 4)
+        site.countable = sim::Countable::doubtful;
     site.what = static_cast<HeardWhat>(std::max_element(at_what.begin(), at_what.end()) - at_what.begin());
     site.baby = second * 2 > looked ? 1 : 0;
     site.over_rival_db = to_hundredth(over_rival / static_cast<double>(looked));

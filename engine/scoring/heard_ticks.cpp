@@ -27,10 +27,10 @@ std::vector<HeardTick> heard_ticks(const Protocol& protocol, const Played& playe
             }
             tick.kind = kind;
             tick.lasting_fall = lasting_fall_bpm(played, baby, tick.t) >= protocol.slowing_depth.value;
-            tick.fallen = tick.lasting_fall ||
-                          std::any_of(falls.begin(), falls.end(), [us](const Slowing& s) {
-                              return s.from.us <= us && us <= s.deep_until.us;
-                          });
+            tick.fallen =
+                tick.lasting_fall || std::any_of(falls.begin(), falls.end(), [us](const Slowing& s) {
+                    return s.from.us <= us && us <= s.deep_until.us;
+                });
             ticks.push_back(tick);
         }
     }

@@ -1,4 +1,5 @@
-// The ticks of the course that somebody heard of one baby, worked out once for everything that is asked of them.
+// The ticks of the course that somebody heard of one baby, worked out once for everything that is asked of
+// them.
 #pragma once
 
 #include "engine/protocol/protocol.h"
@@ -13,10 +14,10 @@ namespace engine {
 struct HeardTick {
     sim::LabourTime t;
     int spell = 0;
-    double base_bpm = 0;                // the settled rate
+    double base_bpm = 0;  // the settled rate
     BaselineClass kind = BaselineClass::normal;
-    bool lasting_fall = false;          // by the cause, at least `slowing_depth`
-    bool fallen = false;                // a lasting fall or a slowing
+    bool lasting_fall = false;  // by the cause, at least `slowing_depth`
+    bool fallen = false;        // a lasting fall or a slowing
 };
 
 // In the order heard, spell by spell.
@@ -26,7 +27,8 @@ std::vector<HeardTick> heard_ticks(const Protocol&, const Played&, const std::ve
 
 // First moment at which `holds` was heard for `needed` in one spell.
 template <typename Holds>
-std::optional<sim::LabourTime> heard_for(const std::vector<HeardTick>& ticks, sim::Seconds needed, Holds holds) {
+std::optional<sim::LabourTime> heard_for(const std::vector<HeardTick>& ticks, sim::Seconds needed,
+                                         Holds holds) {
     const std::int64_t enough = sim::labour_time(needed).us;
     std::int64_t sum = 0;
     int spell = -1;

@@ -7,13 +7,15 @@
 namespace engine {
 
 std::optional<Aspect> primary_of(const ScoreSheet& sheet) {
-    constexpr std::array<Aspect, 8> order_of_cause = {Aspect::whose,      Aspect::site,     Aspect::window,
-                                                      Aspect::count,      Aspect::arithmetic, Aspect::decision,
-                                                      Aspect::action,     Aspect::record};
+    constexpr std::array<Aspect, 8> order_of_cause = {Aspect::whose,  Aspect::site,       Aspect::window,
+                                                      Aspect::count,  Aspect::arithmetic, Aspect::decision,
+                                                      Aspect::action, Aspect::record};
     // What was missed names the cause before what was only partly met.
     for (Verdict verdict : {Verdict::missed, Verdict::partly})
         for (Aspect aspect : order_of_cause)
-            if (const AspectScore* a = aspect_in(sheet, aspect); a && a->verdict == verdict && !a->follows_from) return aspect;
+            if (const AspectScore* a = aspect_in(sheet, aspect);
+                a && a->verdict == verdict && !a->follows_from)
+                return aspect;
     return std::nullopt;
 }
 

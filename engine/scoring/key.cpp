@@ -24,8 +24,8 @@ std::size_t baby_in_question(const Protocol& protocol, const Picture& picture) {
 
 namespace {
 
-SourceIs source_in(const Played& played, const Listened& listened, const Picture& picture, sim::LabourTime from,
-                   sim::LabourTime to) {
+SourceIs source_in(const Played& played, const Listened& listened, const Picture& picture,
+                   sim::LabourTime from, sim::LabourTime to) {
     if (!heart_beats(played)) return listened.heard.empty() ? SourceIs::not_said : SourceIs::not_found;
     if (picture.heard_s[0] > 0 && picture.heard_s[1] > 0) return SourceIs::two_babies;
     if (picture.has("source_doubtful")) return SourceIs::doubtful;
@@ -68,32 +68,35 @@ std::vector<std::string> more_of_decision(const Protocol& protocol, const Key& k
     std::vector<std::string> more;
     if (key.decision.baseline == BaselineIs::normal && !picture.has("normal"))
         more.push_back(fmt::format("The settled rate{} is {:.1f}, within {:.0f} to {:.0f}.",
-                                   key.twin == 0 ? "" : key.twin == 1 ? " of the first baby" : " of the second baby",
-                                   key.baseline_bpm,
-                                   protocol.low.bpm.value, protocol.high.bpm.value));
+                                   key.twin == 0   ? ""
+                                   : key.twin == 1 ? " of the first baby"
+                                                   : " of the second baby",
+                                   key.baseline_bpm, protocol.low.bpm.value, protocol.high.bpm.value));
     if (key.decision.baseline == BaselineIs::normal && alerts(protocol, sim::Bpm{key.baseline_bpm}))
-        more.push_back(fmt::format("{:.1f} is inside the limits, and an alert in this protocol's other column.",
-                                   key.baseline_bpm));
+        more.push_back(fmt::format(
+            "{:.1f} is inside the limits, and an alert in this protocol's other column.", key.baseline_bpm));
     const AroundHeard& around = picture.around[b];
     if (key.decision.around == Around::slows_in_contraction)
-        more.push_back(fmt::format("It slowed in {} of {} contractions listened through, and was back when they ended.",
-                                   around.slow_in, around.listened_through));
+        more.push_back(
+            fmt::format("It slowed in {} of {} contractions listened through, and was back when they ended.",
+                        around.slow_in, around.listened_through));
     if (key.decision.around == Around::no_slowing)
-        more.push_back(fmt::format("No slowing in or after {} contraction{} listened through.", around.listened_through,
-                                   around.listened_through == 1 ? "" : "s"));
+        more.push_back(fmt::format("No slowing in or after {} contraction{} listened through.",
+                                   around.listened_through, around.listened_through == 1 ? "" : "s"));
     return more;
 }
 
-Key key_from(const Scenario& scenario, const Protocol& protocol, const Played& played, const Listened& listened,
-             sim::LabourTime from, sim::LabourTime to) {
+Key key_from(const Scenario& scenario, const Protocol& protocol, const Played& played,
+             const Listened& listened, sim::LabourTime from, sim::LabourTime to) {
     return key_of_picture(scenario, protocol, played, listened,
                           picture_of(scenario, protocol, played, listened, from, to), from, to);
 }
 
 }  // namespace
 
-Key key_of_picture(const Scenario& scenario, const Protocol& protocol, const Played& played, const Listened& listened,
-                   const Picture& picture, sim::LabourTime from, sim::LabourTime to) {
+Key key_of_picture(const Scenario& scenario, const Protocol& protocol, const Played& played,
+                   const Listened& listened, const Picture& picture, sim::LabourTime from,
+                   sim::LabourTime to) {
     Key key;
     const std::size_t b = baby_in_question(protocol, picture);
     if (played.patient.babies.size > 1) key.twin = static_cast<int>(b) + 1;
@@ -101,7 +104,7 @@ Key key_of_picture(const Scenario& scenario, const Protocol& protocol, const Pla
     key.decision.source = source_in(played, listened, picture, from, to);
     key.decision.baseline = baseline_in(protocol, picture, key.baseline_bpm, picture.heard_s[b]);
     key.decision.around = around_in(picture.around[b]);
-    key.decision.rhythm = picture.heard_s[b] <= 0 ? RhythmIs::not_said
+    key.decision.rhythm = picture.heard_s[b] <= 0    ? RhythmIs::not_said
                           : picture.has("irregular") ? RhythmIs::irregular
                                                      : RhythmIs::regular;
     key.level = picture.level;
@@ -118,14 +121,16 @@ Key key_of_picture(const Scenario& scenario, const Protocol& protocol, const Pla
     const std::vector<Bound> expected = bound_rules(scenario, protocol, played, picture, Grade::expected);
     for (const Asked& asked : asked_once(expected)) {
         const double within_s = asked.shortest_within_s();
-        const auto soonest = std::find_if(asked.by.begin(), asked.by.end(),
-                                          [&](const Bound* rule) { return rule->rule->within.value == within_s; });
-        key.expected.push_back({asked.acts, within_s, asked.critical(), (*soonest)->rule->situation, asked.situations(),
-                                asked.sources(), asked.conflict()});
+        const auto soonest = std::find_if(asked.by.begin(), asked.by.end(), [&](const Bound* rule) {
+            return rule->rule->within.value == within_s;
+        });
+        key.expected.push_back({asked.acts, within_s, asked.critical(), (*soonest)->rule->situation,
+                                asked.situations(), asked.sources(), asked.conflict()});
     }
     for (const Bound& bound : bound_rules(scenario, protocol, played, picture, Grade::unsafe))
         for (const std::string& act : bound.acts)
-            if (std::find(key.unsafe.begin(), key.unsafe.end(), act) == key.unsafe.end()) key.unsafe.push_back(act);
+            if (std::find(key.unsafe.begin(), key.unsafe.end(), act) == key.unsafe.end())
+                key.unsafe.push_back(act);
     return key;
 }
 
@@ -134,8 +139,8 @@ Key key_of(const Scenario& scenario, const Protocol& protocol, sim::Seed seed) {
     return key_from(scenario, protocol, played, everything(scenario, played), {0}, {played.end.us + 1});
 }
 
-Key key_of_spell(const Scenario& scenario, const Protocol& protocol, const Played& played, sim::LabourTime from,
-                 sim::LabourTime to) {
+Key key_of_spell(const Scenario& scenario, const Protocol& protocol, const Played& played,
+                 sim::LabourTime from, sim::LabourTime to) {
     Listened listened;
     listened.heard = played.spells.empty() ? heard_throughout(played, from, to) : what_was_heard(played);
     for (const Revealed& r : played.revealed)

@@ -1,4 +1,5 @@
-// The key from a picture already painted: used for a whole scenario, for a spell, and for each decision of an attempt.
+// The key from a picture already painted: used for a whole scenario, for a spell, and for each decision of an
+// attempt.
 #pragma once
 
 #include "engine/scoring/key.h"

@@ -71,15 +71,20 @@ AspectScore judge_site(const Evidence& e) {
     if (a.verdict == Verdict::met && site.over_rival_db > 60)
         a.why = where + " no other rhythm was to be heard: countable.";
     else if (a.verdict == Verdict::met)
-        a.why = fmt::format("{} the baby was {:.0f} dB over every other rhythm: countable.", where, site.over_rival_db);
+        a.why = fmt::format("{} the baby was {:.0f} dB over every other rhythm: countable.", where,
+                            site.over_rival_db);
     else if (site.what == HeardWhat::mother && site.over_rival_db < -40)
         a.why = where + " nothing but the mother's beat was to be heard.";
     else if (site.what == HeardWhat::mother)
-        a.why = fmt::format("{} the mother's beat was louder than the baby's by {:.0f} dB: the baby could not be "
-                            "counted there.", where, -site.over_rival_db);
+        a.why = fmt::format(
+            "{} the mother's beat was louder than the baby's by {:.0f} dB: the baby could not be "
+            "counted there.",
+            where, -site.over_rival_db);
     else if (a.verdict == Verdict::partly)
-        a.why = fmt::format("{} the baby was {:.0f} dB over the next rhythm and {:.0f} dB over the noise: doubtful, "
-                            "6 dB over every other rhythm is wanted.", where, site.over_rival_db, site.over_noise_db);
+        a.why = fmt::format(
+            "{} the baby was {:.0f} dB over the next rhythm and {:.0f} dB over the noise: doubtful, "
+            "6 dB over every other rhythm is wanted.",
+            where, site.over_rival_db, site.over_noise_db);
     else if (site.over_noise_db <= 0)
         a.why = where + " the baby was not to be heard over the other sounds.";
     else
@@ -100,14 +105,16 @@ AspectScore judge_care(const Evidence& e) {
     const sim::LabourTime greeted = e.done_at("greet_and_ask");
     const sim::LabourTime decided = e.decisions.empty() ? sim::LabourTime{0} : e.decisions.front().said.at;
     const sim::LabourTime told = e.done_at_or_after("explain_findings", decided);
-    const bool asked = greeted.us >= 0 && (e.played.spells.empty() || greeted <= e.played.spells.front().from);
+    const bool asked =
+        greeted.us >= 0 && (e.played.spells.empty() || greeted <= e.played.spells.front().from);
     if (asked && told.us >= 0) {
         a.verdict = Verdict::met;
         a.why = "You asked her leave before you touched her, and told her what you found.";
     } else if (greeted.us >= 0 || told.us >= 0) {
         a.verdict = Verdict::partly;
-        a.why = told.us >= 0 ? "You told her what you found, but did not ask her leave before the first touch."
-                             : "You greeted her, but did not tell her what you found.";
+        a.why = told.us >= 0
+                    ? "You told her what you found, but did not ask her leave before the first touch."
+                    : "You greeted her, but did not tell her what you found.";
     } else {
         a.verdict = Verdict::missed;
         a.why = "She was neither asked nor told.";

@@ -20,16 +20,19 @@ sim::LabourTime asked_until(const Played& played) {
     return until;
 }
 
-std::vector<std::pair<sim::LabourTime, sim::LabourTime>> listenings(const Played& played, const ListeningRule& rule) {
+std::vector<std::pair<sim::LabourTime, sim::LabourTime>> listenings(const Played& played,
+                                                                    const ListeningRule& rule) {
     std::vector<std::pair<sim::LabourTime, sim::LabourTime>> all;
     for (const Spell& spell : played.spells)
-        if ((spell.to.us - spell.from.us) * 2 >= sim::labour_time(rule.length).us) all.emplace_back(spell.from, spell.to);
+        if ((spell.to.us - spell.from.us) * 2 >= sim::labour_time(rule.length).us)
+            all.emplace_back(spell.from, spell.to);
     return all;
 }
 
 }  // namespace
 
-std::vector<ListeningGap> listening_gaps(const Scenario& scenario, const Protocol& protocol, const Played& played) {
+std::vector<ListeningGap> listening_gaps(const Scenario& scenario, const Protocol& protocol,
+                                         const Played& played) {
     std::vector<ListeningGap> gaps;
     const SkipRule skips(scenario, protocol);
     if (scenario.task != Task::labour || skips.every.us <= 0) return gaps;
@@ -43,8 +46,8 @@ std::vector<ListeningGap> listening_gaps(const Scenario& scenario, const Protoco
         gap.due = {std::max(since.us + skips.every.us, settling_in_us)};
         if (i < all.size() && all[i].first < until) gap.again = all[i].first;
         gap.to = gap.again.value_or(until);
-        gap.left_out = static_cast<int>(std::max<std::int64_t>(1, (gap.to.us - std::max<std::int64_t>(0, since.us)) /
-                                                                      skips.every.us));
+        gap.left_out = static_cast<int>(
+            std::max<std::int64_t>(1, (gap.to.us - std::max<std::int64_t>(0, since.us)) / skips.every.us));
         if (gap.to.us > gap.due.us + grace) gaps.push_back(gap);
         if (!gap.again) break;
         since = all[i].second;
@@ -55,7 +58,8 @@ std::vector<ListeningGap> listening_gaps(const Scenario& scenario, const Protoco
 std::string every_in_words(const ListeningRule& rule) {
     const double least = rule.every_least.value / 60, most = rule.every_most.value / 60;
     if (least == 60 && most == 60) return "every hour";
-    return least < most ? fmt::format("every {:g} to {:g} min", least, most) : fmt::format("every {:g} min", most);
+    return least < most ? fmt::format("every {:g} to {:g} min", least, most)
+                        : fmt::format("every {:g} min", most);
 }
 
 std::string_view in_words(Stage stage) {

@@ -20,10 +20,11 @@ struct ListeningGap {
     int left_out = 1;                      // whole listenings missing in it
 };
 
-// In whole labours alone; in time order. Due `every_most` after the last listening, or after the last line on her chart,
-// and never in the first 3 min of the attempt; in time within another 90 s, or a tenth of the interval where that is
-// longer [practice]. Here a spell of half the protocol's length is a listening: that it was short is judged with its
-// count. No longer asked once she is handed over, the birth is being made, or fingers hold the part off the cord.
+// In whole labours alone; in time order. Due `every_most` after the last listening, or after the last line on
+// her chart, and never in the first 3 min of the attempt; in time within another 90 s, or a tenth of the
+// interval where that is longer [practice]. Here a spell of half the protocol's length is a listening: that
+// it was short is judged with its count. No longer asked once she is handed over, the birth is being made, or
+// fingers hold the part off the cord.
 std::vector<ListeningGap> listening_gaps(const Scenario&, const Protocol&, const Played&);
 
 // "every 5 min", "every 15 to 30 min", "every hour"

@@ -1,5 +1,5 @@
-// What she herself shows: her own pulse at rest and her temperature. Findings of their own, whatever the baby does
-// (WHO labour care guide 2020 [second-hand]: pulse below 60 or from 120 on, temperature from 37.5 on).
+// What she herself shows: her own pulse at rest and her temperature. Findings of their own, whatever the baby
+// does (WHO labour care guide 2020 [second-hand]: pulse below 60 or from 120 on, temperature from 37.5 on).
 #include "engine/scoring/painter.h"
 
 #include "engine/scoring/steps.h"
@@ -35,8 +35,8 @@ void Painter::mother() {
     her_temperature();
 }
 
-// Known once a hand has felt it, at rest, as long as a pulse is felt. What it settles at is a mean over some minutes: no
-// pulse is fast because it swayed for a quarter of one.
+// Known once a hand has felt it, at rest, as long as a pulse is felt. What it settles at is a mean over some
+// minutes: no pulse is fast because it swayed for a quarter of one.
 void Painter::her_pulse() {
     std::vector<PulseFelt> felt = played_.pulses;
     if (listened_.throughout) felt.push_back({from_, std::min(to_, played_.end), true});

@@ -1,4 +1,5 @@
-// Paints a picture: what one listener could know, from the ticks they heard, the findings, the place and the story.
+// Paints a picture: what one listener could know, from the ticks they heard, the findings, the place and the
+// story.
 #pragma once
 
 #include "engine/scoring/heard_ticks.h"
@@ -13,10 +14,15 @@ namespace engine {
 
 class Painter {
 public:
-    Painter(const Scenario& scenario, const Protocol& protocol, const Played& played, const Listened& listened,
-            const Falls& falls, sim::LabourTime from, sim::LabourTime to)
-        : scenario_(scenario), protocol_(protocol), played_(played), listened_(listened), falls_(falls),
-          from_(from), to_(to) {}
+    Painter(const Scenario& scenario, const Protocol& protocol, const Played& played,
+            const Listened& listened, const Falls& falls, sim::LabourTime from, sim::LabourTime to)
+        : scenario_(scenario),
+          protocol_(protocol),
+          played_(played),
+          listened_(listened),
+          falls_(falls),
+          from_(from),
+          to_(to) {}
 
     Picture paint();
 
@@ -71,7 +77,7 @@ private:
     const Listened& listened_;
     const Falls& falls_;
     sim::LabourTime from_, to_;
-    std::array<std::vector<HeardTick>, 2> heard_of_;   // per baby
+    std::array<std::vector<HeardTick>, 2> heard_of_;                   // per baby
     std::array<std::vector<sim::LabourTime>, 2> listened_through_of_;  // contractions: when they had been
     std::optional<sim::LabourTime> enough_, fall_heard_, fall_sure_;
     Picture picture_;

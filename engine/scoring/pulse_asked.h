@@ -18,8 +18,8 @@ struct PulseAsked {
 
 std::vector<PulseAsked> pulse_asked(const Evidence&);
 
-// Of her pulse over any 15 s of the minute before it was written, the rate nearest to what was written; and whether
-// that is further off than two beats of such a count.
+// Of her pulse over any 15 s of the minute before it was written, the rate nearest to what was written; and
+// whether that is further off than two beats of such a count.
 double pulse_nearest_bpm(const Evidence&, const PulseReport&);
 bool pulse_misread(const Evidence&, const PulseReport&);
 

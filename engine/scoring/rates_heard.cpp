@@ -12,8 +12,8 @@ namespace engine {
 
 namespace {
 
-constexpr int odd_beats_heard = 3;   // [practice]
-constexpr int inside_ends_it = 60;   // ticks: 15 s inside the limits [practice]
+constexpr int odd_beats_heard = 3;  // [practice]
+constexpr int inside_ends_it = 60;  // ticks: 15 s inside the limits [practice]
 
 }  // namespace
 
@@ -53,8 +53,8 @@ void Painter::settled(int b, const std::vector<Slowing>& falls) {
             }))
             ++down;
     }
-    picture_.settled_bpm[i] = to_thousandth(fallen > n ? sum_fallen / static_cast<double>(fallen)
-                                                       : sum / static_cast<double>(n));
+    picture_.settled_bpm[i] =
+        to_thousandth(fallen > n ? sum_fallen / static_cast<double>(fallen) : sum / static_cast<double>(n));
     picture_.down_at_end[i] = down >= 60;
 }
 
@@ -65,28 +65,29 @@ bool Painter::steady(int b, sim::LabourTime t) const {
 
 void Painter::rates(int b) {
     const auto& ticks = heard_of_[static_cast<std::size_t>(b)];
-    const auto hears = [&](auto holds) {
-        return heard_for(ticks, protocol_.baseline_needs, holds);
-    };
+    const auto hears = [&](auto holds) { return heard_for(ticks, protocol_.baseline_needs, holds); };
     const double red = protocol_.red_below.value;
     if (const auto at = hears([](const HeardTick& k) { return k.kind == BaselineClass::fast; }))
-        know("fast", *at, fmt::format("{} is {}, above {:.0f}.", settled_rate_of(b), bpm_word(base(b, {at->us - 1})),
-                                      protocol_.high.bpm.value));
-    if (const auto at = hears([&](const HeardTick& k) {
-            return k.kind == BaselineClass::slow && k.base_bpm < red;
-        }))
-        know("slow", *at, fmt::format("{} is {}, below {:.0f}.", settled_rate_of(b), bpm_word(base(b, {at->us - 1})), red));
-    else if (const auto low = hears([&](const HeardTick& k) {
-                 return k.kind == BaselineClass::slow && steady(b, k.t);
-             }))
-        know("slow_steady", *low, fmt::format("{} is {}, below {:.0f}.",
-                                                 settled_rate_of(b), bpm_word(base(b, {low->us - 1})), protocol_.low.bpm.value));
+        know("fast", *at,
+             fmt::format("{} is {}, above {:.0f}.", settled_rate_of(b), bpm_word(base(b, {at->us - 1})),
+                         protocol_.high.bpm.value));
+    if (const auto at =
+            hears([&](const HeardTick& k) { return k.kind == BaselineClass::slow && k.base_bpm < red; }))
+        know(
+            "slow", *at,
+            fmt::format("{} is {}, below {:.0f}.", settled_rate_of(b), bpm_word(base(b, {at->us - 1})), red));
+    else if (const auto low =
+                 hears([&](const HeardTick& k) { return k.kind == BaselineClass::slow && steady(b, k.t); }))
+        know("slow_steady", *low,
+             fmt::format("{} is {}, below {:.0f}.", settled_rate_of(b), bpm_word(base(b, {low->us - 1})),
+                         protocol_.low.bpm.value));
     const double start = rate_at_start(b);
     if (const auto at = hears([&](const HeardTick& k) {
             return k.kind == BaselineClass::normal && k.base_bpm - start >= protocol_.rising_by.value;
         }))
-        know("rising", *at, fmt::format("{} is {}, {:.1f} above {} when labour began.",
-                                        settled_rate_of(b), bpm_word(base(b, {at->us - 1})), base(b, {at->us - 1}) - start, bpm_word(start)));
+        know("rising", *at,
+             fmt::format("{} is {}, {:.1f} above {} when labour began.", settled_rate_of(b),
+                         bpm_word(base(b, {at->us - 1})), base(b, {at->us - 1}) - start, bpm_word(start)));
     if (const auto at = hears([](const HeardTick&) { return true; })) {
         if (!enough_ || *at < *enough_) enough_ = *at;
     }

@@ -93,19 +93,22 @@ private:
         const double own = *w->own_bpm();
         const double off = std::fabs(*line.bpm - own);
         if (w->score.plan_s < look_s)
-            say(Verdict::missed, of_count(e_, *w) + fmt::format("A look of {:.0f} s is never a record.", w->score.plan_s),
+            say(Verdict::missed,
+                of_count(e_, *w) + fmt::format("A look of {:.0f} s is never a record.", w->score.plan_s),
                 if_faulty(Aspect::window));
         else if (off > count_tolerance_bpm(*w) && is_her_pulse(*line.bpm))
             hers_written(*line.bpm, own, *w);
         else if (off > 1 && !matches_another_count(*line.bpm) && !matches_series(*line.bpm, last.at))
             say(Verdict::partly, fmt::format("You wrote {}; {} gave {:.0f}.", *line.bpm,
-                                            which_count(e_, *w, "your count"), own));
+                                             which_count(e_, *w, "your count"), own));
         if (w->recognised)
-            say(Verdict::missed, of_count(e_, *w) + "The mother's beat was written as the baby's.", Aspect::whose);
+            say(Verdict::missed, of_count(e_, *w) + "The mother's beat was written as the baby's.",
+                Aspect::whose);
         else if (w->score.followed == "mother" && faulty(so_far_, Aspect::whose))
             say(Verdict::partly, of_count(e_, *w) + "The number written is the mother's.", Aspect::whose);
         else if (w->score.followed == "nobody" && faulty(so_far_, Aspect::site))
-            say(Verdict::partly, of_count(e_, *w) + "That number was counted where the baby was not to be heard.",
+            say(Verdict::partly,
+                of_count(e_, *w) + "That number was counted where the baby was not to be heard.",
                 Aspect::site);
     }
 
@@ -174,8 +177,7 @@ private:
         if (line.pulse_bpm) {
             there_.emplace_back("her pulse");
             const auto& counted = e_.played.pulse_reports;
-            if (!counted.empty() &&
-                std::none_of(counted.begin(), counted.end(), [&](const PulseReport& r) {
+            if (!counted.empty() && std::none_of(counted.begin(), counted.end(), [&](const PulseReport& r) {
                     return std::abs(r.bpm - *line.pulse_bpm) <= pulse_right_bpm;
                 }))
                 say(Verdict::partly, fmt::format("Her pulse stands as {} on the chart; you counted {}.",

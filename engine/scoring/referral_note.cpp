@@ -64,9 +64,9 @@ bool tells_what_was_tried(const Evidence& e, sim::LabourTime until, const std::s
                           bool& anything_done) {
     bool told = false;
     const std::string done_by_it = without_denials(text);
-    constexpr std::array<string_view, 8> looks = {"look_for_cord", "check_waters", "check_bleeding", "take_temperature",
-                                                  "take_blood_pressure", "ask_what_was_given", "examine_inside",
-                                                  "second_listener"};
+    constexpr std::array<string_view, 8> looks = {
+        "look_for_cord",       "check_waters",       "check_bleeding", "take_temperature",
+        "take_blood_pressure", "ask_what_was_given", "examine_inside", "second_listener"};
     for (const ActTold& m : measures) {
         const sim::LabourTime done = e.done_at(m.act);
         if (done.us < 0 || done > until) continue;
@@ -106,8 +106,8 @@ public:
         if (anything_done) want("what was tried", tried);
         want("what is asked for",
              (!note_.request.empty() && !without_denials(note_.request).empty()) ||
-                 names(without_denials(text_), {"please", "ask", "need", "request", "want", "send",
-                                                     "come", "advise", "be ready"}));
+                 names(without_denials(text_),
+                       {"please", "ask", "need", "request", "want", "send", "come", "advise", "be ready"}));
         return std::move(holds_);
     }
 

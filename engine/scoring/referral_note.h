@@ -11,7 +11,8 @@
 namespace engine {
 
 struct ReferralNote {
-    std::vector<std::string> there, lacking;     // "the rate", "when it was heard against the contraction", ...
+    // "the rate", "when it was heard against the contraction", ...
+    std::vector<std::string> there, lacking;
     std::optional<double> mothers_as_babys_bpm;  // her number, given as the baby's heart
     bool complete() const { return lacking.empty() && !mothers_as_babys_bpm; }
 };

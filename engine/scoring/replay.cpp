@@ -22,8 +22,10 @@ void differences(const Json& was, const Json& now, const std::string& where, std
     if (was == now || out.size() >= most_named) return;
     if (was.is_object() && now.is_object()) {
         for (auto it = was.begin(); it != was.end(); ++it) {
-            if (now.contains(it.key())) differences(it.value(), now[it.key()], where + "." + it.key(), out);
-            else out.push_back(where + "." + it.key() + ": in the file only");
+            if (now.contains(it.key()))
+                differences(it.value(), now[it.key()], where + "." + it.key(), out);
+            else
+                out.push_back(where + "." + it.key() + ": in the file only");
         }
         for (auto it = now.begin(); it != now.end(); ++it)
             if (!was.contains(it.key())) out.push_back(where + "." + it.key() + ": missing in the file");
@@ -32,7 +34,8 @@ void differences(const Json& was, const Json& now, const std::string& where, std
     if (was.is_array() && now.is_array() && was.size() == now.size()) {
         for (std::size_t i = 0; i < was.size(); ++i) {
             std::string place = fmt::format("{}[{}]", where, i);
-            if (now[i].is_object() && now[i].contains("aspect")) place = where + "." + now[i]["aspect"].get<std::string>();
+            if (now[i].is_object() && now[i].contains("aspect"))
+                place = where + "." + now[i]["aspect"].get<std::string>();
             differences(was[i], now[i], place, out);
         }
         return;
@@ -40,18 +43,20 @@ void differences(const Json& was, const Json& now, const std::string& where, std
     out.push_back(fmt::format("{}: file {}, computed {}", where, was.dump(), now.dump()));
 }
 
-// The texts are inside the attempt: a fault names the attempt's file, and no file name has to match their ids.
+// The texts are inside the attempt: a fault names the attempt's file, and no file name has to match their
+// ids.
 std::vector<Fault> within(std::vector<Fault> faults, const std::string& file, const char* part) {
     for (Fault& fault : faults) {
-        fault.what = std::string(part) + (fault.line > 0 ? " line " + std::to_string(fault.line) : "") + ": " + fault.what;
+        fault.what = std::string(part) + (fault.line > 0 ? " line " + std::to_string(fault.line) : "") +
+                     ": " + fault.what;
         fault.file = file;
         fault.line = 0;
     }
     return faults;
 }
 
-// The last texts read, so that many attempts at one scenario read it once. The same text is the same scenario,
-// whatever file it came in.
+// The last texts read, so that many attempts at one scenario read it once. The same text is the same
+// scenario, whatever file it came in.
 template <typename Read, std::size_t most>
 class LastRead {
 public:
@@ -88,7 +93,8 @@ Outcome<JudgedAttempt> judge_attempt(Attempt attempt, const std::string& file) {
     if (!scenario) return within(scenario.faults(), file, "scenario.text");
     const Outcome<Protocol>& protocol = protocols.of(attempt.protocol_text, read_protocol);
     if (!protocol) return within(protocol.faults(), file, "protocol.text");
-    if (const auto fault = check_order(scenario.value(), protocol.value(), attempt.events, file)) return *fault;
+    if (const auto fault = check_order(scenario.value(), protocol.value(), attempt.events, file))
+        return *fault;
     JudgedAttempt judged;
     judged.attempt = std::move(attempt);
     judged.scenario = scenario.value();

@@ -58,9 +58,9 @@ Json json_of(const WindowScore& w) {
     out["true_bpm"] = plain_number(w.true_bpm);
     out["reported_bpm"] = w.reported_bpm ? Json(*w.reported_bpm) : Json(nullptr);
     Json terms = Json::object(), absent = Json::object();
-    const std::array<double, terms_in_order.size()> values = {w.terms.source, w.terms.method, w.terms.watch,
-                                                              w.terms.fencepost, w.terms.ear, w.terms.tally,
-                                                              w.terms.arithmetic, w.terms.unexplained};
+    const std::array<double, terms_in_order.size()> values = {
+        w.terms.source, w.terms.method, w.terms.watch,      w.terms.fencepost,
+        w.terms.ear,    w.terms.tally,  w.terms.arithmetic, w.terms.unexplained};
     for (std::size_t i = 0; i < values.size(); ++i) {
         const std::string name(terms_in_order[i]);
         const std::string_view reason = term_absent(w, name);
@@ -143,7 +143,8 @@ Json json_of(const ScoreSheet& sheet) {
     out["acts"] = list_of(sheet.acts);
     out["primary"] = sheet.primary ? Json(name_of(*sheet.primary)) : Json(nullptr);
     Json next = Json::array();
-    for (const NextTime& n : sheet.next_time) next.push_back({{"says", n.says}, {"at_s", plain_number(n.at_s)}});
+    for (const NextTime& n : sheet.next_time)
+        next.push_back({{"says", n.says}, {"at_s", plain_number(n.at_s)}});
     out["next_time"] = std::move(next);
     out["finished"] = sheet.finished;
     return out;

@@ -11,7 +11,8 @@ namespace engine {
 namespace {
 
 constexpr double shortest_plan_s = 5, longest_plan_s = 15, longest_gap_s = 30, settled_plan_s = 30;
-// The end of a contraction under a hand is not sharp; a fall is tied to one for a minute and a half after it [practice].
+// The end of a contraction under a hand is not sharp; a fall is tied to one for a minute and a half after it
+// [practice].
 constexpr std::int64_t end_is_soft_us = 5'000'000, tied_for_us = 90'000'000;
 
 double mean_of_upper_half(std::span<const ShortCount> counts) {
@@ -31,9 +32,10 @@ bool goes_on_after(std::span<const ShortCount> low, std::span<const Contraction>
         const bool in_one = std::any_of(contractions.begin(), contractions.end(), [&](const Contraction& k) {
             return k.from.us <= middle && middle < k.to.us + end_is_soft_us;
         });
-        const bool past_one = std::any_of(contractions.begin(), contractions.end(), [&](const Contraction& k) {
-            return k.ended && k.to.us + end_is_soft_us <= middle && middle < k.to.us + tied_for_us;
-        });
+        const bool past_one =
+            std::any_of(contractions.begin(), contractions.end(), [&](const Contraction& k) {
+                return k.ended && k.to.us + end_is_soft_us <= middle && middle < k.to.us + tied_for_us;
+            });
         if (past_one && !in_one) return true;
     }
     return false;
@@ -50,16 +52,18 @@ bool decided_between(const Played& played, sim::LabourTime a, sim::LabourTime b)
 }
 
 bool goes_on(const Played& played, const CountedWindow& a, const CountedWindow& b) {
-    return a.own_bpm() && b.own_bpm() && a.score.plan_s == b.score.plan_s && a.score.plan_s >= shortest_plan_s &&
-           a.score.plan_s <= longest_plan_s && a.site.baby == b.site.baby &&
-           a.window->spell == b.window->spell && gap_s(a, b) <= longest_gap_s &&
+    return a.own_bpm() && b.own_bpm() && a.score.plan_s == b.score.plan_s &&
+           a.score.plan_s >= shortest_plan_s && a.score.plan_s <= longest_plan_s &&
+           a.site.baby == b.site.baby && a.window->spell == b.window->spell && gap_s(a, b) <= longest_gap_s &&
            !decided_between(played, a.window->to, b.window->from);
 }
 
 // Of the beats in it, over the seconds it ran: a count run too long has more of them and no faster heart.
 double true_bpm(const CountedWindow& w) { return w.followed_beats * 60.0 / (w.score.to_s - w.score.from_s); }
 
-double counted_bpm(const CountedWindow& w) { return w.score.counted ? *w.score.counted * w.factor : *w.own_bpm(); }
+double counted_bpm(const CountedWindow& w) {
+    return w.score.counted ? *w.score.counted * w.factor : *w.own_bpm();
+}
 
 SeriesScore score_of(const Scenario& scenario, const Protocol& protocol, const Played& played,
                      const std::vector<CountedWindow>& windows, std::size_t first, std::size_t last) {
@@ -132,7 +136,9 @@ SeriesReading read_series(const Protocol& protocol, std::span<const ShortCount> 
         r.lowest_bpm = std::min(r.lowest_bpm, c.bpm);
         r.highest_bpm = std::max(r.highest_bpm, c.bpm);
     }
-    const auto low = [&](const ShortCount& c) { return r.base_bpm - c.bpm >= protocol.slowing_depth.value - 1e-9; };
+    const auto low = [&](const ShortCount& c) {
+        return r.base_bpm - c.bpm >= protocol.slowing_depth.value - 1e-9;
+    };
     std::int64_t longest = 0;
     for (std::size_t i = 0; i < counts.size(); ++i) {
         if (!low(counts[i])) continue;

@@ -43,9 +43,7 @@ void Painter::know(std::string_view situation, sim::LabourTime at, std::string w
     picture_.known.push_back({std::string(situation), at, std::move(why)});
 }
 
-double Painter::base(int baby, sim::LabourTime t) const {
-    return settled_as_counted(played_, baby, t);
-}
+double Painter::base(int baby, sim::LabourTime t) const { return settled_as_counted(played_, baby, t); }
 
 sim::LabourTime Painter::first_heard() const {
     for (const HeardPiece& h : listened_.heard)
@@ -71,8 +69,10 @@ void Painter::position_and_birth() {
     const bool matters = scenario_.task == Task::labour ||
                          (scenario_.task == Task::pattern && scenario_.labour.stage == Stage::second);
     if (!serious || !matters) return;
-    if (birth_close(scenario_, played_)) know("close_to_birth", *serious, "The birth is close.");
-    else know("not_close_to_birth", *serious, "The birth is not close.");
+    if (birth_close(scenario_, played_))
+        know("close_to_birth", *serious, "The birth is close.");
+    else
+        know("not_close_to_birth", *serious, "The birth is not close.");
 }
 
 // Since when it is more than a matter of looking again.
@@ -108,23 +108,25 @@ std::optional<sim::LabourTime> Painter::worse_from(const Known& k) const {
     if (k.situation == "fast") return sooner(with(held), together("fever"));
     if (k.situation == "slow_steady") return with(held);
     if (k.situation == "fever") return together("fast");
-    if (k.situation == "too_many_contractions" || k.situation == "thick_green_waters") return with(any_slowing());
+    if (k.situation == "too_many_contractions" || k.situation == "thick_green_waters")
+        return with(any_slowing());
     if (k.situation == "slow_after_contraction")
-        return sooner(with(over_half), sooner(together("thick_green_waters"), together("too_many_contractions")));
+        return sooner(with(over_half),
+                      sooner(together("thick_green_waters"), together("too_many_contractions")));
     if (is_closeness(k.situation) && over_half && picture_.has("rising")) return k.from;
     return std::nullopt;
 }
 
 void Painter::finish() {
-    const bool quiet = std::all_of(picture_.known.begin(), picture_.known.end(),
-                                   [](const Known& k) {
-                                       return k.situation == "mothers_pulse" || is_lie(k.situation);
-                                   });
+    const bool quiet = std::all_of(picture_.known.begin(), picture_.known.end(), [](const Known& k) {
+        return k.situation == "mothers_pulse" || is_lie(k.situation);
+    });
     if (quiet && enough_) {
         const std::size_t b = baby_in_question(protocol_, picture_);
-        know("normal", *enough_, fmt::format("{} is {}, within {:.0f} to {:.0f}.", settled_rate_of(static_cast<int>(b)),
-                                             bpm_word(picture_.settled_bpm[b]), protocol_.low.bpm.value,
-                                             protocol_.high.bpm.value));
+        know("normal", *enough_,
+             fmt::format("{} is {}, within {:.0f} to {:.0f}.", settled_rate_of(static_cast<int>(b)),
+                         bpm_word(picture_.settled_bpm[b]), protocol_.low.bpm.value,
+                         protocol_.high.bpm.value));
     }
     for (Known& k : picture_.known) {
         picture_.level = std::max(picture_.level, level_of(protocol_, k.situation));
@@ -151,13 +153,13 @@ Falls falls_of(const Protocol& protocol, const Played& played) {
     return falls;
 }
 
-Picture picture_of(const Scenario& scenario, const Protocol& protocol, const Played& played, const Listened& listened,
-                   const Falls& falls, sim::LabourTime from, sim::LabourTime to) {
+Picture picture_of(const Scenario& scenario, const Protocol& protocol, const Played& played,
+                   const Listened& listened, const Falls& falls, sim::LabourTime from, sim::LabourTime to) {
     return Painter(scenario, protocol, played, listened, falls, from, to).paint();
 }
 
-Picture picture_of(const Scenario& scenario, const Protocol& protocol, const Played& played, const Listened& listened,
-                   sim::LabourTime from, sim::LabourTime to) {
+Picture picture_of(const Scenario& scenario, const Protocol& protocol, const Played& played,
+                   const Listened& listened, sim::LabourTime from, sim::LabourTime to) {
     return picture_of(scenario, protocol, played, listened, falls_of(protocol, played), from, to);
 }
 
@@ -173,17 +175,33 @@ Listened everything(const Scenario& scenario, const Played& played) {
 
 Level level_of(const Protocol& protocol, std::string_view situation) {
     if (const Situation* s = protocol.situation(situation)) return s->level;
-    static const std::map<std::string_view, Level> usual = {
-        {"slow", Level::red}, {"stays_down", Level::red}, {"cord_prolapse", Level::red}, {"bleeding", Level::red},
-        {"not_found", Level::red}, {"scar_gives_way", Level::red}, {"mother_collapses", Level::red},
-        {"fever", Level::yellow}, {"thick_green_waters", Level::yellow},
-        {"fast", Level::yellow}, {"slow_steady", Level::yellow}, {"slow_after_contraction", Level::yellow},
-        {"too_many_contractions", Level::yellow}, {"lying_flat", Level::yellow}, {"mothers_medicine", Level::yellow},
-        {"twins", Level::yellow}, {"irregular", Level::yellow}, {"rising", Level::yellow},
-        {"source_doubtful", Level::yellow}, {"breech", Level::yellow}, {"lying_across", Level::yellow},
-        {"her_pulse_fast", Level::yellow}, {"her_pulse_slow", Level::yellow},
-        {"temperature_raised", Level::yellow}, {"high_pressure", Level::yellow},
-        {"low_pressure", Level::yellow}, {"short_of_oxygen", Level::yellow}};
+    static const std::map<std::string_view, Level> usual = {{"slow", Level::red},
+                                                            {"stays_down", Level::red},
+                                                            {"cord_prolapse", Level::red},
+                                                            {"bleeding", Level::red},
+                                                            {"not_found", Level::red},
+                                                            {"scar_gives_way", Level::red},
+                                                            {"mother_collapses", Level::red},
+                                                            {"fever", Level::yellow},
+                                                            {"thick_green_waters", Level::yellow},
+                                                            {"fast", Level::yellow},
+                                                            {"slow_steady", Level::yellow},
+                                                            {"slow_after_contraction", Level::yellow},
+                                                            {"too_many_contractions", Level::yellow},
+                                                            {"lying_flat", Level::yellow},
+                                                            {"mothers_medicine", Level::yellow},
+                                                            {"twins", Level::yellow},
+                                                            {"irregular", Level::yellow},
+                                                            {"rising", Level::yellow},
+                                                            {"source_doubtful", Level::yellow},
+                                                            {"breech", Level::yellow},
+                                                            {"lying_across", Level::yellow},
+                                                            {"her_pulse_fast", Level::yellow},
+                                                            {"her_pulse_slow", Level::yellow},
+                                                            {"temperature_raised", Level::yellow},
+                                                            {"high_pressure", Level::yellow},
+                                                            {"low_pressure", Level::yellow},
+                                                            {"short_of_oxygen", Level::yellow}};
     const auto found = usual.find(situation);
     return found == usual.end() ? Level::green : found->second;
 }

@@ -9,8 +9,9 @@ namespace engine {
 
 namespace {
 
-constexpr int smooth_ticks = 20;             // each side: 10 s in all, about what one short count averages
-// A contraction's end felt by a hand is not sharp: a fall counts as "after" from this long past it [practice].
+constexpr int smooth_ticks = 20;  // each side: 10 s in all, about what one short count averages
+// A contraction's end felt by a hand is not sharp: a fall counts as "after" from this long past it
+// [practice].
 constexpr std::int64_t end_is_soft_us = 5'000'000;
 
 std::vector<double> depth_below_settled(const Played& played, int baby) {
@@ -20,13 +21,15 @@ std::vector<double> depth_below_settled(const Played& played, int baby) {
     for (std::size_t k = 0; k < n; ++k)
         sum[k + 1] = sum[k] + played.course[k].fhr_base_bpm[b] - played.course[k].fhr_bpm[b];
     for (std::size_t k = 0; k < n; ++k) {
-        const std::size_t lo = k >= smooth_ticks ? k - smooth_ticks : 0, hi = std::min(n, k + smooth_ticks + 1);
+        const std::size_t lo = k >= smooth_ticks ? k - smooth_ticks : 0,
+                          hi = std::min(n, k + smooth_ticks + 1);
         depth[k] = (sum[hi] - sum[lo]) / static_cast<double>(hi - lo);
     }
     return depth;
 }
 
-// Without anything that slows this heart, a low stretch is variability: no ear and no guideline calls it a slowing.
+// Without anything that slows this heart, a low stretch is variability: no ear and no guideline calls it a
+// slowing.
 bool can_slow(const sim::Baby& baby) {
     return std::any_of(baby.events.begin(), baby.events.end(),
                        [](const sim::BabyEvent& e) { return e.kind != sim::BabyEvent::Kind::acceleration; });
@@ -34,8 +37,8 @@ bool can_slow(const sim::Baby& baby) {
 
 sim::LabourTime at_tick(std::size_t k) { return {static_cast<std::int64_t>(k) * sim::course_tick_us}; }
 
-// The contraction a fall belongs to: the last one that began before the fall was deepest and ended less than a
-// minute and a half before it began.
+// The contraction a fall belongs to: the last one that began before the fall was deepest and ended less than
+// a minute and a half before it began.
 int contraction_of(const Played& played, sim::LabourTime from, sim::LabourTime deepest) {
     int found = -1;
     for (std::size_t c = 0; c < played.contractions.size(); ++c)
@@ -68,7 +71,8 @@ std::vector<Slowing> slowings(const Protocol& protocol, const Played& played, in
         s.to = at_tick(k);
         s.deep_until = at_tick(last_deep);
         s.depth_bpm = to_thousandth(depth[deepest]);
-        if (depth[deepest] < deep || (s.to.us - s.from.us) < sim::labour_time(protocol.slowing_length).us) continue;
+        if (depth[deepest] < deep || (s.to.us - s.from.us) < sim::labour_time(protocol.slowing_length).us)
+            continue;
         s.contraction = contraction_of(played, s.from, at_tick(deepest));
         if (s.contraction >= 0) {
             const auto& c = played.contractions[static_cast<std::size_t>(s.contraction)];
@@ -81,7 +85,8 @@ std::vector<Slowing> slowings(const Protocol& protocol, const Played& played, in
 
 double lasting_fall_bpm(const Played& played, int baby, sim::LabourTime t) {
     const auto& cause = played.patient.cause;
-    if (cause.falls_to.value <= 0 || t < sim::labour_time(cause.at) || baby >= played.patient.babies.size) return 0;
+    if (cause.falls_to.value <= 0 || t < sim::labour_time(cause.at) || baby >= played.patient.babies.size)
+        return 0;
     const auto b = static_cast<std::size_t>(baby);
     const double before = tick_at(played, sim::labour_time(cause.at)).fhr_base_bpm[b];
     const double fall = before - tick_at(played, t).fhr_base_bpm[b];

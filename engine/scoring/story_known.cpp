@@ -31,12 +31,12 @@ void Painter::source() {
     }
     for (int b = 0; b < played_.patient.babies.size && b < 2; ++b)
         if (const auto at = too_near_her_pulse(b))
-            know("source_doubtful", *at, fmt::format("Baby and mother are within {:.0f} of each other.",
-                                                     protocol_.near_pulse.value));
+            know("source_doubtful", *at,
+                 fmt::format("Baby and mother are within {:.0f} of each other.", protocol_.near_pulse.value));
 }
 
-// Near hers for `baseline_needs` within one spell. Far from hers for as long as a pulse is felt settles it, and the
-// doubt begins anew: a mother at 130 while she pushes and at 90 between is no riddle.
+// Near hers for `baseline_needs` within one spell. Far from hers for as long as a pulse is felt settles it,
+// and the doubt begins anew: a mother at 130 while she pushes and at 90 between is no riddle.
 std::optional<sim::LabourTime> Painter::too_near_her_pulse(int b) const {
     if (!played_.patient.babies[b].heart_beats) return std::nullopt;
     const std::int64_t needed = sim::labour_time(protocol_.baseline_needs).us;
@@ -76,7 +76,8 @@ void Painter::findings() {
         know("fever", first_heard(), "The waters are foul.");
 }
 
-// Truth first (too many there are), then when this person could know it: hand on the womb, or their own report.
+// Truth first (too many there are), then when this person could know it: hand on the womb, or their own
+// report.
 void Painter::contractions() {
     const double span_s = std::min(to_.seconds(), played_.end.seconds()) - from_.seconds();
     if (span_s < 300) return;
@@ -88,19 +89,23 @@ void Painter::contractions() {
             last = c.peak;
         }
     if (n < 3) return;
-    // From peak to peak: a stretch that happens to begin and end with one would make six of five in ten minutes.
+    // From peak to peak: a stretch that happens to begin and end with one would make six of five in ten
+    // minutes.
     const double per_10min = to_tenth((n - 1) * 600.0 / (last.seconds() - first.seconds()));
     if (!too_many_contractions(protocol_, per_10min)) return;
     std::optional<sim::LabourTime> at;
-    if (listened_.throughout) at = sim::LabourTime{from_.us + std::min<std::int64_t>(600'000'000, to_.us - from_.us)};
+    if (listened_.throughout)
+        at = sim::LabourTime{from_.us + std::min<std::int64_t>(600'000'000, to_.us - from_.us)};
     for (const TimedAct& a : played_.acts)
         if (a.id == "count_contractions" && (!at || a.done_at < *at)) at = a.done_at;
     for (const Event& e : played_.notes)
-        if (e.what == Do::report_contractions && too_many_contractions(protocol_, e.per_10min.value_or(0)) && (!at || e.t < *at))
+        if (e.what == Do::report_contractions && too_many_contractions(protocol_, e.per_10min.value_or(0)) &&
+            (!at || e.t < *at))
             at = e.t;
     if (at && *at < to_)
-        know("too_many_contractions", *at, fmt::format("{:.1f} contractions in ten minutes: {}.", to_tenth(per_10min),
-                                                       too_many_in_words(protocol_)));
+        know("too_many_contractions", *at,
+             fmt::format("{:.1f} contractions in ten minutes: {}.", to_tenth(per_10min),
+                         too_many_in_words(protocol_)));
 }
 
 void Painter::story() {
@@ -115,14 +120,21 @@ void Painter::story() {
     scar();
     std::string why;
     sim::LabourTime since = start;
-    if (p.gestation_weeks < 37) why = "before 37 weeks";
-    else if (p.gestation_weeks > 41 + 3.0 / 7 + 1e-9) why = "past 41 weeks and 3 days";
-    else if (p.babies.size > 1) why = "twins";
-    else if (scenario_.labour.scar) why = "a scar on the womb";
-    else if (p.labour.oxytocin_drip) why = "a drip that makes contractions";
+    if (p.gestation_weeks < 37)
+        why = "before 37 weeks";
+    else if (p.gestation_weeks > 41 + 3.0 / 7 + 1e-9)
+        why = "past 41 weeks and 3 days";
+    else if (p.babies.size > 1)
+        why = "twins";
+    else if (scenario_.labour.scar)
+        why = "a scar on the womb";
+    else if (p.labour.oxytocin_drip)
+        why = "a drip that makes contractions";
     for (std::string_view s : {"thick_green_waters", "fever", "bleeding", "high_pressure"})
         if (why.empty() && picture_.has(s)) {
-            why = s == "thick_green_waters" ? "thick green waters" : s == "high_pressure" ? "high pressure" : s;
+            why = s == "thick_green_waters" ? "thick green waters"
+                  : s == "high_pressure"    ? "high pressure"
+                                            : s;
             since = picture_.find(s)->from;  // not before it was found
         }
     if (!why.empty())
@@ -145,7 +157,8 @@ void Painter::scar() {
              "A scar, a sudden pain, no more contractions, and the heart has dropped.");
 }
 
-// A heart loudest above the navel at term means a bottom below it (A Book for Midwives 2010); lying across is felt.
+// A heart loudest above the navel at term means a bottom below it (A Book for Midwives 2010); lying across is
+// felt.
 std::optional<sim::LabourTime> Painter::not_head_down_known(sim::LabourTime start) const {
     const sim::Patient& p = played_.patient;
     if (p.babies.size != 1 || p.babies[0].presentation == sim::Presentation::head) return std::nullopt;
@@ -154,7 +167,8 @@ std::optional<sim::LabourTime> Painter::not_head_down_known(sim::LabourTime star
         if (has_baby(h.what) && h.to > from_ && h.from < to_ &&
             static_cast<std::size_t>(h.spell) < played_.spells.size())  // none: nothing was ever placed
             for (const Spell::Piece& piece : played_.spells[static_cast<std::size_t>(h.spell)].pieces)
-                if (piece.from <= h.from && h.from < piece.to && piece.hold.y_cm > 0) return std::max(h.from, from_);
+                if (piece.from <= h.from && h.from < piece.to && piece.hold.y_cm > 0)
+                    return std::max(h.from, from_);
     return std::nullopt;
 }
 

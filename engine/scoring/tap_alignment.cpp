@@ -12,7 +12,8 @@ constexpr std::int64_t most_reach_us = 250'000, bounce_us = 60'000;
 constexpr std::int64_t lag_step_us = 5'000, earliest_lag_steps = -30, latest_lag_steps = 40;
 
 bool ascending(std::span<const std::int64_t> times) {
-    return std::adjacent_find(times.begin(), times.end(), [](auto a, auto b) { return a >= b; }) == times.end();
+    return std::adjacent_find(times.begin(), times.end(), [](auto a, auto b) { return a >= b; }) ==
+           times.end();
 }
 
 // 0.45 of the middle gap; none with fewer than two beats.
@@ -25,8 +26,8 @@ std::optional<std::int64_t> most_of_a_gap_us(std::span<const std::int64_t> beats
     return (gaps[(n - 1) / 2] + gaps[n / 2]) * 9 / 40;
 }
 
-// The most that pairing can save over leaving every beat and tap alone. A pair saves two gaps and costs twice its
-// distance, so only pairs within reach save anything; both lists ascend, so these lie in a band.
+// The most that pairing can save over leaving every beat and tap alone. A pair saves two gaps and costs twice
+// its distance, so only pairs within reach save anything; both lists ascend, so these lie in a band.
 class Savings {
 public:
     Savings(std::span<const std::int64_t> beats, std::span<const std::int64_t> taps, std::int64_t shift,
@@ -101,7 +102,8 @@ TapAlignment align_taps(std::span<const std::int64_t> beats_us, std::span<const 
 
 TapAlignment align_taps(std::span<const std::int64_t> beats_us, std::span<const std::int64_t> taps_us,
                         std::int64_t reach_us) {
-    const std::int64_t farthest = most_of_a_gap_us(beats_us).value_or(latest_lag_steps * lag_step_us) / lag_step_us;
+    const std::int64_t farthest =
+        most_of_a_gap_us(beats_us).value_or(latest_lag_steps * lag_step_us) / lag_step_us;
     std::int64_t best_step = 0, most = Savings(beats_us, taps_us, 0, reach_us).most();
     const auto try_step = [&](std::int64_t step) {
         if (step < earliest_lag_steps || step > latest_lag_steps) return;

@@ -12,8 +12,9 @@ namespace {
 using Times = std::vector<std::int64_t>;
 
 constexpr std::size_t fewest_taps = 5;
-// Share of the worst distance (nothing paired). Taps at random over a heart they do not follow lie near 0.5; a hand
-// with 30 ms of jitter on the right heart near 0.15. Hers must fit, and twice as well as the baby's [practice].
+// Share of the worst distance (nothing paired). Taps at random over a heart they do not follow lie near 0.5;
+// a hand with 30 ms of jitter on the right heart near 0.15. Hers must fit, and twice as well as the baby's
+// [practice].
 constexpr double fits_share = 0.35, clearly_better = 0.5;
 constexpr double near_ratio = 0.15, near_half = 0.05;  // of 2 and of 0.5
 constexpr double alternating_share = 0.8;
@@ -22,7 +23,9 @@ double misfit(const TapAlignment& a, std::size_t beats, std::size_t taps) {
     return beats + taps == 0 ? 1 : a.distance() / static_cast<double>(beats + taps);
 }
 
-TapAlignment laid(const Times& beats, const Times& taps) { return align_taps(beats, taps, tap_reach_us(beats)); }
+TapAlignment laid(const Times& beats, const Times& taps) {
+    return align_taps(beats, taps, tap_reach_us(beats));
+}
 
 double in_seconds(std::int64_t us) { return static_cast<double>(us) / 1e6; }
 
@@ -37,7 +40,8 @@ void lag_of(const TapAlignment& a, const Times& beats, const Times& taps, TapSco
     score.lag_s = std::floor(middle + 0.5) / 1e6;
     if (n < 2) return;
     double squares = 0;
-    for (std::int64_t lag : lags) squares += (static_cast<double>(lag) - middle) * (static_cast<double>(lag) - middle);
+    for (std::int64_t lag : lags)
+        squares += (static_cast<double>(lag) - middle) * (static_cast<double>(lag) - middle);
     score.jitter_s = std::floor(std::sqrt(squares / static_cast<double>(n)) + 0.5) / 1e6;
 }
 
@@ -63,14 +67,16 @@ std::string tapped_pattern(std::span<const std::int64_t> beats_us, std::span<con
     if (a.caught.size() < fewest_taps) return "";
     std::size_t doubled = 0, halved = 0;
     for (std::size_t n = 1; n < a.caught.size(); ++n) {
-        const std::size_t beats_on = a.caught[n].beat - a.caught[n - 1].beat, taps_on = a.caught[n].tap - a.caught[n - 1].tap;
+        const std::size_t beats_on = a.caught[n].beat - a.caught[n - 1].beat,
+                          taps_on = a.caught[n].tap - a.caught[n - 1].tap;
         if (beats_on == 1 && taps_on == 2) ++doubled;
         if (beats_on == 2 && taps_on == 1) ++halved;
     }
     const double steps = static_cast<double>(a.caught.size() - 1);
     const std::string ratio = ratio_pattern(static_cast<int>(taps.size()), static_cast<int>(beats.size()));
     if (ratio == "both sounds" && static_cast<double>(doubled) >= alternating_share * steps) return ratio;
-    if (ratio == "every second beat" && static_cast<double>(halved) >= alternating_share * steps) return ratio;
+    if (ratio == "every second beat" && static_cast<double>(halved) >= alternating_share * steps)
+        return ratio;
     return "";
 }
 
@@ -85,7 +91,8 @@ std::string ratio_pattern(int counted, int beats) {
 std::optional<TapScore> tap_score(std::span<const sim::Beat> baby, std::span<const sim::Beat> mother,
                                   const Window& window, bool number_is_hers) {
     const Times taps = taps_of(window);
-    const Times babys = beats_within(baby, window.from, window.to), hers = beats_within(mother, window.from, window.to);
+    const Times babys = beats_within(baby, window.from, window.to),
+                hers = beats_within(mother, window.from, window.to);
     const double counted = window.beats ? *window.beats : static_cast<double>(babys.size());
     if (taps.size() < fewest_taps || static_cast<double>(taps.size()) < 0.4 * counted) return std::nullopt;
 

@@ -18,7 +18,12 @@ std::string ordinal(std::size_t number) {
     if (number >= 1 && number <= words.size()) return words[number - 1];
     const std::size_t last = number % 10, teens = number % 100;
     const bool teen = teens >= 11 && teens <= 13;
-    return fmt::format("{}{}", number, teen ? "th" : last == 1 ? "st" : last == 2 ? "nd" : last == 3 ? "rd" : "th");
+    return fmt::format("{}{}", number,
+                       teen        ? "th"
+                       : last == 1 ? "st"
+                       : last == 2 ? "nd"
+                       : last == 3 ? "rd"
+                                   : "th");
 }
 
 std::size_t number_of(const Evidence& e, const CountedWindow& w) {
@@ -26,8 +31,8 @@ std::size_t number_of(const Evidence& e, const CountedWindow& w) {
 }
 
 std::string count_name(const Evidence& e, const CountedWindow& w) {
-    return fmt::format("the {} count, {:.0f} s at {}", ordinal(number_of(e, w)), w.score.to_s - w.score.from_s,
-                       clock_time(w.score.from_s));
+    return fmt::format("the {} count, {:.0f} s at {}", ordinal(number_of(e, w)),
+                       w.score.to_s - w.score.from_s, clock_time(w.score.from_s));
 }
 
 std::string which_count(const Evidence& e, const CountedWindow& w, const std::string& otherwise) {

@@ -15,9 +15,11 @@ namespace engine {
 
 namespace {
 
-constexpr double mothers_rise_bpm = 20;  // more than this with contractions: hers until proved otherwise (Van Veen
-                                         // 2012)
-constexpr double doubled_within = 0.05;  // a number within 5 % of twice the rate is that rate doubled [memory]
+// more than this with contractions: hers until proved otherwise (Van Veen
+constexpr double mothers_rise_bpm = 20;
+// 2012)
+// a number within 5 % of twice the rate is that rate doubled [memory]
+constexpr double doubled_within = 0.05;
 
 class WhoseJudge {
 public:
@@ -57,10 +59,12 @@ private:
             const std::optional<double> own = w.own_bpm();
             if (own && !w.score.counted && hers > 0 && std::fabs(*own / hers - 2) <= 2 * doubled_within &&
                 (w.site.what == HeardWhat::mother || !heart_beats(played_)))
-                return missed(of_count(e_, w) + fmt::format(
-                    "{:.0f} is just twice her pulse of {:.0f}, and her beat was the one to be heard "
-                    "there: a display that doubles. Count by ear, with her wrist in hand.",
-                    *own, hers));
+                return missed(
+                    of_count(e_, w) +
+                    fmt::format(
+                        "{:.0f} is just twice her pulse of {:.0f}, and her beat was the one to be heard "
+                        "there: a display that doubles. Count by ear, with her wrist in hand.",
+                        *own, hers));
         }
         for (const StandingDecision& d : e_.decisions) {
             const SourceIs said = d.said.decision.source, there = d.source_there;
@@ -128,9 +132,7 @@ private:
             named = true;
             right = right && d.said.decision.source == d.source_there;
         }
-        return named && right
-                   ? "; the heart you named is the one that was there."
-                   : ".";
+        return named && right ? "; the heart you named is the one that was there." : ".";
     }
 
     void felt() {

@@ -54,7 +54,8 @@ Length length_of(const Evidence& e, const SeriesScore& s) {
 // `watch_bpm` absent: no number was given that a watch could have moved.
 std::string words_of(const Length& l, const SeriesScore* series, std::optional<double> watch_bpm) {
     const double off = l.own - l.plan;
-    const std::string moved = watch_bpm ? fmt::format("; the watch moved the rate by {} bpm", signed_bpm(*watch_bpm)) : "";
+    const std::string moved =
+        watch_bpm ? fmt::format("; the watch moved the rate by {} bpm", signed_bpm(*watch_bpm)) : "";
     const std::string what = series ? fmt::format("{} counts of {:.0f} s in a row, {:.0f} s in all",
                                                   series->counts(), series->plan_s, l.plan)
                                     : fmt::format("{:.0f} s", l.plan);

@@ -24,8 +24,8 @@ std::vector<WrittenNumber> rates_written(std::string_view text);
 // A word that begins with one of the stems, whatever its case. A stem of two words: one after the other.
 bool names_one(std::string_view text, std::span<const std::string_view> stems);
 // "14:20", "5 min", "for an hour".
-// The text without the clauses that deny something ("not", "no", "never", "nothing"): what is told of as done. Empty
-// when nothing else stands there.
+// The text without the clauses that deny something ("not", "no", "never", "nothing"): what is told of as
+// done. Empty when nothing else stands there.
 std::string without_denials(std::string_view text);
 bool names_time_of_day(std::string_view text);
 bool names_length_of_time(std::string_view text);

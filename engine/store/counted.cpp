@@ -71,9 +71,11 @@ void put_class(CountedRow& row, const Protocol& protocol, bool scenario_on_limit
     const double bpm = static_cast<double>(row.true_mbpm) / 1000;
     if (bpm <= 0) return;
     row.true_class = class_number(protocol, bpm);
-    // One beat is 60/plan bpm: within two beats and a bit of a limit a faultless count may fall on its other side.
+    // One beat is 60/plan bpm: within two beats and a bit of a limit a faultless count may fall on its other
+    // side.
     const double near_bpm = row.method > 0 ? 2 * 60.0 / static_cast<double>(row.method) + 1 : 0;
-    const double off = std::fmin(std::fabs(bpm - protocol.low.bpm.value), std::fabs(bpm - protocol.high.bpm.value));
+    const double off =
+        std::fmin(std::fabs(bpm - protocol.low.bpm.value), std::fabs(bpm - protocol.high.bpm.value));
     row.boundary = scenario_on_limit || off <= near_bpm;
 }
 

@@ -1,4 +1,5 @@
-// The narrow rows of a judged attempt: one a counted window, whole numbers only, for figures over many people.
+// The narrow rows of a judged attempt: one a counted window, whole numbers only, for figures over many
+// people.
 #pragma once
 
 #include "engine/scoring/replay.h"

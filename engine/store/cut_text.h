@@ -1,5 +1,5 @@
-// ATTEMPT.json carries the whole scenario and protocol text; the store keeps those once. Cut out and put back, the
-// file is the same to the last byte.
+// ATTEMPT.json carries the whole scenario and protocol text; the store keeps those once. Cut out and put
+// back, the file is the same to the last byte.
 #pragma once
 
 #include <cstdint>

@@ -17,12 +17,13 @@ namespace engine {
 namespace {
 
 constexpr int schema_version = 1;
-constexpr int application_id = 0x464d6a31;  // "FMj1": tells a journal from any other SQLite file
+constexpr int application_id = 0x464d6a31;         // "FMj1": tells a journal from any other SQLite file
 constexpr std::string_view draft_mark = "draft ";  // such a remark holds what was typed into one field
 constexpr auto batch_wait = std::chrono::milliseconds(50);
 constexpr auto retry_wait = std::chrono::milliseconds(200);
 
-// One thing to be written. `number` is settled at the first try and kept, so that a try again writes the same row.
+// One thing to be written. `number` is settled at the first try and kept, so that a try again writes the same
+// row.
 struct Entry {
     enum class Kind { begin, event, remark, drop };
     Kind kind = Kind::event;
@@ -376,7 +377,8 @@ Outcome<std::vector<Interrupted>> Journal::interrupted() {
                 const std::string what = remarks.text(0);
                 const std::size_t colon = what.find(':');
                 if (what.rfind(draft_mark, 0) != 0 || colon == std::string::npos) continue;
-                one.drafts[what.substr(draft_mark.size(), colon - draft_mark.size())] = what.substr(colon + 1);
+                one.drafts[what.substr(draft_mark.size(), colon - draft_mark.size())] =
+                    what.substr(colon + 1);
             }
             Outcome<std::vector<Event>> read = read_events(json + "]", inside_->path + ", attempt " + h.id);
             if (!read) return read.faults();

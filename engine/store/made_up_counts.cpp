@@ -18,17 +18,17 @@ void fill(const sqlite::Connection& store, const CountColumns& c) {
     for (std::size_t i = 1; i < c.items.size(); ++i)
         item.bind(1, c.items[i]).bind(2, static_cast<std::int64_t>(i)).run();
     sqlite::Statement row = store.prepare(
-        "INSERT INTO counted (attempt, place, person, item, finished_s, method, instrument, mode, task, true_beats,"
+        "INSERT INTO counted (attempt, place, person, item, finished_s, method, instrument, mode, task, "
+        "true_beats,"
         " counted, true_mbpm, written_mbpm, verdicts, judged, followed, boundary, true_class, settled_class,"
         " said_class) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
     for (std::size_t i = 0; i < c.rows(); ++i) {
         int place = 0;
-        for (const std::int64_t value :
-             std::initializer_list<std::int64_t>{c.attempt[i], c.place[i], c.person[i], c.item[i], c.finished_s[i],
-                                                 c.plan_s[i], c.instrument[i], c.mode[i], c.task[i], c.true_beats[i],
-                                                 c.counted[i], c.true_mbpm[i], c.written_mbpm[i], c.verdicts[i],
-                                                 c.judged[i], c.followed[i], c.boundary[i], c.true_class[i],
-                                                 c.settled_class[i], c.said_class[i]})
+        for (const std::int64_t value : std::initializer_list<std::int64_t>{
+                 c.attempt[i],  c.place[i],      c.person[i],       c.item[i],          c.finished_s[i],
+                 c.plan_s[i],   c.instrument[i], c.mode[i],         c.task[i],          c.true_beats[i],
+                 c.counted[i],  c.true_mbpm[i],  c.written_mbpm[i], c.verdicts[i],      c.judged[i],
+                 c.followed[i], c.boundary[i],   c.true_class[i],   c.settled_class[i], c.said_class[i]})
             row.bind(++place, value);
         row.run();
     }

@@ -92,7 +92,8 @@ void fill_older_rows(soci::session& sql) {
         CountedRow one;
         {
             soci::statement all =
-                (sql.prepare << "SELECT method, true_mbpm FROM counted WHERE attempt = :number ORDER BY place",
+                (sql.prepare
+                     << "SELECT method, true_mbpm FROM counted WHERE attempt = :number ORDER BY place",
                  use(number), into(one.method), into(one.true_mbpm));
             all.execute();
             while (all.fetch()) rows.push_back(one);
@@ -104,11 +105,12 @@ void fill_older_rows(soci::session& sql) {
             if (protocol) put_class(row, *protocol, scenario && scenario->boundary);
             if (windows.size() == rows.size()) fill(row, windows[at]);
             const auto place = static_cast<long long>(at);
-            sql << "UPDATE counted SET finished_s = :finished_s, task = :task, mode = :mode, judged = :judged,"
+            sql << "UPDATE counted SET finished_s = :finished_s, task = :task, mode = :mode, judged = "
+                   ":judged,"
                    " followed = :followed, boundary = :boundary, true_class = :true_class"
                    " WHERE attempt = :number AND place = :place",
-                use(finished_s), use(row.task), use(mode), use(row.judged), use(row.followed), use(row.boundary),
-                use(row.true_class), use(number), use(place);
+                use(finished_s), use(row.task), use(mode), use(row.judged), use(row.followed),
+                use(row.boundary), use(row.true_class), use(number), use(place);
         }
     }
 }

@@ -8,7 +8,8 @@
 namespace engine {
 namespace {
 
-// Field 22 of /proc/N/stat (proc(5)); empty for a process that is not there or is dead but not yet waited for.
+// Field 22 of /proc/N/stat (proc(5)); empty for a process that is not there or is dead but not yet waited
+// for.
 std::string start_of(std::int64_t process) {
     std::ifstream file("/proc/" + std::to_string(process) + "/stat");
     std::string line;

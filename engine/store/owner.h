@@ -6,8 +6,8 @@
 
 namespace engine {
 
-// Names a process for as long as the machine runs, without asking any clock: its number, the kernel's count of ticks
-// at its start (a number is used again, number and start never) and the boot's own id.
+// Names a process for as long as the machine runs, without asking any clock: its number, the kernel's count
+// of ticks at its start (a number is used again, number and start never) and the boot's own id.
 struct Owner {
     std::int64_t process = 0;
     std::string started, boot;
@@ -15,8 +15,8 @@ struct Owner {
 };
 
 Owner this_process();
-// False when that process has ended, or the machine was started again since. Where /proc cannot be read: false, so
-// that nothing is ever kept from its owner; the same attempt may then be offered twice.
+// False when that process has ended, or the machine was started again since. Where /proc cannot be read:
+// false, so that nothing is ever kept from its owner; the same attempt may then be offered twice.
 bool still_running(const Owner& owner);
 
 }  // namespace engine

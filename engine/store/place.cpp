@@ -34,8 +34,8 @@ std::optional<Fault> wrong_place(const std::string& path, const std::string& wha
         return fault("a file that cannot be read", "a file that can be written");
     if (access(path.c_str(), W_OK) != 0)
         return fault("a file that cannot be written (read-only)", "a file that can be written");
-    // What is in it, the database says: opening the file here as well would, on closing it again, take away the locks
-    // that this process may hold on it already (POSIX record locks).
+    // What is in it, the database says: opening the file here as well would, on closing it again, take away
+    // the locks that this process may hold on it already (POSIX record locks).
     return std::nullopt;
 }
 

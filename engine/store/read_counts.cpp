@@ -17,16 +17,17 @@ void put(std::vector<Number>& column, std::int64_t value) {
 }
 
 // A number that names nobody is number 0, which has an empty name.
-void put_named(std::vector<std::uint32_t>& column, std::int64_t value, const std::vector<std::string>& names) {
+void put_named(std::vector<std::uint32_t>& column, std::int64_t value,
+               const std::vector<std::string>& names) {
     const bool named = value > 0 && value < static_cast<std::int64_t>(names.size());
     column.push_back(named ? static_cast<std::uint32_t>(value) : 0);
 }
 
 void reserve(CountColumns& c, std::size_t rows) {
     const auto all = [&](auto&... columns) { (columns.reserve(rows), ...); };
-    all(c.attempt, c.place, c.person, c.item, c.finished_s, c.plan_s, c.instrument, c.mode, c.task, c.true_beats,
-        c.counted, c.true_mbpm, c.written_mbpm, c.verdicts, c.judged, c.followed, c.boundary, c.true_class,
-        c.settled_class, c.said_class);
+    all(c.attempt, c.place, c.person, c.item, c.finished_s, c.plan_s, c.instrument, c.mode, c.task,
+        c.true_beats, c.counted, c.true_mbpm, c.written_mbpm, c.verdicts, c.judged, c.followed, c.boundary,
+        c.true_class, c.settled_class, c.said_class);
 }
 
 // Numbers of persons and items run from 1 without holes; index 0 is left empty so that no row needs a change.
@@ -46,8 +47,10 @@ CountColumns read(const sqlite::Connection& store, const std::optional<std::stri
     c.people = names(store, "SELECT number, code FROM person ORDER BY number");
     c.items = names(store, "SELECT number, scenario_id FROM item ORDER BY number");
     std::string sql =
-        "SELECT attempt, place, person, item, finished_s, method, instrument, mode, task, true_beats, counted,"
-        " true_mbpm, written_mbpm, verdicts, judged, followed, boundary, true_class, settled_class, said_class"
+        "SELECT attempt, place, person, item, finished_s, method, instrument, mode, task, true_beats, "
+        "counted,"
+        " true_mbpm, written_mbpm, verdicts, judged, followed, boundary, true_class, settled_class, "
+        "said_class"
         " FROM counted";
     if (person) {
         sql += " WHERE person = (SELECT number FROM person WHERE folded = ?)";

@@ -1,4 +1,5 @@
-// The narrow rows as columns, by SQLite's C interface: SOCI fetches a row of twenty numbers several times slower.
+// The narrow rows as columns, by SQLite's C interface: SOCI fetches a row of twenty numbers several times
+// slower.
 #pragma once
 
 #include "engine/competency/count_columns.h"

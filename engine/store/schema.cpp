@@ -12,8 +12,8 @@
 namespace engine {
 namespace {
 
-// Only TEXT, {int} and {real}; times are RFC 3339 text in UTC; {end} closes a table. No serial numbers, blobs, dates or
-// booleans: the same text runs on a server later.
+// Only TEXT, {int} and {real}; times are RFC 3339 text in UTC; {end} closes a table. No serial numbers,
+// blobs, dates or booleans: the same text runs on a server later.
 constexpr const char* version_1 = R"(
 CREATE TABLE store_version (number {int} NOT NULL){end};
 

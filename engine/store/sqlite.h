@@ -1,5 +1,5 @@
-// SQLite's C interface with the closing done by itself: for the journal, which is always a local file. The store goes
-// through SOCI instead, because it may one day be a server.
+// SQLite's C interface with the closing done by itself: for the journal, which is always a local file. The
+// store goes through SOCI instead, because it may one day be a server.
 #pragma once
 
 #include <sqlite3.h>

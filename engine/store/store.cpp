@@ -20,8 +20,8 @@ namespace {
 using soci::into;
 using soci::use;
 
-// SOCI takes the database's address as words apart by blanks, so that a path must be quoted; SQLite itself reads a
-// path that is given as a file: address, where any character can be written.
+// SOCI takes the database's address as words apart by blanks, so that a path must be quoted; SQLite itself
+// reads a path that is given as a file: address, where any character can be written.
 std::string connection_words(const std::string& path) {
     constexpr char hex[] = "0123456789ABCDEF";
     std::string address = "file:";
@@ -40,8 +40,8 @@ std::string connection_words(const std::string& path) {
     return "dbname=" + address + " timeout=5";
 }
 
-// BEGIN IMMEDIATE by hand: SOCI's own transaction begins without the write lock and would fail at once, waiting or
-// not, if another program wrote between its reading and its writing.
+// BEGIN IMMEDIATE by hand: SOCI's own transaction begins without the write lock and would fail at once,
+// waiting or not, if another program wrote between its reading and its writing.
 class Writing {
 public:
     explicit Writing(soci::session& sql) : sql_(sql) { sql_ << "BEGIN IMMEDIATE"; }
@@ -184,7 +184,8 @@ struct Store::Inside {
         sql << "INSERT INTO counted (attempt, place, person, item, method, instrument, true_beats, counted,"
                " true_mbpm, written_mbpm, verdicts, finished_s, task, mode, judged, followed, boundary,"
                " true_class, settled_class, said_class) VALUES (:attempt, :place, :person, :item, :method,"
-               " :instrument, :true_beats, :counted, :true_mbpm, :written_mbpm, :verdicts, :finished_s, :task,"
+               " :instrument, :true_beats, :counted, :true_mbpm, :written_mbpm, :verdicts, :finished_s, "
+               ":task,"
                " :mode, :judged, :followed, :boundary, :true_class, :settled_class, :said_class)",
             use(attempt), use(place), use(person), use(item), use(row.method), use(row.instrument),
             use(row.true_beats), use(row.counted), use(row.true_mbpm), use(row.written_mbpm),

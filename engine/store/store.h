@@ -28,7 +28,8 @@ public:
     // One transaction; the same attempt id again changes nothing. `finished_utc` RFC 3339, made by ui.
     Outcome<Done> keep(const JudgedAttempt& judged, const std::string& finished_utc);
     Outcome<std::vector<AttemptLine>> attempts_of(const std::string& person);
-    // Every counted window, or one person's: by attempt as kept, then by place. A person not known here: no rows.
+    // Every counted window, or one person's: by attempt as kept, then by place. A person not known here: no
+    // rows.
     Outcome<CountColumns> counts(const std::optional<std::string>& person);
     Outcome<std::string> attempt_json(const std::string& id);  // the whole ATTEMPT.json text
     // People known here, as typed first; codes are unique without regard to case.

@@ -18,7 +18,8 @@ bool chosen(const Protocol& protocol, std::string_view act) {
 }
 
 // Of a group the one that is chosen rather than seen, and not unsafe here.
-std::string pick(const Protocol& protocol, const std::vector<std::string>& acts, const std::vector<Bound>& unsafe) {
+std::string pick(const Protocol& protocol, const std::vector<std::string>& acts,
+                 const std::vector<Bound>& unsafe) {
     const auto is_unsafe = [&](const std::string& act) {
         return std::any_of(unsafe.begin(), unsafe.end(), [&](const Bound& b) {
             return std::find(b.acts.begin(), b.acts.end(), act) != b.acts.end();

@@ -13,7 +13,7 @@ namespace engine {
 namespace {
 
 constexpr double step_s = 2, short_step_s = 1, press_n = 8;  // [practice]
-constexpr double clear_of_rivals_db = 9;  // 3 dB more than countable: the heart moves
+constexpr double clear_of_rivals_db = 9;                     // 3 dB more than countable: the heart moves
 
 // Places are kept to 0.01 cm.
 double on_the_grid(double cm) { return std::floor(cm * 100 + 0.5) / 100; }
@@ -168,8 +168,9 @@ void Attendant::record(const char* when, const char* slowing, const char* done, 
 
 void Attendant::hand_over() {
     Event e = base(Do::handover);
-    e.situation = "Baby's heart " + (counted_bpm ? std::to_string(*counted_bpm) : std::string("not counted")) +
-                  ", her pulse " + std::to_string(pulse_bpm) + ".";
+    e.situation = "Baby's heart " +
+                  (counted_bpm ? std::to_string(*counted_bpm) : std::string("not counted")) + ", her pulse " +
+                  std::to_string(pulse_bpm) + ".";
     e.background = "Heard through and after contractions.";
     e.assessment = "Turned to her left, waters and temperature looked at.";
     e.request = "Please be ready for her.";

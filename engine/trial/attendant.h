@@ -29,15 +29,15 @@ public:
     double left_s() const { return end_s() - t; }
     void until(double s) { t = std::min(std::max(t, s), end_s()); }
 
-    void act(std::string_view id);          // once more when done before; an instrument in its way is lifted
+    void act(std::string_view id);  // once more when done before; an instrument in its way is lifted
     void take(sim::Instrument with);
     void place(double x_cm, double y_cm);
-    void place_at_heart(int baby);          // where the baby can be counted now
+    void place_at_heart(int baby);  // where the baby can be counted now
     void lift();
     void wrist() { lay_hand(sim::On::wrist); }
     void belly() { lay_hand(sim::On::belly); }
-    void report_pulse();                    // of the last 15 s
-    void compare(int baby);                 // by ear with her wrist, no watch
+    void report_pulse();     // of the last 15 s
+    void compare(int baby);  // by ear with her wrist, no watch
     // Counts a window; the rate made of it. `hers`: her beats.
     int count(double plan_s, int baby, bool hers = false);
     void decide(const Decision& decision);
@@ -51,9 +51,9 @@ public:
 
     sim::Instrument instrument = sim::Instrument::none;
     bool placed() const { return order_.hold().placed; }
-    std::optional<int> counted_bpm;         // the last count
+    std::optional<int> counted_bpm;  // the last count
     std::optional<Window> last_window;
-    int pulse_bpm = 0;                      // 0: not felt
+    int pulse_bpm = 0;  // 0: not felt
     std::vector<Event> events;
 
 private:

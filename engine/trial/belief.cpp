@@ -11,7 +11,7 @@ namespace engine {
 namespace {
 
 constexpr std::array<Around, 4> around_names = {Around::no_slowing, Around::slows_in_contraction,
-                                         Around::slow_after_contraction, Around::stays_down};
+                                                Around::slow_after_contraction, Around::stays_down};
 
 void forget(Picture& picture, std::string_view situation) {
     std::erase_if(picture.known, [&](const Known& k) { return k.situation == situation; });
@@ -42,9 +42,11 @@ Around Belief::named(Around there) const {
 
 bool Belief::notices(std::string_view situation) const {
     if (hers) return false;
-    constexpr std::array<std::string_view, 5> only_counted = {"always", "normal", "fast", "slow_steady", "rising"};
+    constexpr std::array<std::string_view, 5> only_counted = {"always", "normal", "fast", "slow_steady",
+                                                              "rising"};
     if (std::find(only_counted.begin(), only_counted.end(), situation) != only_counted.end()) return false;
-    if (situation == "slow" || situation == "stays_down" || situation == "slow_after_contraction") return misread == 0;
+    if (situation == "slow" || situation == "stays_down" || situation == "slow_after_contraction")
+        return misread == 0;
     return true;
 }
 
@@ -62,13 +64,14 @@ Picture Belief::of(const Scenario& scenario, const Protocol& protocol, const Pla
     // The rate: by ear nothing but a deep fall, by the count its class.
     const bool below_red = picture.has("slow");
     const bool rising = picture.has("rising");
-    for (const char* s : {"fast", "slow_steady", "rising"}) 
+    for (const char* s : {"fast", "slow_steady", "rising"})
         if (!own_class || *own_class != (std::string_view(s) == "fast" ? BaselineIs::fast : BaselineIs::slow))
             forget(picture, s);
     if (misread != 0) forget(picture, "slow");
     if (own_class == BaselineIs::normal && rising) hold(picture, "rising", at);
     if (own_class == BaselineIs::fast) hold(picture, "fast", at);
-    if (own_class == BaselineIs::slow && !picture.has("slow_steady")) hold(picture, below_red ? "slow" : "slow_steady", at);
+    if (own_class == BaselineIs::slow && !picture.has("slow_steady"))
+        hold(picture, below_red ? "slow" : "slow_steady", at);
     // Around contractions.
     const AroundHeard& around = picture.around[0];
     if (misread != 0) {
@@ -98,13 +101,16 @@ Picture Belief::of(const Scenario& scenario, const Protocol& protocol, const Pla
     const auto trouble = [&](const Known& k) {
         return k.situation != "always" && k.situation != "mothers_pulse" && !is_lie(k.situation);
     };
-    const bool heart_in_trouble = std::any_of(picture.known.begin(), picture.known.end(), [&](const Known& k) {
-        return trouble(k) && level_of(protocol, k.situation) >= Level::yellow && k.situation != "lying_flat" &&
-               k.situation != "close_to_birth" && k.situation != "not_close_to_birth";
-    });
+    const bool heart_in_trouble =
+        std::any_of(picture.known.begin(), picture.known.end(), [&](const Known& k) {
+            return trouble(k) && level_of(protocol, k.situation) >= Level::yellow &&
+                   k.situation != "lying_flat" && k.situation != "close_to_birth" &&
+                   k.situation != "not_close_to_birth";
+        });
     if (!heart_in_trouble)
         for (const char* s : {"lying_flat", "close_to_birth", "not_close_to_birth"}) forget(picture, s);
-    if (own_class && std::none_of(picture.known.begin(), picture.known.end(), trouble)) hold(picture, "normal", at);
+    if (own_class && std::none_of(picture.known.begin(), picture.known.end(), trouble))
+        hold(picture, "normal", at);
     return picture;
 }
 
@@ -130,13 +136,17 @@ Decision Belief::said(const Attendant& a) const {
     d.unsure = d.source == SourceIs::doubtful || !a.scenario.place.watch;
     d.baseline = counted;
     if (d.unsure) d.baseline = BaselineIs::not_checked;
-    if (counted == BaselineIs::normal && key.decision.baseline == BaselineIs::rising) d.baseline = BaselineIs::rising;
+    if (counted == BaselineIs::normal && key.decision.baseline == BaselineIs::rising)
+        d.baseline = BaselineIs::rising;
     const bool down = rests_on.heard.down_at_end[0] || rests_on.heard.down_at_end[1];
     if (down && misread == 0 && !d.unsure) d.baseline = BaselineIs::slow;
     const Around there = key.decision.around;
-    if (row_shows) d.around = *row_shows;
-    else if (judges_around) d.around = named(there);
-    else if (there != Around::no_slowing && there != Around::not_listened) d.around = there;
+    if (row_shows)
+        d.around = *row_shows;
+    else if (judges_around)
+        d.around = named(there);
+    else if (there != Around::no_slowing && there != Around::not_listened)
+        d.around = there;
     if (key.decision.rhythm == RhythmIs::irregular) d.rhythm = RhythmIs::irregular;
     return d;
 }

@@ -14,11 +14,11 @@ namespace engine {
 BaselineIs class_of_count(const Protocol& protocol, int bpm);
 
 struct Belief {
-    bool hers = false;                       // it took her beat for the baby's
-    int misread = 0;                         // 0: names rightly what contractions do; 1, 2, 3: a wrong name
-    std::optional<BaselineIs> own_class{};   // of what it counted last, of twins the worse
-    bool judges_around = false;              // it listens through contractions
-    std::optional<Around> row_shows{};       // what its short counts in a row show, in order
+    bool hers = false;                      // it took her beat for the baby's
+    int misread = 0;                        // 0: names rightly what contractions do; 1, 2, 3: a wrong name
+    std::optional<BaselineIs> own_class{};  // of what it counted last, of twins the worse
+    bool judges_around = false;             // it listens through contractions
+    std::optional<Around> row_shows{};      // what its short counts in a row show, in order
 
     // A right name, or the wrong one it holds instead; what could not be heard is left open.
     Around named(Around there) const;

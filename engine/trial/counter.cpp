@@ -10,16 +10,18 @@
 namespace engine {
 namespace {
 
-constexpr std::uint32_t of_candidates = 0x7269616c;  // the fourth word of the counter: no stream of the labours
+// the fourth word of the counter: no stream of the labours
+constexpr std::uint32_t of_candidates = 0x7269616c;
 constexpr std::uint32_t draw_start = 1, draw_stop = 2;
-constexpr std::uint32_t draw_lost = 100, draw_labour = 101, draw_guesses = 102, draw_guess = 103, draw_hers = 104,
-                        draw_misread = 105, draw_forgets = 106, draw_late = 107;
+constexpr std::uint32_t draw_lost = 100, draw_labour = 101, draw_guesses = 102, draw_guess = 103,
+                        draw_hers = 104, draw_misread = 105, draw_forgets = 106, draw_late = 107;
 constexpr std::uint32_t each = 1000;  // draws of the nth window or act lie so far apart
 constexpr double usual_bpm = 140;
 
 std::array<std::uint32_t, 4> words_of(const CandidateDraws& d, std::uint32_t what) {
-    return sim::philox({d.candidate, d.station, what, of_candidates},
-                       {static_cast<std::uint32_t>(d.trial.value), static_cast<std::uint32_t>(d.trial.value >> 32)});
+    return sim::philox(
+        {d.candidate, d.station, what, of_candidates},
+        {static_cast<std::uint32_t>(d.trial.value), static_cast<std::uint32_t>(d.trial.value >> 32)});
 }
 
 }  // namespace
@@ -60,7 +62,9 @@ double CandidateDraws::edge_s(const SyntheticCounter& counter, std::uint32_t nth
     return std::clamp(counter.watch_sd_s * gaussian((stop ? draw_stop : draw_start) + each * nth), -3.0, 3.0);
 }
 
-bool CandidateDraws::takes_hers(const SyntheticCounter& counter) const { return uniform(draw_hers) < counter.takes_hers; }
+bool CandidateDraws::takes_hers(const SyntheticCounter& counter) const {
+    return uniform(draw_hers) < counter.takes_hers;
+}
 
 int CandidateDraws::misread(const SyntheticCounter& counter) const {
     const double u = uniform(draw_misread);
@@ -91,7 +95,8 @@ const char* fault_of(const SyntheticCounter& counter) {
 int beats_counted(const SyntheticCounter& counter, int beats, double window_s, const CandidateDraws& draws,
                   std::uint32_t nth) {
     if (draws.uniform(draw_guesses) < counter.guesses)
-        return static_cast<int>(std::floor((90 + 101 * draws.uniform(draw_guess + each * nth)) * window_s / 60));
+        return static_cast<int>(
+            std::floor((90 + 101 * draws.uniform(draw_guess + each * nth)) * window_s / 60));
     const double mean = std::min(500.0, counter.lost * usually_lost(beats, window_s));
     const double heard = beats - draws.poisson(draw_lost + each * nth, mean);
     const double usual = usual_bpm * window_s / 60;

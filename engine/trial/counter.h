@@ -16,15 +16,17 @@ struct SyntheticCounter {
     double lost = 1;          // times the usual loss of an untrained ear, 0..10; 0 loses no beat
     double watch_sd_s = 0.2;  // of each edge of a window, 0..2
     double pull = 0;          // share of the way to 140 bpm by which a count is drawn, 0..1
-    double guesses = 0;       // share of stations where nothing is counted and rates of 90 to 190 are made up, 0..1
+    // share of stations where nothing is counted and rates of 90 to 190 are made up, 0..1
+    double guesses = 0;
     // Judging and acting. 0 throughout: hears, names and does everything.
-    double misreads = 0;      // share of stations where what the heart does around contractions is named wrongly,
-                              // each wrong name as often; 3 in 4 is naming at random, 0..1
-    double forgets = 0;       // share of the acts asked for that are left out, 0..1
-    double late = 0;          // share of the acts with a time limit that are done only after it, 0..1
-    double takes_hers = 0;    // share of finding and telling-apart stations where she is listened to over her
-                              // artery or the blow of the womb and her beats counted as the baby's, her wrist
-                              // not felt, 0..1
+    // share of stations where what the heart does around contractions is named wrongly,
+    double misreads = 0;
+    // each wrong name as often; 3 in 4 is naming at random, 0..1
+    double forgets = 0;     // share of the acts asked for that are left out, 0..1
+    double late = 0;        // share of the acts with a time limit that are done only after it, 0..1
+    double takes_hers = 0;  // share of finding and telling-apart stations where she is listened to over her
+                            // artery or the blow of the womb and her beats counted as the baby's, her wrist
+                            // not felt, 0..1
 };
 
 // Beats lost on average out of so many in a window: 0.12 (n - 20) / (1 + e^((gap - 0.36) / 0.04)) for gaps in
@@ -36,13 +38,15 @@ struct CandidateDraws {
     sim::Seed trial;
     std::uint32_t candidate = 0, station = 0;
 
-    double uniform(std::uint32_t what) const;      // in (0, 1)
-    double gaussian(std::uint32_t what) const;     // standard
+    double uniform(std::uint32_t what) const;            // in (0, 1)
+    double gaussian(std::uint32_t what) const;           // standard
     int poisson(std::uint32_t what, double mean) const;  // mean 0..500
-    sim::Seed labour() const;                      // the seed this candidate's labour runs with here
-    double edge_s(const SyntheticCounter& counter, std::uint32_t nth, bool stop) const;  // of the nth window, -3..3
+    sim::Seed labour() const;                            // the seed this candidate's labour runs with here
+    // of the nth window, -3..3
+    double edge_s(const SyntheticCounter& counter, std::uint32_t nth, bool stop) const;
     bool takes_hers(const SyntheticCounter& counter) const;
-    int misread(const SyntheticCounter& counter) const;  // 0: named rightly; 1, 2, 3: which of the wrong names
+    // 0: named rightly; 1, 2, 3: which of the wrong names
+    int misread(const SyntheticCounter& counter) const;
     bool forgets(const SyntheticCounter& counter, std::uint32_t nth_act) const;
     bool late(const SyntheticCounter& counter, std::uint32_t nth_act) const;
 };

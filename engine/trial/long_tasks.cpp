@@ -11,9 +11,11 @@ namespace engine {
 namespace {
 
 constexpr double no_time_s = std::numeric_limits<double>::infinity();
-constexpr double pulse_felt_s = 16, whole_minute_s = 60, clear_s = 32, on_after_s = 3, soon_s = 25, closing_s = 45;
-constexpr double longest_wait_s = 360;     // for a contraction [practice]
-constexpr double again_in_trouble_s = 120;  // from one listening to the next once something is wrong [practice]
+constexpr double pulse_felt_s = 16, whole_minute_s = 60, clear_s = 32, on_after_s = 3, soon_s = 25,
+                 closing_s = 45;
+constexpr double longest_wait_s = 360;  // for a contraction [practice]
+// from one listening to the next once something is wrong [practice]
+constexpr double again_in_trouble_s = 120;
 
 class Through {
 public:
@@ -61,7 +63,8 @@ private:
 
     void own(int bpm) {
         const BaselineIs now = class_of_count(a_.protocol, bpm);
-        const bool worse_of_twins = baby_ > 0 && belief_.own_class && *belief_.own_class != BaselineIs::normal;
+        const bool worse_of_twins =
+            baby_ > 0 && belief_.own_class && *belief_.own_class != BaselineIs::normal;
         if (!worse_of_twins) belief_.own_class = now;
     }
 
@@ -111,8 +114,9 @@ private:
         double next = no_time_s;
         for (const Known& k : known_ahead()) {
             if (!belief_.notices(k.situation)) continue;
-            for (const auto& [what, at] : {std::pair{k.situation, k.from},
-                                           std::pair{k.situation + " worse", k.worse_from.value_or(k.from)}}) {
+            for (const auto& [what, at] :
+                 {std::pair{k.situation, k.from},
+                  std::pair{k.situation + " worse", k.worse_from.value_or(k.from)}}) {
                 if (answered_.count(what)) continue;
                 if (at.seconds() <= a_.t) fresh_.insert(what);
                 next = std::min(next, at.seconds());
@@ -140,7 +144,8 @@ private:
         if (next_known_s() > a_.t) return false;
         answered_.insert(fresh_.begin(), fresh_.end());
         for (const std::string& s : fresh_)
-            if (s.find(" worse") == std::string::npos && s != "twins" && s != "breech" && s != "mothers_pulse")
+            if (s.find(" worse") == std::string::npos && s != "twins" && s != "breech" &&
+                s != "mothers_pulse")
                 trouble_ = true;
         answering_.answer(belief_);
         return true;
@@ -165,7 +170,8 @@ private:
                 continue;
             }
             if (!time_for_it) counted = true;
-            goal = std::min({goal, counted ? next_through_s() : minute, a_.t + longest_wait_s, a_.end_s() - closing_s + 1});
+            goal = std::min({goal, counted ? next_through_s() : minute, a_.t + longest_wait_s,
+                             a_.end_s() - closing_s + 1});
             a_.until(std::max(goal, a_.t + 0.25));
             if (call <= a_.t) see_to_call(call);
             if (late <= a_.t) answering_.do_late();
@@ -177,7 +183,10 @@ private:
         a_.decide(said);
         const bool slows = said.around != Around::no_slowing && said.around != Around::not_listened &&
                            said.around != Around::not_said;
-        a_.record("after", said.around == Around::not_listened ? "not_listened" : slows ? "yes" : "no",
+        a_.record("after",
+                  said.around == Around::not_listened ? "not_listened"
+                  : slows                             ? "yes"
+                                                      : "no",
                   trouble_ || slows ? "turned, looked, told" : "", said.source != SourceIs::not_found);
         answering_.routine_too(!trouble_);
         answering_.answer(belief_);
@@ -189,7 +198,8 @@ private:
     // over.
     bool wait_until_due() {
         const ListeningRule& rule = a_.protocol.rule_for(a_.scenario.labour.stage);
-        const double usual = std::min((rule.every_least.value + rule.every_most.value) / 2, rule.every_most.value - 40);
+        const double usual =
+            std::min((rule.every_least.value + rule.every_most.value) / 2, rule.every_most.value - 40);
         const double due = a_.t + (trouble_ ? std::min(usual, again_in_trouble_s) : usual);
         const double enough_s = 2 * whole_minute_s + closing_s;
         while (a_.t < due && a_.left_s() > 1) {

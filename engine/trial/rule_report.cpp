@@ -34,13 +34,15 @@ Outcome<PlannedRule> planned_rule(const RuleAsked& asked) {
         faults.push_back({"", 0, option, std::move(found), std::move(allowed)});
     };
     if (const std::string why = fault_of(asked.levels); !why.empty())
-        fault("--must-fail, --must-pass", plain(asked.levels.must_fail) + ", " + plain(asked.levels.must_pass), why);
+        fault("--must-fail, --must-pass",
+              plain(asked.levels.must_fail) + ", " + plain(asked.levels.must_pass), why);
     if (!inside(asked.false_pass)) fault("--false-pass", plain(asked.false_pass), "between 0 and 1");
     if (!inside(asked.false_fail)) fault("--false-fail", plain(asked.false_fail), "between 0 and 1");
     if (!share(asked.wrong.over_called)) fault("--wrong-normal", plain(asked.wrong.over_called), "0 to 1");
     if (!share(asked.wrong.missed)) fault("--wrong-critical", plain(asked.wrong.missed), "0 to 1");
     if ((asked.items == 0) != (asked.mark == 0))
-        fault("--items, --mark", std::to_string(asked.items) + ", " + std::to_string(asked.mark), "both or neither");
+        fault("--items, --mark", std::to_string(asked.items) + ", " + std::to_string(asked.mark),
+              "both or neither");
     if (asked.items < 0 || asked.items > most_stations)
         fault("--items", std::to_string(asked.items), "1 to " + std::to_string(most_stations));
     if (!faults.empty()) return faults;
@@ -60,18 +62,23 @@ Outcome<PlannedRule> planned_rule(const RuleAsked& asked) {
     plan.normals = or_default(asked.normals, usual[0]);
     plan.critical = or_default(asked.critical, usual[1]);
     if (plan.normals + plan.critical > plan.fixed.items)
-        return Fault{"", 0, "--normals, --critical", std::to_string(plan.normals) + ", " + std::to_string(plan.critical),
+        return Fault{"", 0, "--normals, --critical",
+                     std::to_string(plan.normals) + ", " + std::to_string(plan.critical),
                      "together at most the stations, " + std::to_string(plan.fixed.items)};
-    plan.joined = {plan.fixed.mark, or_default(asked.least_normals_passed, plan.normals - plan.normals * 3 / 14),
+    plan.joined = {plan.fixed.mark,
+                   or_default(asked.least_normals_passed, plan.normals - plan.normals * 3 / 14),
                    asked.redraw};
     if (const std::string why = fault_of(plan.joined, plan.stations(0.5, asked.wrong)); !why.empty())
-        return Fault{"", 0, "--mark, --least-normals",
-                     std::to_string(plan.joined.mark) + ", " + std::to_string(plan.joined.least_normals_passed), why};
+        return Fault{
+            "", 0, "--mark, --least-normals",
+            std::to_string(plan.joined.mark) + ", " + std::to_string(plan.joined.least_normals_passed), why};
     return plan;
 }
 
 Report rule_report(const RuleAsked& asked, const PlannedRule& rule) {
-    const auto joined = [&](double ability) { return passes(rule.joined, rule.stations(ability, asked.wrong)); };
+    const auto joined = [&](double ability) {
+        return passes(rule.joined, rule.stations(ability, asked.wrong));
+    };
     Report r;
     r.put("items", rule.fixed.items).put("mark", rule.fixed.mark);
     r.put("normals", rule.normals).put("least_normals_passed", rule.joined.least_normals_passed);
@@ -81,7 +88,8 @@ Report rule_report(const RuleAsked& asked, const PlannedRule& rule) {
     r.put("false_fail", 1 - rule.fixed.passes(asked.levels.must_pass));
     r.put("joined_false_pass", joined(asked.levels.must_fail).passes);
     r.put("joined_false_fail", 1 - joined(asked.levels.must_pass).passes);
-    r.put("wrong_normal_over_called", asked.wrong.over_called).put("wrong_critical_missed", asked.wrong.missed);
+    r.put("wrong_normal_over_called", asked.wrong.over_called)
+        .put("wrong_critical_missed", asked.wrong.missed);
     Report::Rows rows;
     for (int p = 50; p <= 100; p += p < 90 ? 5 : p < 98 ? 2 : 1) {
         const double ability = p / 100.0;
@@ -100,7 +108,8 @@ namespace {
 // What the stations of one task showed, all candidates together.
 Report::Rows by_task(std::span<const TrialStation> form, const TrialLevel& level) {
     Report::Rows rows;
-    for (const Task task : {Task::count, Task::quick, Task::find, Task::tell_apart, Task::pattern, Task::labour}) {
+    for (const Task task :
+         {Task::count, Task::quick, Task::find, Task::tell_apart, Task::pattern, Task::labour}) {
         int stations = 0, tried = 0, normal = 0, critical = 0, right = 0, over_called = 0, missed = 0;
         for (std::size_t s = 0; s < form.size(); ++s) {
             if (form[s].scenario.task != task) continue;
@@ -129,11 +138,14 @@ Report::Rows by_task(std::span<const TrialStation> form, const TrialLevel& level
 
 }  // namespace
 
-Report trial_report(const PlannedRule& rule, std::span<const TrialStation> form, std::span<const TrialLevel> levels) {
+Report trial_report(const PlannedRule& rule, std::span<const TrialStation> form,
+                    std::span<const TrialLevel> levels) {
     Report::Rows rows;
     for (const TrialLevel& level : levels) {
         Report one;
-        one.put("lost", level.counter.lost).put("guesses", level.counter.guesses).put("pull", level.counter.pull);
+        one.put("lost", level.counter.lost)
+            .put("guesses", level.counter.guesses)
+            .put("pull", level.counter.pull);
         one.put("watch_sd_s", level.counter.watch_sd_s).put("misreads", level.counter.misreads);
         one.put("forgets", level.counter.forgets).put("late", level.counter.late);
         one.put("takes_hers", level.counter.takes_hers).put("candidates", level.candidates);

@@ -36,6 +36,7 @@ Outcome<PlannedRule> planned_rule(const RuleAsked& asked);
 Report rule_report(const RuleAsked& asked, const PlannedRule& rule);
 
 // One row a kind of counter.
-Report trial_report(const PlannedRule& rule, std::span<const TrialStation> form, std::span<const TrialLevel> levels);
+Report trial_report(const PlannedRule& rule, std::span<const TrialStation> form,
+                    std::span<const TrialLevel> levels);
 
 }  // namespace engine

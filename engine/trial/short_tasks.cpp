@@ -16,7 +16,8 @@ namespace {
 constexpr double wrist_s = 16, ten_s = 10, minute_s = 60;
 constexpr double one_of_row_s = 13, row_after_end_s = 35;  // counted, written, the next begun
 constexpr int least_in_a_row = 6, most_in_a_row = 12;
-constexpr double near_a_limit_bpm = 10;  // so little above, a minute is counted again before it is called fast [practice]
+// so little above, a minute is counted again before it is called fast [practice]
+constexpr double near_a_limit_bpm = 10;
 
 // The place where her own beat is loudest: her artery or the blow of the womb.
 struct HerPlace {
@@ -37,7 +38,8 @@ BaselineIs worse_class(BaselineIs a, BaselineIs b) { return a == BaselineIs::nor
 BaselineIs counted_class(Attendant& a, int baby) {
     const int bpm = a.count(minute_s, baby);
     const BaselineIs once = class_of_count(a.protocol, bpm);
-    if (once != BaselineIs::fast || bpm - a.protocol.high.bpm.value > near_a_limit_bpm || a.left_s() < minute_s + 30)
+    if (once != BaselineIs::fast || bpm - a.protocol.high.bpm.value > near_a_limit_bpm ||
+        a.left_s() < minute_s + 30)
         return once;
     return class_of_count(a.protocol, a.count(minute_s, baby));
 }
@@ -67,8 +69,12 @@ void close(Attendant& a, Belief belief, Answering& answering) {
     a.act("explain_findings");
     const bool through = said.around != Around::not_said && said.around != Around::not_listened;
     const bool slows = through && said.around != Around::no_slowing;
-    a.record(through ? "after" : "between", !through ? "" : slows ? "yes" : "no",
-             a.scenario.place.watch ? "as found" : "no watch: one sent for", said.source != SourceIs::not_found);
+    a.record(through ? "after" : "between",
+             !through ? ""
+             : slows  ? "yes"
+                      : "no",
+             a.scenario.place.watch ? "as found" : "no watch: one sent for",
+             said.source != SourceIs::not_found);
     for (double at = answering.next_late_s(); at < a.end_s() - 4; at = answering.next_late_s()) {
         a.until(at);
         answering.do_late();
@@ -159,10 +165,10 @@ void short_counts(Attendant& a) {
     // What the contractions have to do with it is read from the row alone.
     std::optional<SeriesReading> reading;
     if (!row.empty()) reading = read_series(a.protocol, row, std::nullopt, a.far().contractions);
-    belief.row_shows = !reading          ? Around::not_listened
-                       : !reading->fall  ? Around::no_slowing
-                       : reading->after  ? Around::slow_after_contraction
-                                         : Around::slows_in_contraction;
+    belief.row_shows = !reading         ? Around::not_listened
+                       : !reading->fall ? Around::no_slowing
+                       : reading->after ? Around::slow_after_contraction
+                                        : Around::slows_in_contraction;
     a.lift();
     Answering answering(a);
     close(a, belief, answering);

@@ -30,8 +30,8 @@ struct TrialStation {
 Outcome<TrialStation> trial_station(const Scenario& scenario, const Protocol& protocol);
 
 // What this candidate does there, start to finish.
-std::vector<Event> attempt_at(const TrialStation& station, const Protocol& protocol, const SyntheticCounter& counter,
-                              const CandidateDraws& draws);
+std::vector<Event> attempt_at(const TrialStation& station, const Protocol& protocol,
+                              const SyntheticCounter& counter, const CandidateDraws& draws);
 
 // Right [practice]. A count (count, find, tell_apart, quick): within two beats of its method or 5 bpm of the
 // candidate's own seconds, written as counted, its window kept, the class the true one; to find also a
@@ -45,7 +45,7 @@ struct StationResult {
 };
 StationResult result_of(const TrialStation& station, const Protocol& protocol, const Played& played,
                         const ScoreSheet& sheet);
-StationResult try_station(const TrialStation& station, const Protocol& protocol, const SyntheticCounter& counter,
-                          const CandidateDraws& draws);
+StationResult try_station(const TrialStation& station, const Protocol& protocol,
+                          const SyntheticCounter& counter, const CandidateDraws& draws);
 
 }  // namespace engine

@@ -27,8 +27,8 @@ std::size_t next_critical(std::span<const TrialStation> form, std::size_t after)
 TrialLevel try_rule(std::span<const TrialStation> form, const Protocol& protocol, const JoinedRule& rule,
                     const SyntheticCounter& counter, int candidates, sim::Seed seed) {
     assert(form.size() < redraw_from && candidates >= 0);
-    TrialLevel level{counter, candidates, std::vector<StationTally>(form.size()), 0, 0, 0, 0,
-                     Figure::absent("nobody was tried")};
+    TrialLevel level{counter, candidates, std::vector<StationTally>(form.size()), 0, 0,
+                     0,       0,          Figure::absent("nobody was tried")};
     long long all_right = 0;
     for (int candidate = 0; candidate < candidates; ++candidate) {
         int right = 0, normals_passed = 0;
@@ -37,7 +37,8 @@ TrialLevel try_rule(std::span<const TrialStation> form, const Protocol& protocol
             const auto draws = [&](std::uint32_t station) {
                 return CandidateDraws{seed, static_cast<std::uint32_t>(candidate), station};
             };
-            const StationResult found = try_station(form[s], protocol, counter, draws(static_cast<std::uint32_t>(s)));
+            const StationResult found =
+                try_station(form[s], protocol, counter, draws(static_cast<std::uint32_t>(s)));
             StationTally& tally = level.stations[s];
             ++tally.tried;
             tally.right += found.right;

@@ -19,14 +19,14 @@ struct TrialLevel {
     SyntheticCounter counter;
     int candidates = 0;
     std::vector<StationTally> stations;
-    int redrawn = 0, missed_again = 0;       // stations drawn after a critical miss
-    int enough_right = 0, passed = 0;        // candidates: by the mark alone, by the joined rule
-    Figure share_right;                      // of all stations
+    int redrawn = 0, missed_again = 0;  // stations drawn after a critical miss
+    int enough_right = 0, passed = 0;   // candidates: by the mark alone, by the joined rule
+    Figure share_right;                 // of all stations
 
     Interval enough_right_interval() const;  // Wilson
     Interval passed_interval() const;
     // What the rules' own arithmetic says from what the stations showed:
-    Figure binomial(const JoinedRule& rule) const;     // the mark alone, every station alike
+    Figure binomial(const JoinedRule& rule) const;  // the mark alone, every station alike
     std::vector<StationChances> chances(std::span<const TrialStation> form) const;
 };
 

@@ -35,9 +35,10 @@ BeatClock::BeatClock(const Patient& patient, Seed seed, Who who) : seed_(seed) {
     left_ *= uniform(seed_, stream_, start_draw);
 }
 
-// Early and blocked beats [memory]: a conducted early beat after 0.55 to 0.75 of an interval, the next after 1.0 to 1.3
-// (together less than two); one from a lower chamber after 0.6 to 0.8, the next so late that both make two; a blocked
-// one leaves a pause of 1.3 to 1.7 intervals. `drop_every` takes the beat away from its regular place.
+// Early and blocked beats [memory]: a conducted early beat after 0.55 to 0.75 of an interval, the next after
+// 1.0 to 1.3 (together less than two); one from a lower chamber after 0.6 to 0.8, the next so late that both
+// make two; a blocked one leaves a pause of 1.3 to 1.7 intervals. `drop_every` takes the beat away from its
+// regular place.
 void BeatClock::draw_next(double rate_bpm) {
     kind_ = BeatKind::normal;
     left_ = 1.0 + after_early_;
@@ -93,7 +94,8 @@ FixedList<Beat, 4> BeatClock::advance(double h0, double h1) {
         const bool due = k < area;
         // The textbook root loses its digits when the rate hardly changes; this one does not.
         double u = due ? 2.0 * k / (h0 + std::sqrt(std::max(0.0, h0 * h0 + 2.0 * slope * k))) : 0;
-        std::int64_t at_us = due ? cell_from + static_cast<std::int64_t>(std::floor(u * 1e6 + 0.5)) : INT64_MAX;
+        std::int64_t at_us =
+            due ? cell_from + static_cast<std::int64_t>(std::floor(u * 1e6 + 0.5)) : INT64_MAX;
         // A rate that falls fast can stretch a pause beyond what it had room for when it was drawn.
         const std::int64_t latest_us = last_us_ < 0 ? INT64_MAX : last_us_ + longest_interval_us;
         if (latest_us < std::min(at_us, cell_to)) {

@@ -25,7 +25,8 @@ struct Beat {
     bool silent = false;  // happened and counts, but no instrument gives it (contact, movement)
 };
 
-// Beats of one heart, cell by cell. Trivially copyable. A cell of 0.25 s holds 0, 1 or (above 240 bpm) 2 beats.
+// Beats of one heart, cell by cell. Trivially copyable. A cell of 0.25 s holds 0, 1 or (above 240 bpm) 2
+// beats.
 class BeatClock {
 public:
     BeatClock(const Patient& patient, Seed seed, Who who);
@@ -33,8 +34,9 @@ public:
     FixedList<Beat, 4> advance(double h0_bpm, double h1_bpm);
 
 private:
-    // How far the next beat lies from the one before, in beats of the running rate, and of what kind it is. Early
-    // and blocked beats that this rate has no room for (under 0.2 s, over 2 s) come less early or not at all.
+    // How far the next beat lies from the one before, in beats of the running rate, and of what kind it is.
+    // Early and blocked beats that this rate has no room for (under 0.2 s, over 2 s) come less early or not
+    // at all.
     void draw_next(double rate_bpm);
 
     Rhythm rhythm_;
@@ -57,8 +59,9 @@ std::vector<Beat> beats_over(const Patient&, Seed, Who, std::span<const CourseTi
 // Beats that happened with from <= t < to.
 std::int64_t beats_between(std::span<const Beat> train, LabourTime from, LabourTime to);
 
-// The rate of a window without rounding: 60 x (phase(to) - phase(from)) / length, phase = number of happened beats
-// interpolated between beats. Needs a beat on both sides; otherwise the rate of the beats inside; 0 if under two.
+// The rate of a window without rounding: 60 x (phase(to) - phase(from)) / length, phase = number of happened
+// beats interpolated between beats. Needs a beat on both sides; otherwise the rate of the beats inside; 0 if
+// under two.
 Bpm rate_between(std::span<const Beat> train, LabourTime from, LabourTime to);
 
 }  // namespace sim

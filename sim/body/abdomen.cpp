@@ -47,8 +47,8 @@ Xy table_spot(const Baby& baby) {
     return {6, -7};
 }
 
-// How far the part that comes first has gone in, 0 free .. 1 in the pelvis: at most 3 cm down, and to six tenths of
-// the way from the midline, about 1 cm a station [practice].
+// How far the part that comes first has gone in, 0 free .. 1 in the pelvis: at most 3 cm down, and to six
+// tenths of the way from the midline, about 1 cm a station [practice].
 double gone_in(const Baby& baby, double come_down_fifths) {
     if (baby.presentation == Presentation::across) return 0;
     return std::clamp((4 - baby.fifths_above_brim + come_down_fifths) / 4, 0.0, 1.0);

@@ -1,4 +1,5 @@
-// The abdomen: where each heart and each blow is loud. Centimetres, origin at the navel, +x her left, +y her head.
+// The abdomen: where each heart and each blow is loud. Centimetres, origin at the navel, +x her left, +y her
+// head.
 #pragma once
 
 #include "sim/course/course.h"
@@ -16,13 +17,14 @@ struct Spot {
 
 Spot heart_spot(const Patient& patient, int baby, const CourseTick& now);
 
-// What an ear gets of one source through the instrument as held, peak level of its first sound, dB relative to a
-// baby's first sound at the best place through the same instrument at 6 N with no wall in the way. -120 = nothing.
+// What an ear gets of one source through the instrument as held, peak level of its first sound, dB relative
+// to a baby's first sound at the best place through the same instrument at 6 N with no wall in the way. -120
+// = nothing.
 enum class Source : std::uint8_t { baby, baby2, souffle, vessel, cord_souffle };
 Decibels level_at_ear(const Patient& patient, const CourseTick& now, const Hold& hold, Source source);
 
-// What a trainee's place gives: the louder baby's rhythm against the loudest rhythm that is not a baby's heart
-// beat in rate (souffle, vessel). cord_souffle beats at the baby's rate and counts for neither side.
+// What a trainee's place gives: the louder baby's rhythm against the loudest rhythm that is not a baby's
+// heart beat in rate (souffle, vessel). cord_souffle beats at the baby's rate and counts for neither side.
 struct PlaceLevels {
     Decibels baby{-120};
     int which_baby = 0;
@@ -32,14 +34,16 @@ struct PlaceLevels {
 };
 PlaceLevels levels_at(const Patient& patient, const CourseTick& now, const Hold& hold);
 
-// Countable: the baby at least this much over every rhythmic rival [practice], and above the noise of the ladder.
+// Countable: the baby at least this much over every rhythmic rival [practice], and above the noise of the
+// ladder.
 inline constexpr Decibels countable_over_rival{6};
 inline constexpr Decibels audible_over_noise{
     4.7};  // first sound's peak; 3 dB under the hardest step of the ladder
 enum class Countable : std::uint8_t { countable, doubtful, not_countable };
 Countable countable(const PlaceLevels& levels);
 
-// The best place for an instrument at 6 N: grid of 0.5 cm, x -16..16, y -18..20; ties to higher y, then smaller x.
+// The best place for an instrument at 6 N: grid of 0.5 cm, x -16..16, y -18..20; ties to higher y, then
+// smaller x.
 struct BestSpot {
     double x_cm = 0, y_cm = 0;
     PlaceLevels levels;

@@ -64,16 +64,17 @@ constexpr double sealed_ward_db = -22;        // a good seal keeps this much of 
 constexpr double ears_plugged_db = -6;        // both ears closed by the stethoscope [practice]
 constexpr double echo_of_vessel_gain_db = 8;  // flowing blood is a strong echo for its sound [practice]
 
-// Peak of a first sound: the parts that meet at its top, each through the chain (both valves, snap). Shares fitted to the
-// peaks of the sound itself, filtered by SciPy, through 14 ways of holding at three ages: within 1 dB.
+// Peak of a first sound: the parts that meet at its top, each through the chain (both valves, snap). Shares
+// fitted to the peaks of the sound itself, filtered by SciPy, through 14 ways of holding at three ages:
+// within 1 dB.
 double first_sound_through(const Chain& chain, double hz) {
     const double main = 0.25 * amplitude_at(chain, hz - 9) + 0.5 * amplitude_at(chain, hz) +
                         0.25 * amplitude_at(chain, hz + 9);
     return 0.64 * main + 0.14 * amplitude_at(chain, 2.8 * hz);
 }
 
-// A first sound's peak over the power of a whole beat: two sounds of 85 and 58 ms (to -20 dB), the second 1.7 times
-// weaker, every 0.4 s, give 0.0542 of the peak squared.
+// A first sound's peak over the power of a whole beat: two sounds of 85 and 58 ms (to -20 dB), the second 1.7
+// times weaker, every 0.4 s, give 0.0542 of the peak squared.
 constexpr double peak_over_beat_db = 12.7;
 
 constexpr double ladder_up_to_hz = 150;

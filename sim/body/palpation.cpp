@@ -45,8 +45,8 @@ double usual_back_x(const Baby& baby) {
     return 0;
 }
 
-// The back lies where the heart is heard through it: where the author put that, or where it was drawn, and shifted
-// with the baby.
+// The back lies where the heart is heard through it: where the author put that, or where it was drawn, and
+// shifted with the baby.
 double back_x(const Baby& baby, double shifted_cm) {
     const double usual = usual_back_x(baby);
     if (usual == 0) return shifted_cm;

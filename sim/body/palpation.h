@@ -20,8 +20,8 @@ enum class Firmness : std::uint8_t { soft, firm, hard };  // like a cheek, like 
 
 Felt felt_at(const Patient& patient, double x_cm, double y_cm, const CourseTick& now);
 
-// Soft below 10 mmHg over tone (with a tone below 20), hard above 40 over tone or a tone that never rests (>= 25),
-// firm between [memory: signal science note, section 3].
+// Soft below 10 mmHg over tone (with a tone below 20), hard above 40 over tone or a tone that never rests (>=
+// 25), firm between [memory: signal science note, section 3].
 Firmness firmness(const CourseTick& now);
 
 // Share of full pressure 0..1 for a picture of the hand being lifted by the womb.

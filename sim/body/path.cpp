@@ -12,8 +12,8 @@ namespace {
 constexpr double reference_depth_cm = 7;
 constexpr double absorbed_db_per_cm_hz =
     0.005;  // 0.2 dB a centimetre at 40 Hz, 0.5 at 100, rising with it [practice]
-// Between the near and the far side of a baby's head 17 dB were met (vibration, sheep); waters and bowel take the rest
-// far from the back, limbs some more on their side [practice].
+// Between the near and the far side of a baby's head 17 dB were met (vibration, sheep); waters and bowel take
+// the rest far from the back, limbs some more on their side [practice].
 constexpr double in_the_way_db = 20, limbs_db = 6;
 constexpr double more_in_the_way =
     0.4;  // of the crisp part: what is short in wave bends less round it [practice]

@@ -8,7 +8,8 @@
 
 namespace sim {
 
-// Where most of a first sound lies, and where its edge does: the one reaches far, the other guides the search.
+// Where most of a first sound lies, and where its edge does: the one reaches far, the other guides the
+// search.
 inline constexpr double hum_hz = 40, crisp_hz = 110;
 
 // What distance alone takes of a sound from straight above a source to a place aside, 0 or less.
@@ -17,8 +18,8 @@ double aside_db(double depth_cm, double aside_cm, double hz);
 // What a centimetre of her wall beyond 1.5 takes: 1 dB at 50 Hz, 2 at 150.
 double fat_db_per_cm(double hz);
 
-// Sound through tissue from a baby's heart to a place on the skin: the hum, 0 dB = 7 cm deep, straight above, no wall,
-// and how much more of the crisp part is lost on the way.
+// Sound through tissue from a baby's heart to a place on the skin: the hum, 0 dB = 7 cm deep, straight above,
+// no wall, and how much more of the crisp part is lost on the way.
 struct HeartAtSkin {
     Decibels hum, crisp_more;
 };

@@ -67,8 +67,8 @@ Bump bump_of(const BabyEvent& event, double from_s, const BumpChance& chance) {
             bump.up_s = std::min(0.5 * length_s, 40.0);
             break;
         case BabyEvent::Kind::variable:
-            // Abrupt: onset to nadir under 30 s (NICHD 2008). Down in 5 to 20 s, back in 5 to 20 [practice]; a
-            // short one is quicker.
+            // Abrupt: onset to nadir under 30 s (NICHD 2008). Down in 5 to 20 s, back in 5 to 20 [practice];
+            // a short one is quicker.
             bump.down_s = std::min(5.0 + 15.0 * chance.fall, 0.35 * length_s);
             bump.up_s = std::min(5.0 + 15.0 * chance.back, 0.4 * length_s);
             bump.shoulder_bpm = event.shoulders.value;
@@ -81,8 +81,8 @@ Bump bump_of(const BabyEvent& event, double from_s, const BumpChance& chance) {
             break;
         case BabyEvent::Kind::prolonged: {
             bump.slow_tail = true;
-            // Time constants of 10 to 20 s down and 30 to 60 s back [practice], each as two equal lags, so that the
-            // rate has no corner; a short one is quicker.
+            // Time constants of 10 to 20 s down and 30 to 60 s back [practice], each as two equal lags, so
+            // that the rate has no corner; a short one is quicker.
             bump.down_s = std::min((10.0 + 10.0 * chance.fall) / constant_of_two_lags, 0.06 * length_s);
             bump.up_s = std::min((30.0 + 30.0 * chance.back) / constant_of_two_lags, 0.14 * length_s);
             const double share = std::min(0.9, back_within_bpm / bump.size_bpm);

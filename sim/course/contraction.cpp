@@ -18,8 +18,8 @@ constexpr double urge_mmhg = 15.0;  // she bears down above this [practice]
 constexpr double never_s = 1e15;
 constexpr double traces_widths = 2.8;  // beyond so many widths a ten-thousandth of the height is left: none
 
-// exp(-x^2.2) for 0 <= x <= 2.8, worked out when compiled: a course asks for it ten times a second and more. Straight
-// between its points it is within 3e-6 of the curve.
+// exp(-x^2.2) for 0 <= x <= 2.8, worked out when compiled: a course asks for it ten times a second and more.
+// Straight between its points it is within 3e-6 of the curve.
 struct Hump {
     static constexpr int steps = 1024;
     std::array<double, steps + 1> height{};
@@ -86,8 +86,8 @@ Womb::Womb(const Labour& labour, Seed seed) : labour_(labour), seed_(seed) {
     next_peak_clock_s_ = labour.contractions_per_10min > 0 ? labour.first_contraction.value : never_s;
 }
 
-// Gamma distributed about the mean (Wilson and Hilferty 1931), spread as the author gave it. Never under half the
-// mean: the womb needs its rest.
+// Gamma distributed about the mean (Wilson and Hilferty 1931), spread as the author gave it. Never under half
+// the mean: the womb needs its rest.
 double Womb::gap_s(std::int32_t number) const {
     const double mean = 600.0 / labour_.contractions_per_10min;
     if (labour_.irregular <= 0) return mean;

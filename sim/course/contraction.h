@@ -9,14 +9,15 @@
 
 namespace sim {
 
-// One hump: height above tone with its own width before and after the peak. Asymmetric generalised Gaussian with
-// exponent 2.2 (form: Liu et al., uterine contraction modelling, conference abstract).
+// One hump: height above tone with its own width before and after the peak. Asymmetric generalised Gaussian
+// with exponent 2.2 (form: Liu et al., uterine contraction modelling, conference abstract).
 struct ContractionShape {
     double height_mmhg = 45;
     double rise_s = 20, fall_s = 28;
 
     double at(double from_peak_s) const;
-    // Seconds before (after) the peak at which the pressure is `mmhg` on its way up (down); 0 if it never gets there.
+    // Seconds before (after) the peak at which the pressure is `mmhg` on its way up (down); 0 if it never
+    // gets there.
     double before_peak(double mmhg) const;
     double after_peak(double mmhg) const;
     // The shape that stays over 10 mmHg for `felt_s`.

@@ -1,5 +1,5 @@
-// The course: the truth over time. Rates of baby (or babies) and mother and the pressure of the womb, on a fixed
-// grid of 0.25 s. Advances tick by tick, so an act at a given time always has the same result.
+// The course: the truth over time. Rates of baby (or babies) and mother and the pressure of the womb, on a
+// fixed grid of 0.25 s. Advances tick by tick, so an act at a given time always has the same result.
 #pragma once
 
 #include "sim/course/contraction.h"
@@ -45,8 +45,9 @@ struct CourseTick {
 // Felt above this pressure over tone [memory].
 inline constexpr double felt_above_tone_mmhg = 10.0;
 
-// The course as a machine. Trivially copyable. Tick k fixes the cell from t_k to t_(k+1); an act done at t (plus
-// what it takes, see `act_takes`) first changes the value at tick ceil(t / 0.25 s) + 2. Everything before stays.
+// The course as a machine. Trivially copyable. Tick k fixes the cell from t_k to t_(k+1); an act done at t
+// (plus what it takes, see `act_takes`) first changes the value at tick ceil(t / 0.25 s) + 2. Everything
+// before stays.
 class Course {
 public:
     Course(const Patient& patient, Seed seed);
@@ -55,7 +56,8 @@ public:
     CourseTick advance();
     // Number of points given so far.
     std::int64_t ticks() const { return next_; }
-    // Acts and changes of her position; others are ignored. Must come in time order and not before the last one.
+    // Acts and changes of her position; others are ignored. Must come in time order and not before the last
+    // one.
     void change(const Change& change);
 
 private:

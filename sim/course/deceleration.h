@@ -25,7 +25,8 @@ public:
         double rise_bpm = 0, fall_bpm = 0;
         double held = 0;  // how far a variable slowing holds the rate down, 0..1
     };
-    // `set`: how lively it is now, `moves`: against the author's number. `well`: a baby in trouble makes no rises.
+    // `set`: how lively it is now, `moves`: against the author's number. `well`: a baby in trouble makes no
+    // rises.
     Change step(std::int64_t tick, const Womb& womb, const Response& response, const VariabilitySet& set,
                 double moves, bool well);
     const Movements& movements() const { return movements_; }

@@ -15,8 +15,8 @@ constexpr double bpm_per_degree = 9.0;             // 8 to 10 bpm per degree of 
 
 }  // namespace
 
-// Sizes are each woman's own: slow wander, blood pressure's swing (0.1 Hz), breathing. Tuned to SDNN 30 to 50 ms and
-// RMSSD 7 to 20 ms at 85 to 95 bpm [memory]; all three times what the author says of her.
+// Sizes are each woman's own: slow wander, blood pressure's swing (0.1 Hz), breathing. Tuned to SDNN 30 to 50
+// ms and RMSSD 7 to 20 ms at 85 to 95 bpm [memory]; all three times what the author says of her.
 MaternalRate::MaternalRate(const Mother& mother, Seed seed)
     : mother_(mother),
       seed_(seed),
@@ -39,8 +39,8 @@ double MaternalRate::step(std::int64_t tick, double squeeze, bool push_spell, co
     const auto draws = four_gaussians(seed_, Stream::maternal_low, index);
     const double own = slow_.step(draws[2]) + low_.step(draws[0]) + breath_.step(draws[1]);
     pain_ += (std::min(squeeze, 1.5) - pain_) * (course_step_s / 3.0);
-    // Up over 8 to 12 s while she bears down, back with a time constant of 15 to 25 s [practice], each woman by her own;
-    // the size is the author's, 35 by default (van Veen 2012: 88 to 123, +35 +-13).
+    // Up over 8 to 12 s while she bears down, back with a time constant of 15 to 25 s [practice], each woman
+    // by her own; the size is the author's, 35 by default (van Veen 2012: 88 to 123, +35 +-13).
     push_ +=
         push_spell ? (1.0 - push_) * (course_step_s / push_rise_s_) : -push_ * (course_step_s / push_fall_s_);
     const double rate = mother_.pulse.value + own + mother_.with_contraction.value * pain_ * (1.0 - push_) +

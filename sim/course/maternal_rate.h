@@ -12,8 +12,9 @@ class MaternalRate {
 public:
     MaternalRate() = default;
     MaternalRate(const Mother& mother, Seed seed);
-    // To the next grid point; 35..220 bpm. `squeeze`: womb pressure over its usual peak, 0..1. `push_spell`: between
-    // the first and the last push of a contraction. Of `response`: how warm she is, what the trouble does to her.
+    // To the next grid point; 35..220 bpm. `squeeze`: womb pressure over its usual peak, 0..1. `push_spell`:
+    // between the first and the last push of a contraction. Of `response`: how warm she is, what the trouble
+    // does to her.
     double step(std::int64_t tick, double squeeze, bool push_spell, const Response& response);
     double push_share() const { return push_; }
 

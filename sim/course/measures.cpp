@@ -13,8 +13,9 @@ constexpr std::string_view rcog_cord = "RCOG Green-top 50, 2014 [second-hand]; s
 constexpr std::string_view half_life = "WHO MCPC S-95; leaves the blood by half in 3 to 6 min [memory]";
 constexpr std::string_view practice = "[practice]";
 
-// Off her back the great vein is free within seconds; a cord is freed as fast as she has turned. A drip's effect leaves
-// over ten minutes, a medicine for the womb works in four, a filled bladder lifts the head as it fills.
+// Off her back the great vein is free within seconds; a cord is freed as fast as she has turned. A drip's
+// effect leaves over ten minutes, a medicine for the womb works in four, a filled bladder lifts the head as
+// it fills.
 constexpr std::array rows{
     Measure{Trouble::lying_flat, Done::not_flat, Act::none, 1.0, {10}, Needs::nothing, mcpc_distress},
 

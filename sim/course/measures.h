@@ -1,5 +1,5 @@
-// What helps against each trouble, how much and how soon; what makes it worse. One row a measure, each with its source.
-// What an act is worth belongs to the protocol; here is only what it does to the body.
+// What helps against each trouble, how much and how soon; what makes it worse. One row a measure, each with
+// its source. What an act is worth belongs to the protocol; here is only what it does to the body.
 #pragma once
 
 #include "sim/hold.h"

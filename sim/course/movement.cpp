@@ -38,8 +38,8 @@ Movements::Movements(const Baby& baby, int which, Seed seed) : seed_(seed), whic
 
 void Movements::also_until(double until_s) { until_s_ = std::max(until_s_, until_s); }
 
-// A baby may shift by 1 to 3 cm with a movement [practice]. In labour the womb holds it: most shifts stay under 1 cm,
-// so that a place found stays good.
+// A baby may shift by 1 to 3 cm with a movement [practice]. In labour the womb holds it: most shifts stay
+// under 1 cm, so that a place found stays good.
 void Movements::shift(double now_s) {
     const auto draw = [&](Draw what) {
         return uniform(seed_, for_baby(Stream::movement, which_),

@@ -8,14 +8,15 @@
 
 namespace sim {
 
-// Things without a fixed cause come at their own random moments: the n-th when the clock passes its threshold. The
-// clock counts things expected, so that it may run faster and slower.
+// Things without a fixed cause come at their own random moments: the n-th when the clock passes its
+// threshold. The clock counts things expected, so that it may run faster and slower.
 struct Happenings {
     double least = 0;  // gap that is always kept, part of the mean gap, 0..1
     double expected = 0, next = 0;
     std::int64_t number = -2;  // of the last one; -2 before the first look
 
-    // On by so many expected things. True when one happens, at most once a step; draws of (seed, stream, base + 16 n).
+    // On by so many expected things. True when one happens, at most once a step; draws of (seed, stream, base
+    // + 16 n).
     bool due(double by, Seed seed, Stream stream, std::uint64_t base);
 };
 

@@ -1,5 +1,5 @@
-// The settled rate of one baby: its baseline with its own slow wander, a rise, her fever and a lasting cause. What
-// "baseline" means to a listener; swings, rises and slowings come on top.
+// The settled rate of one baby: its baseline with its own slow wander, a rise, her fever and a lasting cause.
+// What "baseline" means to a listener; swings, rises and slowings come on top.
 #pragma once
 
 #include "sim/course/response.h"

@@ -17,7 +17,8 @@ struct StateRow {
     double mean_min;  // length of a spell; gamma of this order [practice]
     int order;
     double at_most_min;
-    // Into what it goes over, the rest into the third: solved from shares and lengths above, so that both come out.
+    // Into what it goes over, the rest into the third: solved from shares and lengths above, so that both
+    // come out.
     State next;
     double next_chance;
     State other;
@@ -30,8 +31,8 @@ constexpr std::array<StateRow, 3> states{{
     {Variability::awake, 0.09, 8, 2, 1e9, State::active, 0.555, State::quiet, 2.2},
 }};
 
-// Quiet sleep has isolated accelerations (published state table: 1F under 10 bpm, with isolated accelerations), which the
-// quiet set by itself has not: 0.5 in ten minutes [practice].
+// Quiet sleep has isolated accelerations (published state table: 1F under 10 bpm, with isolated
+// accelerations), which the quiet set by itself has not: 0.5 in ten minutes [practice].
 VariabilitySet set_of(State state, double gestation_weeks) {
     VariabilitySet set = variability_set(states[static_cast<std::size_t>(state)].set);
     if (state == State::quiet) {
@@ -51,12 +52,16 @@ enum Draw : std::uint32_t { length = 0, next = 8, fade = 9, start = 10, into = 1
 }  // namespace
 
 SleepAndWaking::SleepAndWaking(const Baby& baby, double gestation_weeks, int which, Seed seed)
-    : weeks_(gestation_weeks), seed_(seed), which_(which), by_state_(baby.variability == Variability::by_state) {
+    : weeks_(gestation_weeks),
+      seed_(seed),
+      which_(which),
+      by_state_(baby.variability == Variability::by_state) {
     if (!by_state_) {
         set_ = at_weeks(variability_set(baby.variability), gestation_weeks);
         return;
     }
-    // She comes at any moment of it: by share, somewhere within a spell, long ones more often (one order more).
+    // She comes at any moment of it: by share, somewhere within a spell, long ones more often (one order
+    // more).
     const Stream stream = for_baby(Stream::fetal_state, which);
     const double total = states[0].share + states[1].share + states[2].share;
     double chance = uniform(seed, stream, spells, start) * total;

@@ -9,9 +9,9 @@
 
 namespace sim {
 
-// Quiet sleep (1F), active sleep (2F) and awake (4F) follow one another in spells of random length with a change-over
-// of one to two minutes. Spell lengths [practice]: gamma of mean 22 min (at most 45), 40 min and 8 min; shares of all
-// time near 30, 58 and 9 % (Pillai and James 1990).
+// Quiet sleep (1F), active sleep (2F) and awake (4F) follow one another in spells of random length with a
+// change-over of one to two minutes. Spell lengths [practice]: gamma of mean 22 min (at most 45), 40 min and
+// 8 min; shares of all time near 30, 58 and 9 % (Pillai and James 1990).
 class SleepAndWaking {
 public:
     enum class State : std::uint8_t { quiet, active, awake };

@@ -13,8 +13,8 @@ namespace {
 constexpr std::uint64_t before_time = std::uint64_t{1} << 40;  // draws spent before the first tick
 constexpr int warm_up_ticks = 1200;
 
-// The wander is measured against its own mean over this time, so that ten minutes keep the settled rate; what that
-// takes away from its size is given back.
+// The wander is measured against its own mean over this time, so that ten minutes keep the settled rate; what
+// that takes away from its size is given back.
 constexpr double slow_forgets_s = 25.0;
 constexpr double mean_over_s = 120.0;
 
@@ -28,8 +28,10 @@ constexpr std::array<VariabilitySet, 5> sets{{
     {145, 0.5, 0.5, 0.25, 0.15, 0, 0, 0},   // minimal
 }};
 
-// Long- and short-term variation grow from 34.5 and 6.2 ms at 24 weeks to 54.2 and 9.2 ms at 40 (medians of 224 records,
-// 1998). Part of it is the higher rate of the young, which shortens every interval; what is left is the size of the
+// Long- and short-term variation grow from 34.5 and 6.2 ms at 24 weeks to 54.2 and 9.2 ms at 40 (medians of
+// 224 records,
+// 1998). Part of it is the higher rate of the young, which shortens every interval; what is left is the size
+// of the
 // swings, straight over the weeks [computed].
 constexpr double wide_less_a_week = 0.24 / 16, quick_less_a_week = 0.12 / 16;
 
@@ -86,8 +88,8 @@ double FetalVariability::draw_all(std::uint64_t index, const VariabilitySet& set
     const double low = low_.step(draws[1]);
     const double middle = middle_.step(draws[2]);
     const double high = high_.step(draws[3]);
-    // Low and high bands gain power in contractions (Cesarelli 2010: 108 contractions, p < 0.01); 1.2 to 1.5 times the
-    // size at their height [practice].
+    // Low and high bands gain power in contractions (Cesarelli 2010: 108 contractions, p < 0.01); 1.2 to 1.5
+    // times the size at their height [practice].
     return set.slow * (slow - slow_mean_) + set.middle * middle * (1.0 + 0.5 * held) +
            (set.low * low + set.high * high) * (1.0 + 0.35 * squeeze);
 }
@@ -108,8 +110,8 @@ double FetalVariability::step(std::int64_t tick, const VariabilitySet& set, doub
         const double turns = t * sine_hz_ + sine_turn_;
         sine = sine_bpm_ * exact_sin(2.0 * pi * (turns - std::floor(turns)));
     }
-    // Rises lift the mean; the little they lift it in labour is taken back, so that a long count finds the author's
-    // baseline. A shape of 0.3 up, 0.2 there, 0.5 down fills six tenths of its length.
+    // Rises lift the mean; the little they lift it in labour is taken back, so that a long count finds the
+    // author's baseline. A shape of 0.3 up, 0.2 there, 0.5 down fills six tenths of its length.
     const double lift_bpm = std::min(1.0, 0.6 * set.rise_bpm * set.rise_s * set.rises_per_10min / 600.0);
     return scale_ * still_ * draw_all(index, set, squeeze, held) + sine - lift_bpm;
 }

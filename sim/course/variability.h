@@ -40,7 +40,8 @@ struct VariabilitySet {
     double rises_per_10min, rise_bpm, rise_s;
 };
 const VariabilitySet& variability_set(Variability which);
-// The set, tuned at 40 weeks, as it is at another age: a younger heart swings less and its rises are lower. Weeks outside
+// The set, tuned at 40 weeks, as it is at another age: a younger heart swings less and its rises are lower.
+// Weeks outside
 // 24..40 are taken as the nearer end.
 VariabilitySet at_weeks(VariabilitySet set, double gestation_weeks);
 
@@ -49,9 +50,9 @@ class FetalVariability {
 public:
     FetalVariability() = default;
     FetalVariability(const Baby& baby, int which, Seed seed);
-    // bpm above or below the baseline, by the set that holds now. `squeeze` = womb pressure over its usual peak, 0..1:
-    // the faster swings grow with it. `settled_bpm`: a faster heart varies less. `held`: how far a variable slowing
-    // holds the rate down now, 0..1: the middle swing grows half as much again.
+    // bpm above or below the baseline, by the set that holds now. `squeeze` = womb pressure over its usual
+    // peak, 0..1: the faster swings grow with it. `settled_bpm`: a faster heart varies less. `held`: how far
+    // a variable slowing holds the rate down now, 0..1: the middle swing grows half as much again.
     double step(std::int64_t tick, const VariabilitySet& set, double settled_bpm, double squeeze,
                 double held);
 

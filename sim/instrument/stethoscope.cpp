@@ -19,9 +19,10 @@ double leak_of(const Hold& hold, double needs_n) {
                              std::clamp((hold.tilt_deg - 10) / 15, 0.0, 1.0));
 }
 
-// What makes the one of the other: corners of the high and the low pass, each of two poles, so that a bell's gentle
-// edges turn into a diaphragm's steep ones without a step. Bell: 25 and 250 Hz, 6 dB an octave (the second pole lies
-// out of the way); diaphragm: 10 dB weaker at 50 Hz, flat to 400, 800 Hz, 12 dB an octave [practice].
+// What makes the one of the other: corners of the high and the low pass, each of two poles, so that a bell's
+// gentle edges turn into a diaphragm's steep ones without a step. Bell: 25 and 250 Hz, 6 dB an octave (the
+// second pole lies out of the way); diaphragm: 10 dB weaker at 50 Hz, flat to 400, 800 Hz, 12 dB an octave
+// [practice].
 struct Edges {
     double high_pass_hz, high_pass_q, low_pass_hz, low_pass_q;
 };

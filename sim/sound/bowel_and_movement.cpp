@@ -26,8 +26,8 @@ double EarSound::height(double over_first_sound, double hz) const {
     return std::min(over_first_sound, 2.0) / std::max(1.0, amplitude_at(chain_, hz));
 }
 
-// Trains of 2 to 6 damped sines of 10 to 60 ms, 100 to 600 Hz, Q 3 to 8, 15 dB under to 5 dB over a first sound;
-// single trains by chance, three in ten of them with one to three more within 6 s [memory].
+// Trains of 2 to 6 damped sines of 10 to 60 ms, 100 to 600 Hz, Q 3 to 8, 15 dB under to 5 dB over a first
+// sound; single trains by chance, three in ten of them with one to three more within 6 s [memory].
 void EarSound::draw_bowel(std::int64_t cell) {
     if (patient_.surroundings.bowel_per_min <= 0) return;
     constexpr double trains_a_cluster = 1.6;
@@ -57,8 +57,8 @@ void EarSound::draw_bowel(std::int64_t cell) {
     }
 }
 
-// Thuds of 10 to 80 Hz while the baby moves, 6 dB under a first sound to 6 dB over it, irregular [memory: to +12; held
-// at +6 for the listener's ears].
+// Thuds of 10 to 80 Hz while the baby moves, 6 dB under a first sound to 6 dB over it, irregular [memory: to
+// +12; held at +6 for the listener's ears].
 void EarSound::draw_movement(std::int64_t cell) {
     const auto n = static_cast<std::uint64_t>(cell);
     const auto u = [&](std::uint32_t draw) { return uniform(seed_, Stream::movement_sound, n, draw); };

@@ -18,8 +18,8 @@ double start_of(std::int64_t cell) { return static_cast<double>(cell * course_ti
 
 }  // namespace
 
-// Loud disturbances: a tone of 80 to 500 Hz for 0.5 to 1.5 s, 3 dB over a first sound at most (source accompanying
-// arXiv:2507.10783; there one in 20 s).
+// Loud disturbances: a tone of 80 to 500 Hz for 0.5 to 1.5 s, 3 dB over a first sound at most (source
+// accompanying arXiv:2507.10783; there one in 20 s).
 void EarSound::draw_knocks(std::int64_t cell) {
     const double chance = patient_.surroundings.knocks_per_min / 60 * 0.25;
     if (chance <= 0) return;
@@ -39,7 +39,8 @@ void EarSound::draw_knocks(std::int64_t cell) {
     }
 }
 
-// Voices at four syllables a second with pauses; in some spells of 16 s a monitor's far beeps, or a trolley goes by.
+// Voices at four syllables a second with pauses; in some spells of 16 s a monitor's far beeps, or a trolley
+// goes by.
 void EarSound::draw_ward(std::int64_t cell) {
     speech_ = 0;
     if (patient_.surroundings.ward.value <= -60) return;
@@ -88,8 +89,9 @@ void EarSound::draw_crackle(std::int64_t cell) {
                         dry * (0.05 + 0.2 * u(26 + 4 * i))});
 }
 
-// Friction goes with the speed to the power 0.7: its peaks lie 10 dB under a first sound at 1 cm/s, 6 dB over it from
-// 14 cm/s on; four times as much with a hand on the instrument; crackles of 5 ms in it, up to 6 dB over a first sound like its own peaks [practice].
+// Friction goes with the speed to the power 0.7: its peaks lie 10 dB under a first sound at 1 cm/s, 6 dB over
+// it from 14 cm/s on; four times as much with a hand on the instrument; crackles of 5 ms in it, up to 6 dB
+// over a first sound like its own peaks [practice].
 void EarSound::rub(double moved_cm, bool hand_on, std::int64_t tick) {
     const double took_s = std::clamp(static_cast<double>(tick - moved_tick_) * 0.002, 0.016, 0.25);
     const double cm_per_s = std::max(0.01, moved_cm / took_s);

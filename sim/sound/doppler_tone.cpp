@@ -16,8 +16,8 @@ struct Event {
     double ms, width_ms, size;  // after the electrical start of the beat; width at half height
 };
 
-// At an interval of 430 ms: valve timing after Suzuki 1984 and Khandoker; widths and sizes [practice]. The contraction
-// of the atria belongs to the beat that follows it.
+// At an interval of 430 ms: valve timing after Suzuki 1984 and Khandoker; widths and sizes [practice]. The
+// contraction of the atria belongs to the beat that follows it.
 constexpr std::array<Event, 6> events = {{{Echo::atrial, -55, 60, 0.45},
                                           {Echo::wall, 45, 45, 0.8},
                                           {Echo::opening, 77, 25, 0.7},
@@ -27,13 +27,13 @@ constexpr std::array<Event, 6> events = {{{Echo::atrial, -55, 60, 0.45},
 constexpr double first_sound_ms = 45, usual_interval_s = 0.43, largest = 0.8;
 constexpr double reaches_us = 600'000;
 
-// A beam that meets walls alone: the wall goes in and comes out again, two like bursts, the second lower. Apart, and
-// wide at half height, by these shares of an interval [practice].
+// A beam that meets walls alone: the wall goes in and comes out again, two like bursts, the second lower.
+// Apart, and wide at half height, by these shares of an interval [practice].
 constexpr double walls_apart = 0.47, wall_share = 0.11, wall_size = 0.6;
 
-// The faster the heart, the less time it has to fill, and the more one beat differs from the next as a whole, from an
-// interval of 375 ms down; log-normal, this from 273 ms down [practice; the size is fitted to published
-// shares of halved readings, see tests/outside/doppler_number.cpp].
+// The faster the heart, the less time it has to fill, and the more one beat differs from the next as a whole,
+// from an interval of 375 ms down; log-normal, this from 273 ms down [practice; the size is fitted to
+// published shares of halved readings, see tests/outside/doppler_number.cpp].
 constexpr double fills_fully_s = 0.375, fills_little_s = 0.273, fills_unevenly = 0.3;
 
 double unevenness(double interval_s) {
@@ -41,14 +41,14 @@ double unevenness(double interval_s) {
            std::clamp((fills_fully_s - interval_s) / (fills_fully_s - fills_little_s), 0.0, 1.0);
 }
 
-// In a fast rhythm without any variability (a circuit) the walls move less at every other beat; the valves open and
-// close as ever [memory: alternation in tachycardia; size: practice].
+// In a fast rhythm without any variability (a circuit) the walls move less at every other beat; the valves
+// open and close as ever [memory: alternation in tachycardia; size: practice].
 constexpr double circuit_under_s = 0.3, circuit_alternates = 0.36;
 
 constexpr double under_peak = 0.5;  // a burst's RMS against a peak of its level
 
-// The receiver's own gain: up to 18 dB more when little comes back, 6 dB less when much does; quick to turn down,
-// slow to turn up [practice].
+// The receiver's own gain: up to 18 dB more when little comes back, 6 dB less when much does; quick to turn
+// down, slow to turn up [practice].
 constexpr double wanted_rms = 0.055, most_gain = 8, least_gain = 0.5;
 constexpr double attack = 0.0392, release = 0.00133;  // 50 ms and 1.5 s at 2 ms a tick
 
@@ -82,9 +82,10 @@ void DopplerTone::pass_cell(const CourseTick& now, std::int64_t cell) {
         static_cast<std::uint8_t>((now.in_contraction ? 2 : 1) * (now.moving ? 5 : 1));
 }
 
-// Lost and found: well aimed (0.8) 40 s of good sound and 4 s without, more often lost while she contracts or the baby
-// moves [practice]. Each cell's draw loses the heart, finds it or leaves it as it is, and the last that did either tells:
-// two states with those mean lengths, though nothing is remembered. A beam moved onto the heart hears it at once.
+// Lost and found: well aimed (0.8) 40 s of good sound and 4 s without, more often lost while she contracts or
+// the baby moves [practice]. Each cell's draw loses the heart, finds it or leaves it as it is, and the last
+// that did either tells: two states with those mean lengths, though nothing is remembered. A beam moved onto
+// the heart hears it at once.
 bool DopplerTone::slipped_out(double aim) const {
     const double quality = std::clamp(aim, 0.1, 1.0) / 0.8;
     const double loses = 0.25 / 40 / quality, finds = 0.25 / 4 * quality;
@@ -98,7 +99,8 @@ bool DopplerTone::slipped_out(double aim) const {
 }
 
 void DopplerTone::look(double aim) {
-    // The beam drifts over the heart: sometimes clicks lead, sometimes walls. New weights each 8 s, straight between.
+    // The beam drifts over the heart: sometimes clicks lead, sometimes walls. New weights each 8 s, straight
+    // between.
     constexpr std::int64_t node = 32;
     const double part = static_cast<double>(cell_ % node) / node;
     for (std::uint32_t i = 0; i < events.size(); ++i) {
@@ -155,9 +157,9 @@ void DopplerTone::add_heart(std::int64_t us, int baby, const BeatQueue& beats, d
     }
 }
 
-// An artery's pitch runs from 200 to 900 and back to 300 Hz [memory]: the high band is the louder, rises last and dies
-// first. The womb's bed is a soft low
-// blow; a cord has its artery's blow and its vein's steady hiss, without clicks.
+// An artery's pitch runs from 200 to 900 and back to 300 Hz [memory]: the high band is the louder, rises last
+// and dies first. The womb's bed is a soft low blow; a cord has its artery's blow and its vein's steady hiss,
+// without clicks.
 void DopplerTone::add_vessels(std::int64_t us, const Hearts& hearts,
                               const std::array<double, source_count>& gain, Amounts& amounts) const {
     const double artery = gain[at(Source::vessel)], bed = gain[at(Source::souffle)];

@@ -1,5 +1,5 @@
-// What a beat sounds like to a hand-held Doppler: not the heart's own sound but bursts of noise from moving walls,
-// valves and blood, through a receiver that turns itself up when little comes back.
+// What a beat sounds like to a hand-held Doppler: not the heart's own sound but bursts of noise from moving
+// walls, valves and blood, through a receiver that turns itself up when little comes back.
 #pragma once
 
 #include "sim/body/ear.h"
@@ -22,9 +22,9 @@ public:
     void start(double aim);
     // Once each course cell, in order, whether the Doppler sounds or not.
     void pass_cell(const CourseTick& now, std::int64_t cell);
-    // Once each cell that sounds, after pass_cell: what the beam meets in it. `aim` is how well it meets the heart, 1 =
-    // square and in the middle. Follows from seed, cell, aim and the last minute of the course, not from what was heard
-    // before: a skip and a wait give the same.
+    // Once each cell that sounds, after pass_cell: what the beam meets in it. `aim` is how well it meets the
+    // heart, 1 = square and in the middle. Follows from seed, cell, aim and the last minute of the course,
+    // not from what was heard before: a skip and a wait give the same.
     void look(double aim);
 
     struct Hearts {

@@ -15,16 +15,18 @@ namespace {
 constexpr double glide_share = 0.125;  // 15 ms at 2 ms a tick
 constexpr double rub_fades = 0.975;    // 80 ms
 constexpr double pulse_way = 100'000;  // from the mother's beat to the start of a blow, us
-// Against a first sound: friction at its loudest has its peaks 6 dB over it; breathing lies 30 dB under it, and swings.
+// Against a first sound: friction at its loudest has its peaks 6 dB over it; breathing lies 30 dB under it,
+// and swings.
 constexpr double loudest_rub = 0.55, breath_rms = 0.032;
-// Sensor and far surroundings: 16 dB under the noise of the ladder, so that on its harder steps it lies in the published
-// range of -29 to -6 dB under a first sound, and under it on the easy ones.
+// Sensor and far surroundings: 16 dB under the noise of the ladder, so that on its harder steps it lies in
+// the published range of -29 to -6 dB under a first sound, and under it on the easy ones.
 constexpr double hiss_share = 0.16;
 constexpr double blow_hz = 220, ward_hz = 600;  // where most of it lies
 
-// What goes with the step of the ladder. `mother`: her own two sounds against a first sound at its best place, 17 dB
-// under it to level with it (published range -17 to +3, source accompanying arXiv:2507.10783). `noise`: share of the
-// step's noise that is left to the body's own, so that with her heart and breathing it comes to the step.
+// What goes with the step of the ladder. `mother`: her own two sounds against a first sound at its best
+// place, 17 dB under it to level with it (published range -17 to +3, source accompanying arXiv:2507.10783).
+// `noise`: share of the step's noise that is left to the body's own, so that with her heart and breathing it
+// comes to the step.
 struct Hides {
     double mother, noise;
 };
@@ -87,8 +89,8 @@ void EarSound::hear(const EarLevels& levels, const Hold& hold, double moved_cm, 
                     (beam_ ? 1 : hides(patient_.surroundings.ladder).noise);
     wanted_ward_ = scale * amplitude(levels.ward_into_db);
     if (mode_ == OutputMode::shifted && !beam_) {
-        // The instrument's colours go up with the carriers, so that it is still told by ear. Blows and the ward stay
-        // where they are, at the level they have at the ear.
+        // The instrument's colours go up with the carriers, so that it is still told by ear. Blows and the
+        // ward stay where they are, at the level they have at the ear.
         for (FilterShape& stage : chain_.stages) stage = raised(stage, raised_times);
         const auto past = [&](double hz) { return peak * through / std::max(0.1, amplitude_at(chain_, hz)); };
         for (Source s : {Source::souffle, Source::cord_souffle})

@@ -29,8 +29,8 @@ public:
     void hear(const EarLevels& levels, const Hold& hold, double moved_cm, std::int64_t tick);
     // A cell of a skip: nothing of it is heard, what lasts beyond it is kept.
     void pass_cell(const CourseTick& now, std::int64_t cell);
-    // Once each other course cell: what its draws bring. In a skip too for the last `reach` cells before it ends: what is
-    // drawn in one may sound in the next three.
+    // Once each other course cell: what its draws bring. In a skip too for the last `reach` cells before it
+    // ends: what is drawn in one may sound in the next three.
     static constexpr std::int64_t reach = 4;
     void enter_cell(const CourseTick& now, std::int64_t cell);
 
@@ -54,8 +54,8 @@ private:
 
     void add_single(const Tone& tone);
     void add_single(const Ping& ping);
-    // The height of an event among singles_ so that at the ear it is at most `over_first_sound` (amplitude; 2 at most,
-    // 6 dB) whatever the instrument strengthens.
+    // The height of an event among singles_ so that at the ear it is at most `over_first_sound` (amplitude; 2
+    // at most, 6 dB) whatever the instrument strengthens.
     double height(double over_first_sound, double hz) const;
     void draw_bowel(std::int64_t cell);
     void draw_movement(std::int64_t cell);

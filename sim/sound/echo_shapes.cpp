@@ -11,8 +11,8 @@ namespace {
 struct EchoBand {
     double hz, width_hz;
 };
-// Centre and width at 2 MHz and a square beam [practice]; all six events together then have half their power below
-// 242 Hz and nine tenths of it between 156 and 473 Hz [computed].
+// Centre and width at 2 MHz and a square beam [practice]; all six events together then have half their power
+// below 242 Hz and nine tenths of it between 156 and 473 Hz [computed].
 constexpr EchoBand heart_bands[] = {{180, 90}, {240, 115}, {420, 200}, {220, 110}, {380, 180}};
 constexpr int heart_lanes = 5;
 
@@ -27,8 +27,8 @@ void fill(NoiseShapes& shapes, Echo lane, const FilterShape& first, const Filter
     shapes.streams[i] = static_cast<std::uint32_t>(echo_stream(static_cast<int>(i)));
 }
 
-// Butterworth's band-pass of the second order as two sections: the poles of the low-pass, (-1 +- i) / sqrt 2, moved
-// to the band. Single resonators would let a third of the sound out above 500 Hz.
+// Butterworth's band-pass of the second order as two sections: the poles of the low-pass, (-1 +- i) / sqrt 2,
+// moved to the band. Single resonators would let a third of the sound out above 500 Hz.
 void fill_band(NoiseShapes& shapes, Echo lane, double hz, double width_hz) {
     const double middle_squared = hz * hz - width_hz * width_hz / 4, quarter = width_hz * width_hz / 4;
     const double size = std::sqrt(middle_squared * middle_squared + quarter * quarter);

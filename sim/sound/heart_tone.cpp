@@ -14,8 +14,8 @@ namespace {
 constexpr double first_over_second =
     1.70;  // peak of the first sound over the second's (arXiv:2507.10783's source)
 constexpr double later_valve = 0.6, later_valve_lower = 0.15;  // of the first one's pitch [practice]
-// Phase of the later valve against the earlier one, in turns: as it is at every pitch, so that they colour each other
-// alike whatever the week.
+// Phase of the later valve against the earlier one, in turns: as it is at every pitch, so that they colour
+// each other alike whatever the week.
 constexpr double first_apart_us = 18'000, first_turned = -0.12;
 constexpr double second_apart_us = 9'000, second_turned = 0;
 constexpr double first_leads_us = 5'800,
@@ -27,8 +27,8 @@ struct Chance {
     double first, second, pitch, shift_ms;
 };
 
-// How much stronger than usual the second sound is, as a natural logarithm: an AR(1) over twenty beats, drawn at every
-// tenth (e^-1/2 from one to the next), straight between.
+// How much stronger than usual the second sound is, as a natural logarithm: an AR(1) over twenty beats, drawn
+// at every tenth (e^-1/2 from one to the next), straight between.
 double second_drift(const HeartVoice& voice, std::uint64_t n) {
     constexpr double kept = 0.60653066, fresh = 0.79506010, size = 0.10;
     constexpr int nodes = 6;  // what lies further back weighs under 4 %
@@ -46,8 +46,8 @@ double second_drift(const HeartVoice& voice, std::uint64_t n) {
     return size * fresh * ((1 - part) * before + part * after);
 }
 
-// Each beat's own: size of both its sounds lognormal 0.17, pitch 5 %, systole 4 ms; second against first drifts over
-// twenty beats [practice].
+// Each beat's own: size of both its sounds lognormal 0.17, pitch 5 %, systole 4 ms; second against first
+// drifts over twenty beats [practice].
 Chance chance_of(const HeartVoice& voice, const Beat& beat) {
     const auto n = static_cast<std::uint64_t>(beat.number);
     const auto g = four_gaussians(voice.seed, voice.stream, n);

@@ -33,8 +33,9 @@ void strike_first(ToneRing& ring, const HeartVoice& voice, const Beat& beat, dou
 void strike_second(ToneRing& ring, const HeartVoice& voice, const Beat& beat, double bpm, double gain,
                    double crisp = 1);
 
-// The mother's own heart as it reaches the skin of her belly: felt, hardly heard. Pitches, lengths, ratio and systole
-// (0.2 of the interval + 160 ms) as in the public source accompanying arXiv:2507.10783; her bpm above 0.
+// The mother's own heart as it reaches the skin of her belly: felt, hardly heard. Pitches, lengths, ratio and
+// systole (0.2 of the interval + 160 ms) as in the public source accompanying arXiv:2507.10783; her bpm above
+// 0.
 inline constexpr double mother_first_hz = 14.9, mother_second_hz = 22.4;
 inline constexpr double mother_first_ms = 136, mother_second_ms = 95;
 inline constexpr double mother_first_over_second = 1.54;

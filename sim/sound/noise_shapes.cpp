@@ -17,9 +17,9 @@ void fill(NoiseShapes& shapes, Noise lane, Stream stream, const FilterShape& fir
 }  // namespace
 
 // Bands [memory, practice]: souffle 100-400 Hz, cord 150-400, breathing 100-400, friction 80-2000 falling,
-// ward from 150 up, falling above 700 as speech does (above 2.5 kHz it is left out), the body's own noise even (1 dB) over
-// 20-150, where the ladder is measured: with most of it under 105 Hz it lay where the heart's own sounds do, and 0 dB hid
-// as much as -1.5.
+// ward from 150 up, falling above 700 as speech does (above 2.5 kHz it is left out), the body's own noise
+// even (1 dB) over 20-150, where the ladder is measured: with most of it under 105 Hz it lay where the
+// heart's own sounds do, and 0 dB hid as much as -1.5.
 NoiseShapes acoustic_noises(OutputMode mode) {
     const double raised = mode == OutputMode::shifted ? raised_times : 1;
     NoiseShapes s;

@@ -17,8 +17,8 @@ struct ToneRing {
 };
 
 // One bell-shaped tone. `length_ms` between the -20 dB points; sounds from -3 to +3 standard deviations of
-// the window, which is 0.7 of `length_ms` to either side. The sine is at its top in the middle, or `turns` of a
-// turn further.
+// the window, which is 0.7 of `length_ms` to either side. The sine is at its top in the middle, or `turns` of
+// a turn further.
 struct Tone {
     double middle_us = 0;
     double hz = 40;
@@ -35,8 +35,8 @@ std::int64_t ends_us(const Tone& tone);
 // Adds the tone. The ring must be read up to the tone's start and no further; tones up to 200 ms long.
 void strike(ToneRing& ring, const Tone& tone);
 
-// A tone that starts at once and dies away: bowel, crackle. Its envelope reaches `peak` and falls to 1/e in q / pi
-// cycles.
+// A tone that starts at once and dies away: bowel, crackle. Its envelope reaches `peak` and falls to 1/e in q
+// / pi cycles.
 struct Ping {
     double start_us = 0;
     double hz = 300;

@@ -1,5 +1,5 @@
-// The acceptance list of the sound, line by line, each judged by SciPy (acceptance.py) or by arithmetic on the truth.
-// Bounds: own requirement. Variability and its bands are in population.cpp.
+// The acceptance list of the sound, line by line, each judged by SciPy (acceptance.py) or by arithmetic on
+// the truth. Bounds: own requirement. Variability and its bands are in population.cpp.
 #include "tests/outside/rendered.h"
 
 #include <array>
@@ -85,15 +85,16 @@ TEST_CASE(
     }
 }
 
-// A reference run of the same detector found 100 % of the beats at 12 and 6 dB, 98.6 % at least at 0, 82 to 97 % at -5, 60 to
-// 220 bpm [computed]. "dB" there can only be power against power, 20-150 Hz, and its beats all alike: the published kernels,
-// struck by SciPy at our beats in white noise (`plain`), give 98.6 % at the rate where fewest are found, 220, and 82 to 98 %
-// at -5; with the first sound's peak against the noise's RMS they give 31 to 61 % at 0. Ours differ from beat to beat as the
-// same source asks (size 0.17, pitch 5 %, 4 ms, her breath), which costs SciPy's kernels 0.9 % of the beats.
+// A reference run of the same detector found 100 % of the beats at 12 and 6 dB, 98.6 % at least at 0, 82 to
+// 97 % at -5, 60 to 220 bpm [computed]. "dB" there can only be power against power, 20-150 Hz, and its beats
+// all alike: the published kernels, struck by SciPy at our beats in white noise (`plain`), give 98.6 % at the
+// rate where fewest are found, 220, and 82 to 98 % at -5; with the first sound's peak against the noise's RMS
+// they give 31 to 61 % at 0. Ours differ from beat to beat as the same source asks (size 0.17, pitch 5 %, 4
+// ms, her breath), which costs SciPy's kernels 0.9 % of the beats.
 namespace {
 
-// Over all runs of 30 s at one level: the share found, the most beats too many or too few in one run, and the share of
-// runs at most one off.
+// Over all runs of 30 s at one level: the share found, the most beats too many or too few in one run, and the
+// share of runs at most one off.
 struct AtLevel {
     double found = 0, most_off = 0, within_one = 0;
 };
@@ -149,13 +150,15 @@ void check_tones(std::uint64_t seeds) {
         double systole = 0;
         for (std::uint64_t number = seed.value; number < seed.value + seeds; ++number) {
             const Patient p = alone(bpm, Ladder::easy);
-            asked += measured(
-                "tones", rendered(std::to_string(static_cast<int>(bpm)) + "-tones-" + std::to_string(number), p,
-                                  Seed{number}),
-                window);
+            asked +=
+                measured("tones",
+                         rendered(std::to_string(static_cast<int>(bpm)) + "-tones-" + std::to_string(number),
+                                  p, Seed{number}),
+                         window);
             const auto train =
                 beats_over(p, Seed{number}, Who::fetal, course_over(p, Seed{number}, {}, {all_s}));
-            systole += part * systole_at(rate_between(train, labour_time({from_s}), labour_time({to_s})).value);
+            systole +=
+                part * systole_at(rate_between(train, labour_time({from_s}), labour_time({to_s})).value);
         }
         double mean[4] = {0, 0, 0, 0};
         for (const auto& found : answers(asked, seeds))
@@ -184,8 +187,8 @@ TEST_CASE(
     CHECK((l.at_less_5.found > 0.82 && l.at_less_5.found < 0.97));
 }
 
-// One of 75 runs at 12 dB is one off, it seems by a beat on the edge of the window. "One off at most at 0 dB" [practice] is
-// not kept by the published kernels in white noise either: two off at 220 bpm.
+// One of 75 runs at 12 dB is one off, it seems by a beat on the edge of the window. "One off at most at 0 dB"
+// [practice] is not kept by the published kernels in white noise either: two off at 220 bpm.
 TEST_CASE(
     "SciPy finds 98.6 % of the beats at 0 dB over 15 seeds, as many as of plain kernels within 1 %, nine "
     "counts of ten at most one off, none more than three",
@@ -204,8 +207,8 @@ TEST_CASE(
     CHECK(l.plain_at_0.most_off <= 2);
 }
 
-// Centres at 39.5 weeks lie between those of 39 and 40 weeks: 37.2 and 55.6 Hz; ratio 1.70 = 4.6 dB (public source
-// accompanying arXiv:2507.10783).
+// Centres at 39.5 weeks lie between those of 39 and 40 weeks: 37.2 and 55.6 Hz; ratio 1.70 = 4.6 dB (public
+// source accompanying arXiv:2507.10783).
 TEST_CASE(
     "SciPy measures 255 - rate / 2 ms within 3, 37.2 and 55.6 Hz within 3, 4.6 dB within 1, through a horn",
     "[acceptance]") {
@@ -217,7 +220,8 @@ TEST_CASE("SciPy measures the same of first and second sounds, means over 12 see
     check_tones(12);
 }
 
-// Power of the beats over power of the noise, 20 to 150 Hz, by Welch's method: with the heart less without it.
+// Power of the beats over power of the noise, 20 to 150 Hz, by Welch's method: with the heart less without
+// it.
 TEST_CASE("SciPy measures the ladder: +12, +6, 0, -5 dB within 1.5 at the best spot", "[acceptance]") {
     const Ladder steps[] = {Ladder::easy, Ladder::normal, Ladder::hard, Ladder::very_hard};
     const double over[] = {12, 6, 0, -5};

@@ -1,7 +1,8 @@
-// How often the number of a hand-held Doppler is right, halved or doubled, on our own rendered sound, against the shares
-// of a reference run of the same method on another generator of bursts: 3.75 s window, 10 dB of heart over hiss, numpy
-// [computed]. That run's length is not told; five minutes of it (80 windows) are assumed for its own uncertainty.
-// Readings 0.25 s apart share their window, so only one in fifteen counts as independent.
+// How often the number of a hand-held Doppler is right, halved or doubled, on our own rendered sound, against
+// the shares of a reference run of the same method on another generator of bursts: 3.75 s window, 10 dB of
+// heart over hiss, numpy [computed]. That run's length is not told; five minutes of it (80 windows) are
+// assumed for its own uncertainty. Readings 0.25 s apart share their window, so only one in fifteen counts as
+// independent.
 #include "sim/instrument/rate_display.h"
 #include "sim/sound/doppler_tone.h"
 #include "sim/sound/level.h"
@@ -100,7 +101,8 @@ double margin(double share, int readings) {
     return 300 * std::sqrt(p * (1 - p) * (15.0 / readings + 1 / reference_windows));
 }
 
-// The independent run of the same recipe (doppler_recipe.py): per cent right and halved at a share of 0.8 and of 0.9.
+// The independent run of the same recipe (doppler_recipe.py): per cent right and halved at a share of 0.8 and
+// of 0.9.
 struct Recipe {
     double right = 0, half = 0, strict_right = 0, strict_half = 0;
 };
@@ -145,8 +147,8 @@ double margin_of_both(double ours, double theirs, int readings, int recipe_seeds
     return 300 * std::sqrt(spread(ours) * 15 / readings + spread(theirs) / windows);
 }
 
-// At 0.8 the recipe's run and the published row differ from 160 up: ours lies between the two, or beside the nearer one
-// within three standard errors of it.
+// At 0.8 the recipe's run and the published row differ from 160 up: ours lies between the two, or beside the
+// nearer one within three standard errors of it.
 void lies_between(double ours, double published, double recipe, int readings, int recipe_seeds) {
     CAPTURE(ours, published, recipe);
     CHECK(ours >= std::min(published - margin(published, readings),
@@ -155,17 +157,19 @@ void lies_between(double ours, double published, double recipe, int readings, in
                            recipe + margin_of_both(ours, recipe, readings, recipe_seeds)));
 }
 
-// At a share of 0.8 the published run's table, right / halved: 60 to 160 >= 99 / <= 1, 180 98/2, 200 78/18, 220 45/26,
-// 250 0/51. At 0.9 it has >= 93 / <= 7, 61/38, 55/33, 16/38, 0/44, which its own recipe does not give in any reading of it
-// (two or four poles, order of the low pass, sizes a beat or an event, aim drifting or not, median of three or five, hiss in
-// band or white, 2 to 8 kHz): steady beats, 24 seeds, 160 65/23, 180 73/18, 200 54/22, 220 44/25, 250 0/38. One spell
-// of 36 s of it scatters by 10 to 14 (one standard deviation), so a table of one short spell a row may well look so. What is
-// judged at 0.9 is therefore the recipe's own run, within three standard errors of both; up to 160, where the
-// table stands above the recipe, ours may stand above it too. The published row at 0.9 is held beside it as far as ours ever
-// held it: not met within both uncertainties (a hundred seeds of ours in brackets) are 160 right in >= 93 (84), 180
-// halved in 38 (16), 220 right in 16 (43), which have widths of their own.
+// At a share of 0.8 the published run's table, right / halved: 60 to 160 >= 99 / <= 1, 180 98/2, 200 78/18,
+// 220 45/26, 250 0/51. At 0.9 it has >= 93 / <= 7, 61/38, 55/33, 16/38, 0/44, which its own recipe does not
+// give in any reading of it (two or four poles, order of the low pass, sizes a beat or an event, aim drifting
+// or not, median of three or five, hiss in band or white, 2 to 8 kHz): steady beats, 24 seeds, 160 65/23, 180
+// 73/18, 200 54/22, 220 44/25, 250 0/38. One spell of 36 s of it scatters by 10 to 14 (one standard
+// deviation), so a table of one short spell a row may well look so. What is judged at 0.9 is therefore the
+// recipe's own run, within three standard errors of both; up to 160, where the table stands above the recipe,
+// ours may stand above it too. The published row at 0.9 is held beside it as far as ours ever held it: not
+// met within both uncertainties (a hundred seeds of ours in brackets) are 160 right in >= 93 (84), 180 halved
+// in 38 (16), 220 right in 16 (43), which have widths of their own.
 void check_rates(int seeds) {
-    const bool many = seeds > 12;  // the more seeds, the narrower three standard errors: only then are most widths needed
+    // the more seeds, the narrower three standard errors: only then are most widths needed
+    const bool many = seeds > 12;
     const std::vector<double> usual = {60.7, 83.4, 110.9, 141.3, 160.6};
     const auto usual_run = recipe_run(seeds, usual);
     for (std::size_t i = 0; i < usual.size(); ++i) {
@@ -173,7 +177,8 @@ void check_rates(int seeds) {
         const int all = read.own.all;
         const double right = read.strict.of(read.strict.right), half = read.strict.of(read.strict.half);
         const Recipe& run = usual_run[i];
-        CAPTURE(usual[i], all, read.own.of(read.own.right), read.own.of(read.own.half), run.right, run.half, right, run.strict_right, half, run.strict_half);
+        CAPTURE(usual[i], all, read.own.of(read.own.right), read.own.of(read.own.half), run.right, run.half,
+                right, run.strict_right, half, run.strict_half);
         REQUIRE(all > 60 * seeds);
         CHECK(read.own.of(read.own.right) >= 99 - margin(99, all) / 2);
         CHECK(read.own.of(read.own.half) <= 1 + margin(99, all) / 2);
@@ -199,8 +204,8 @@ void check_rates(int seeds) {
         const Read read = readings(row.bpm, BeamMeets::whole_heart, seeds);
         const int all = read.own.all;
         const double right = read.strict.of(read.strict.right), half = read.strict.of(read.strict.half);
-        CAPTURE(row.bpm, all, read.own.of(read.own.right), read.own.of(read.own.half), run.right, run.half, right,
-                run.strict_right, half, run.strict_half);
+        CAPTURE(row.bpm, all, read.own.of(read.own.right), read.own.of(read.own.half), run.right, run.half,
+                right, run.strict_right, half, run.strict_half);
         CHECK(read.own.of(read.own.right) == Approx(row.right).margin(margin(row.right, all)));
         CHECK(read.own.of(read.own.half) == Approx(row.half).margin(margin(row.half, all)));
         lies_between(read.own.of(read.own.right), row.right, run.right, all, seeds);

@@ -1,7 +1,8 @@
-// When a Doppler's number is false: the labours that teach it, played as shipped. The number is read off our own
-// display; what was there to hear is judged by SciPy alone (estimate_rate.py, envelope of 320-600 Hz, where an ear tells
-// the parts of a beat apart), which shares no code with the program. That walls alone double and a fast heart halves:
-// [computed] by a reference run of the display's method; `at least half` is what the story of each labour needs.
+// When a Doppler's number is false: the labours that teach it, played as shipped. The number is read off our
+// own display; what was there to hear is judged by SciPy alone (estimate_rate.py, envelope of 320-600 Hz,
+// where an ear tells the parts of a beat apart), which shares no code with the program. That walls alone
+// double and a fast heart halves: [computed] by a reference run of the display's method; `at least half` is
+// what the story of each labour needs.
 #include "engine/scenario/scenario.h"
 #include "sim/listening.h"
 #include "tests/sim/scene.h"
@@ -119,7 +120,8 @@ TEST_CASE("t06: 211 by ear, and the number says 106 for more than half of a minu
     check_false("t06-large-figures.toml", 0.5, 4);
 }
 
-// A receiver that turns itself up makes the weaker sound loud when the stronger is not there: capture by the mother.
+// A receiver that turns itself up makes the weaker sound loud when the stronger is not there: capture by the
+// mother.
 TEST_CASE("Over her artery with no heart in the beam the number is her pulse, as loud as a heart would be",
           "[false_number]") {
     Patient p = scene::quiet_labour();
@@ -133,8 +135,8 @@ TEST_CASE("Over her artery with no heart in the beam the number is her pulse, as
     CHECK(scene::in_db(scene::rms(at_artery.sound) / scene::rms(at_heart.sound)) == Approx(0).margin(4));
 }
 
-// Every fourth beat missed: by arithmetic 3/4 of 165.4 = 124.1 a minute heard, two intervals of 60 / 165.4 s and one of
-// twice that in turn. Through a horn, whose first sounds stand alone.
+// Every fourth beat missed: by arithmetic 3/4 of 165.4 = 124.1 a minute heard, two intervals of 60 / 165.4 s
+// and one of twice that in turn. Through a horn, whose first sounds stand alone.
 TEST_CASE("p09: SciPy hears 124 a minute within 2, two short intervals to one long within a tenth",
           "[false_number]") {
     const Seed seed{104'729};

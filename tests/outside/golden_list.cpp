@@ -1,6 +1,7 @@
-// The alarm that the truth has moved: beats, sound and scores of shipped labours against a committed list. The list
-// is our own output on purpose: it says that nothing changed, never that it is right. Both compilers' builds compare
-// against the same file. A new list: FULLMINUTE_GOLDEN_OUT=FILE, after sim::truth_version was bumped.
+// The alarm that the truth has moved: beats, sound and scores of shipped labours against a committed list.
+// The list is our own output on purpose: it says that nothing changed, never that it is right. Both
+// compilers' builds compare against the same file. A new list: FULLMINUTE_GOLDEN_OUT=FILE, after
+// sim::truth_version was bumped.
 #include "engine/scoring/replay.h"
 #include "engine/sha256.h"
 #include "sim/beats/beat_train.h"

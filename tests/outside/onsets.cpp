@@ -1,5 +1,6 @@
-// A second ear that shares nothing with the program: aubio's onset detector (Brossier 2006) on rendered sound, eight times
-// as fast (sox), for it knows no pitch as low as a heart's. Onsets are first and second sounds alike.
+// A second ear that shares nothing with the program: aubio's onset detector (Brossier 2006) on rendered
+// sound, eight times as fast (sox), for it knows no pitch as low as a heart's. Onsets are first and second
+// sounds alike.
 #include "tests/outside/rendered.h"
 
 using namespace sim;
@@ -84,7 +85,8 @@ Found found_at(double bpm, Seed from = seed) {
     return found;
 }
 
-// The scene of the published figure: heart tones in white noise, 12 dB, and neither the mother nor her breath.
+// The scene of the published figure: heart tones in white noise, 12 dB, and neither the mother nor her
+// breath.
 Found found_in_white(double bpm, Seed from) {
     Patient p = heart_alone(bpm);
     const std::string path = outside::path_of("onsets-white-" + std::to_string(from.value));
@@ -100,8 +102,9 @@ Found found_in_white(double bpm, Seed from) {
 
 }  // namespace
 
-// With these settings the detector finds every first and second sound at 12 dB, 1 to 3 onsets too many in 30 s (measured
-// on an independent synthesis of the published figures). Between the slowest beats the rest of the scene makes more.
+// With these settings the detector finds every first and second sound at 12 dB, 1 to 3 onsets too many in 30
+// s (measured on an independent synthesis of the published figures). Between the slowest beats the rest of
+// the scene makes more.
 TEST_CASE(
     "aubio finds every first and second sound of 30 s at 60, 110, 140, 180, 220 bpm, hardly one too many",
     "[onsets]") {
@@ -110,14 +113,16 @@ TEST_CASE(
         CAPTURE(bpm, found.true_ones, found.matched, found.too_many);
         CHECK(found.true_ones > 50);
         CHECK(found.matched == found.true_ones);
-        // In the slow gaps the rest of the scene, which the figure's did not have, makes more of them; see the next tests.
+        // In the slow gaps the rest of the scene, which the figure's did not have, makes more of them; see
+        // the next tests.
         CHECK(found.too_many <= (bpm > 120 ? 2 : bpm > 100 ? 4 : 10));
     }
 }
 
 // The faintest of 176 sounds, a second one, is missed: ours differ in size from beat to beat.
-TEST_CASE("aubio on 30 s at 60 bpm in white noise, 12 dB: 3 too many at most, three seeds, one sound missed in all",
-          "[onsets]") {
+TEST_CASE(
+    "aubio on 30 s at 60 bpm in white noise, 12 dB: 3 too many at most, three seeds, one sound missed in all",
+    "[onsets]") {
     int missed = 0;
     for (const Seed from : {Seed{21}, Seed{22}, Seed{23}}) {
         const Found found = found_in_white(60.3, from);
@@ -129,8 +134,9 @@ TEST_CASE("aubio on 30 s at 60 bpm in white noise, 12 dB: 3 too many at most, th
     CHECK(missed <= 1);
 }
 
-TEST_CASE("aubio finds 99.8 % at least of the sounds of ten more seeds, 2 too many on average from 110 bpm up",
-          "[onsets][.slow]") {
+TEST_CASE(
+    "aubio finds 99.8 % at least of the sounds of ten more seeds, 2 too many on average from 110 bpm up",
+    "[onsets][.slow]") {
     int sounds = 0, matched = 0, too_many = 0;
     for (std::uint64_t number = 31; number <= 40; ++number)
         for (double bpm : {110.4, 140.3, 180.6, 219.7}) {

@@ -30,8 +30,8 @@ Variation variation(Variability set, double baseline, int seeds, int minutes) {
     return sum;
 }
 
-// The table of sets: STV and LTV in ms, range in bpm a minute, shares of power in percent; computed elsewhere,
-// 6 x 60 min each, so tuned that states mixed 60/30/10 come near the published medians.
+// The table of sets: STV and LTV in ms, range in bpm a minute, shares of power in percent; computed
+// elsewhere, 6 x 60 min each, so tuned that states mixed 60/30/10 come near the published medians.
 struct SetRow {
     Variability set;
     double baseline, stv, ltv, range;
@@ -72,8 +72,9 @@ TEST_CASE("every variability set, 40 babies: within 15 % of its row", "[populati
 
 TEST_CASE("term babies left to sleep and wake: STV near 9.2 ms and LTV near 54.2 ms, the published medians",
           "[population]") {
-    // Reference ranges of 224 records, 29 pregnancies (1998, abstract): medians at 40 weeks, where they found a baseline
-    // of 131; 40 min or more of record. The states' shares are Pillai and James 1990, spell lengths [practice]: 15 %.
+    // Reference ranges of 224 records, 29 pregnancies (1998, abstract): medians at 40 weeks, where they found
+    // a baseline of 131; 40 min or more of record. The states' shares are Pillai and James 1990, spell
+    // lengths [practice]: 15 %.
     const Variation v = variation(Variability::by_state, 131, 60, 60);
     CHECK(v.short_ms == Approx(9.2).epsilon(0.15));
     CHECK(v.long_ms == Approx(54.2).epsilon(0.15));
@@ -81,8 +82,8 @@ TEST_CASE("term babies left to sleep and wake: STV near 9.2 ms and LTV near 54.2
 
 TEST_CASE("shares of power of term babies by state lie in the aimed ranges, from slow to fast",
           "[population]") {
-    // 0-0.03 Hz 40 to 75 %, to 0.15 Hz 20 to 45 %, to 0.5 Hz 3 to 13 %, to 1 Hz 0.5 to 4 % [practice], between quiet
-    // and lively sets; these limits of bands are the fetal ones [memory].
+    // 0-0.03 Hz 40 to 75 %, to 0.15 Hz 20 to 45 %, to 0.5 Hz 3 to 13 %, to 1 Hz 0.5 to 4 % [practice],
+    // between quiet and lively sets; these limits of bands are the fetal ones [memory].
     for (const Variability set : {Variability::labour, Variability::minimal, Variability::quiet}) {
         const Variation v = variation(set, 138, 6, 60);
         CHECK((v.bands[0] > 0.40 - 0.03 && v.bands[0] < 0.75));
@@ -104,7 +105,8 @@ TEST_CASE("published classes of variation: active over 5 ms, quiet 3 to 5 ms, mi
 
 TEST_CASE("bandwidth a minute: minimal set 0 to 5 bpm, quiet 6 to 10, labour 6 to 25, awake over 25",
           "[population]") {
-    // NICHD 2008: minimal up to 5, moderate 6 to 25, marked over 25; quiet sleep under 10 (published state table).
+    // NICHD 2008: minimal up to 5, moderate 6 to 25, marked over 25; quiet sleep under 10 (published state
+    // table).
     CHECK(variation(Variability::minimal, 145, 3, 40).range_bpm < 5);
     const double quiet = variation(Variability::quiet, 135, 3, 40).range_bpm,
                  labour = variation(Variability::labour, 138, 3, 40).range_bpm;
@@ -114,8 +116,8 @@ TEST_CASE("bandwidth a minute: minimal set 0 to 5 bpm, quiet 6 to 10, labour 6 t
 }
 
 TEST_CASE("a faster heart varies less: 165 against 135 bpm, by (135 / 165)^1.5", "[population]") {
-    // Strong negative relation, R2 52 to 53 % (EJOG 2000;89:27); exponent [practice]. In ms the interval's own shortening
-    // comes on top, squared.
+    // Strong negative relation, R2 52 to 53 % (EJOG 2000;89:27); exponent [practice]. In ms the interval's
+    // own shortening comes on top, squared.
     const double slow = variation(Variability::labour, 138, 6, 40).range_bpm,
                  fast = variation(Variability::labour, 168, 6, 40).range_bpm;
     CHECK(fast / slow == Approx(std::pow(138.0 / 168, 1.5)).epsilon(0.12));
@@ -123,8 +125,9 @@ TEST_CASE("a faster heart varies less: 165 against 135 bpm, by (135 / 165)^1.5",
 
 TEST_CASE("in labour a minute's mean scatters 2 to 4 bpm about its ten minutes, five seconds' 4 to 6.5",
           "[population]") {
-    // Scatter of window means in the labour set: 5.2 / 4.7 / 4.3 / 3.6 / 2.9 bpm for 5 / 10 / 15 / 30 / 60 s [computed
-    // elsewhere, for the same set with twenty-five-second memory; ours has its minutes steadied a little].
+    // Scatter of window means in the labour set: 5.2 / 4.7 / 4.3 / 3.6 / 2.9 bpm for 5 / 10 / 15 / 30 / 60 s
+    // [computed elsewhere, for the same set with twenty-five-second memory; ours has its minutes steadied a
+    // little].
     const double lengths[] = {5, 60};
     double scatter[2] = {0, 0};
     int n[2] = {0, 0};

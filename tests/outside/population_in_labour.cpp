@@ -85,8 +85,9 @@ Segment found(const std::vector<double>& rates, double bpm, double seconds) {
 TEST_CASE(
     "second stage, 120 women: 88 +-14 at rest, 123 +-17 in each push, over 140 in 20 %, over 100 in 27 %",
     "[population]") {
-    // van Veen 2012: 88 +-14 -> 123 +-17, rise 35 +-13; above 140 in 20 %, persistently above 100 in 27 %. In: rest and
-    // rise. Out: the rest of it. "Persistently" is not defined there: here, the middle rate of half an hour.
+    // van Veen 2012: 88 +-14 -> 123 +-17, rise 35 +-13; above 140 in 20 %, persistently above 100 in 27 %.
+    // In: rest and rise. Out: the rest of it. "Persistently" is not defined there: here, the middle rate of
+    // half an hour.
     Spread rest, peak;
     double over_140 = 0, lasting = 0;
     constexpr int women = 120;
@@ -150,8 +151,8 @@ TEST_CASE("first stage with an epidural, 40 women: 83 +-13 between contractions,
 TEST_CASE(
     "baselines drawn for 36 to 41 weeks: mean 133, quartiles 126, 133 and 140 within 2.5, range 106 to 160",
     "[population]") {
-    // 2126 records: mean 133.3, SD 9.84, quartiles 126 / 133 / 140, range 106 to 160; ours by weeks of pregnancy
-    // (medians of 224 records, 1998) with a spread of 9 [practice].
+    // 2126 records: mean 133.3, SD 9.84, quartiles 126 / 133 / 140, range 106 to 160; ours by weeks of
+    // pregnancy (medians of 224 records, 1998) with a spread of 9 [practice].
     std::vector<double> drawn;
     Spread all;
     for (std::uint64_t s = 0; s < 3000; ++s) {
@@ -167,12 +168,12 @@ TEST_CASE(
     CHECK((drawn.front() >= 106 && drawn.back() <= 160));
 }
 
-// Open labour set, 5-min segments: 0.52 to 0.62 slowings, their mean depth at the deepest 13.7 to 16.6 bpm, 6.7 to 8.6 %
-// of the time, 0.20 to 0.27 rises, standard deviation 8.4 to 9.8 bpm, width of the histogram 33 to 37 bpm. Which rule
-// made a slowing there is not known to us. Ours: 10 bpm under the segment's own median for 15 s; "deepest" is the mean
-// over all segments, 0 where there is none (over those that have one it is 33 bpm); "width" leaves out a hundredth at
-// each end (all of it is 44). The mix, a third each of early 12, late 20 and variable 32 bpm of 60 s with 45 % of the
-// contractions, is [practice]: three numbers chosen for six.
+// Open labour set, 5-min segments: 0.52 to 0.62 slowings, their mean depth at the deepest 13.7 to 16.6 bpm,
+// 6.7 to 8.6 % of the time, 0.20 to 0.27 rises, standard deviation 8.4 to 9.8 bpm, width of the histogram 33
+// to 37 bpm. Which rule made a slowing there is not known to us. Ours: 10 bpm under the segment's own median
+// for 15 s; "deepest" is the mean over all segments, 0 where there is none (over those that have one it is 33
+// bpm); "width" leaves out a hundredth at each end (all of it is 44). The mix, a third each of early 12, late
+// 20 and variable 32 bpm of 60 s with 45 % of the contractions, is [practice]: three numbers chosen for six.
 TEST_CASE(
     "a labour ward: slowings, their depth and time, rises, spread and width of five minutes, within a tenth",
     "[population]") {
@@ -220,9 +221,9 @@ TEST_CASE(
     CHECK(own.rises / segments > 0.20);
 }
 
-// The same set: a segment's sensor has mean 23, highest 46, standard deviation 10, in units and over a zero of its own, so
-// only (46 - 23) / 10 can be compared; 1.17 contractions in five minutes, 0.0044 a second in 2126 records. In: 2.34 in
-// ten minutes, as there.
+// The same set: a segment's sensor has mean 23, highest 46, standard deviation 10, in units and over a zero
+// of its own, so only (46 - 23) / 10 can be compared; 1.17 contractions in five minutes, 0.0044 a second in
+// 2126 records. In: 2.34 in ten minutes, as there.
 TEST_CASE(
     "a labour ward: the womb's highest pressure of five minutes stands 2.3 standard deviations over the mean",
     "[population]") {

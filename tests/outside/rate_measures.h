@@ -1,5 +1,5 @@
-// The measures of fetal heart rate variation, computed from beat times and from the 4 Hz course alone, as their authors
-// define them; nothing of the program's own arithmetic is used.
+// The measures of fetal heart rate variation, computed from beat times and from the 4 Hz course alone, as
+// their authors define them; nothing of the program's own arithmetic is used.
 #pragma once
 
 #include "sim/beats/beat_train.h"
@@ -14,8 +14,8 @@
 
 namespace outside {
 
-// Mean interval in ms of each epoch of 3.75 s, sixteen a minute (Dawes and Redman): its length over the beats in it, the
-// first and last interval in part.
+// Mean interval in ms of each epoch of 3.75 s, sixteen a minute (Dawes and Redman): its length over the beats
+// in it, the first and last interval in part.
 inline std::vector<double> epochs_ms(const std::vector<sim::Beat>& train, double from_s, int minutes) {
     const auto phase = [&](double t_s) {
         const auto us = static_cast<std::int64_t>(t_s * 1e6);

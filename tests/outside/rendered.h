@@ -1,4 +1,5 @@
-// A rendered sound and its truth as files for a judge that shares no code with the program, and the judge's answer.
+// A rendered sound and its truth as files for a judge that shares no code with the program, and the judge's
+// answer.
 #pragma once
 
 #include "sim/beats/beat_train.h"

@@ -1,5 +1,6 @@
-// Worked example W49 of a Doppler's number [memory: no published source was read]: a display near twice her pulse is to be
-// suspected of doubling, and the ear's count decides. The ear here is arithmetic: bursts of one heart at 73 a minute.
+// Worked example W49 of a Doppler's number [memory: no published source was read]: a display near twice her
+// pulse is to be suspected of doubling, and the ear's count decides. The ear here is arithmetic: bursts of
+// one heart at 73 a minute.
 #include "sim/instrument/rate_display.h"
 #include "sim/random.h"
 

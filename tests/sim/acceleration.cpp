@@ -1,4 +1,5 @@
-// Rises of the rate: the author's own and those of a variability set, their shape and the movement they come with.
+// Rises of the rate: the author's own and those of a variability set, their shape and the movement they come
+// with.
 #include "sim/course/deceleration.h"
 
 #include "tests/sim/effect_of_events.h"
@@ -88,8 +89,8 @@ TEST_CASE("movements come as often as the author said, six in ten minutes", "[de
 
 TEST_CASE("acceleration: up by half a cosine in 0.3 of its length, there for 0.2, down in 0.5",
           "[acceleration]") {
-    // A {c(t / 0.3 D); 1 for 0.2 D; c(1 - ...) over 0.5 D}, c(x) = (1 - cos(pi x)) / 2; A 15 to 25, D 20 to 60 s
-    // [practice]; up in under 30 s (NICHD 2008).
+    // A {c(t / 0.3 D); 1 for 0.2 D; c(1 - ...) over 0.5 D}, c(x) = (1 - cos(pi x)) / 2; A 15 to 25, D 20 to
+    // 60 s [practice]; up in under 30 s (NICHD 2008).
     const auto c = [](double x) {
         return x <= 0 ? 0 : x >= 1 ? 1 : 0.5 - 0.5 * std::cos(3.14159265358979 * x);
     };
@@ -116,7 +117,8 @@ struct Rises {
     double per_10min = 0, with_movement = 0, mean_bpm = 0;
 };
 
-// The rises a set makes by itself: the same baby with and without a trouble that moves no rate but lets none come.
+// The rises a set makes by itself: the same baby with and without a trouble that moves no rate but lets none
+// come.
 Rises rises_of(Variability set, int seeds) {
     Patient p = woman();
     p.babies[0].variability = set;

@@ -42,8 +42,8 @@ TEST_CASE("a steady 137.3 bpm gives beats 60/137.3 s apart to a microsecond", "[
 TEST_CASE(
     "a rate rising straight from 60 to 180 bpm in a minute: beats where the parabola of its integral says",
     "[beats]") {
-    // Integral pulse frequency modulation: beat n where the integral of r/60 reaches n plus the starting phase;
-    // here t + t^2/60 in beats, worked by hand.
+    // Integral pulse frequency modulation: beat n where the integral of r/60 reaches n plus the starting
+    // phase; here t + t^2/60 in beats, worked by hand.
     const auto train =
         beats_over(woman(), Seed{4}, Who::fetal, course_of(60, [](double t) { return 60 + 2 * t; }));
     REQUIRE(train.size() >= 119);
@@ -156,7 +156,8 @@ TEST_CASE(
         CHECK((after >= 0.999 && after <= 1.301));
         CHECK(before + after < 2);
     }
-    // Chance 0.1 for each beat that does not follow an early one: 2,800 x 0.1 / 1.1 = 255, four standard errors 60.
+    // Chance 0.1 for each beat that does not follow an early one: 2,800 x 0.1 / 1.1 = 255, four standard
+    // errors 60.
     CHECK(std::abs(early - 255) < 60);
 }
 

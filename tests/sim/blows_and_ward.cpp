@@ -1,5 +1,5 @@
-// When a blow comes and goes, what a vein, an artery, a ward and a rubbing horn sound like: measured in rendered samples
-// or in what the Doppler plans. Figures [memory] and [practice] as in sim/sound.
+// When a blow comes and goes, what a vein, an artery, a ward and a rubbing horn sound like: measured in
+// rendered samples or in what the Doppler plans. Figures [memory] and [practice] as in sim/sound.
 #include "sim/random.h"
 #include "sim/sound/doppler_tone.h"
 #include "sim/sound/level.h"
@@ -119,8 +119,9 @@ TEST_CASE("Cord under a Doppler: between its blows a steady low hiss, 150-370 Hz
 }
 
 // Centre 200 -> 900 -> 300 Hz, rise 60 ms, decay 250 ms, at her rate [memory].
-TEST_CASE("Artery under a Doppler: its middle runs from under 350 over 900 (within 60) to under 350 Hz, 60 beats",
-          "[blows_and_ward]") {
+TEST_CASE(
+    "Artery under a Doppler: its middle runs from under 350 over 900 (within 60) to under 350 Hz, 60 beats",
+    "[blows_and_ward]") {
     Patient p = bare(58.3);
     p.surroundings.vessel = {0};
     auto l = std::make_unique<Listening>(p, seed, OutputMode::true_sound);
@@ -206,7 +207,8 @@ TEST_CASE("Ward: a trolley makes it 3 dB louder in the middle of its 6 s than sp
     CHECK(10 * std::log10(passing / trolleys / (else_where / others)) > 3);
 }
 
-// Crackles of 5 ms in the friction [practice]. A difference of samples 1/6 ms apart lets their 500 to 1,000 Hz stand out.
+// Crackles of 5 ms in the friction [practice]. A difference of samples 1/6 ms apart lets their 500 to 1,000
+// Hz stand out.
 TEST_CASE("Horn shifted by 1 cm: where it crackles the high part is 2 dB louder for 5 ms, not 15 ms on",
           "[blows_and_ward]") {
     constexpr int moves = 120;

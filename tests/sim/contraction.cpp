@@ -24,7 +24,8 @@ TEST_CASE("the published shape stays over 10 mmHg for 44, 58, 68 and 75 s at 30,
 
 TEST_CASE("the shape is A exp(-|t / w|^2.2) to a thousandth of a mmHg, and nothing beyond 2.8 widths",
           "[contraction]") {
-    // Form: Liu et al., uterine contraction modelling (conference abstract); here by the library's exp and pow.
+    // Form: Liu et al., uterine contraction modelling (conference abstract); here by the library's exp and
+    // pow.
     const ContractionShape shape{80, 22, 32};
     for (int k = -700; k <= 1000; ++k) {
         const double t = k * 0.1, x = t < 0 ? -t / 22 : t / 32;

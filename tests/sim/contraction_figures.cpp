@@ -54,8 +54,8 @@ TEST_CASE("30, 45, 60 and 80 mmHg: over 10 mmHg for 44, 58, 68 and 75 s on avera
 TEST_CASE(
     "Montevideo units: latent under 100, active over 200 with 5 of 45 mmHg, second stage of 60 over 250",
     "[contraction]") {
-    // Adequate: sum of the peaks above tone in 10 min over 200 (open pages on uterine activity). Latent: 20 to 30 mmHg
-    // every 5 to 15 min [memory]. The sum is frequency times height, by definition.
+    // Adequate: sum of the peaks above tone in 10 min over 200 (open pages on uterine activity). Latent: 20
+    // to 30 mmHg every 5 to 15 min [memory]. The sum is frequency times height, by definition.
     const Figures latent = figures(labour_of(1.2, 25, 35)), active = figures(labour_of(5, 45, 58)),
                   second = figures(labour_of(5, 60, 68));
     CHECK(latent.montevideo < 100);
@@ -68,8 +68,9 @@ TEST_CASE(
 TEST_CASE(
     "gaps at a spread of 0.35: gamma of order 8, so a skew of 0.7 and one in twenty under half the mean",
     "[contraction]") {
-    // Gamma(k = 8) [practice]: coefficient of variation 1 / sqrt(8) = 0.354, skewness 2 / sqrt(8) = 0.71; 5.1 % lie under
-    // half the mean (SciPy: gamma.cdf(4, 8) = 0.0511), which the womb's need of rest holds at half.
+    // Gamma(k = 8) [practice]: coefficient of variation 1 / sqrt(8) = 0.354, skewness 2 / sqrt(8) = 0.71; 5.1
+    // % lie under half the mean (SciPy: gamma.cdf(4, 8) = 0.0511), which the womb's need of rest holds at
+    // half.
     Patient p = labour_of(2, 30, 44);
     p.labour.irregular = 0.3536;
     std::vector<double> gaps;

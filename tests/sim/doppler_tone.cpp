@@ -100,8 +100,8 @@ TEST_CASE("A dropped beat and a silent one give nothing", "[doppler_tone]") {
     CHECK(all > 0);
 }
 
-// Two states, mean 40 s and 4 s at an aim of 0.8 [practice]: over 20 h some 1,640 spells, so 10 % is four standard
-// errors of their mean.
+// Two states, mean 40 s and 4 s at an aim of 0.8 [practice]: over 20 h some 1,640 spells, so 10 % is four
+// standard errors of their mean.
 TEST_CASE(
     "Aimed at 0.8 the heart is met for 40 s and lost for 4, on average; more often lost while she contracts",
     "[doppler_tone]") {
@@ -159,12 +159,14 @@ TEST_CASE("A beam moved onto the heart hears it at once: never lost there and fo
         beside += was;
         on += tone.lost();
     }
-    // Shares of a chain of two states: 1 / (1 + finds / loses), with 40 s and 4 s at 0.8 and their changes with aim.
+    // Shares of a chain of two states: 1 / (1 + finds / loses), with 40 s and 4 s at 0.8 and their changes
+    // with aim.
     CHECK(on / 4000.0 == Approx(1 / (1 + 10 * 1.25 * 1.25)).margin(0.03));
     CHECK(beside / 4000.0 == Approx(1 / (1 + 10 * 0.25 * 0.25)).margin(0.1));
 }
 
-// Attack 50 ms, release 1 to 2 s [practice]: hiss alone after a loud echo rises to 1 - 1/e of the way in that time.
+// Attack 50 ms, release 1 to 2 s [practice]: hiss alone after a loud echo rises to 1 - 1/e of the way in that
+// time.
 TEST_CASE("Receiver: turned down within 0.1 s of a loud echo, up again over 1 to 2 s", "[doppler_tone]") {
     DopplerTone tone(scene::quiet_labour(), {3});
     tone.start(1);

@@ -1,4 +1,5 @@
-// Early, blocked and silent beats: where they fall, how early, and that no rhythm breaks the limits of a heart.
+// Early, blocked and silent beats: where they fall, how early, and that no rhythm breaks the limits of a
+// heart.
 #include "sim/beats/beat_train.h"
 
 #include <catch2/catch.hpp>
@@ -119,7 +120,8 @@ TEST_CASE("silent beats: 4 in 100, they happened, count, and move no other beat"
     CHECK(silent == Approx(112).margin(31));
 }
 
-TEST_CASE("a rate that falls from 60 to 31 within one blocked beat's pause: still no pause over 2 s", "[rhythm]") {
+TEST_CASE("a rate that falls from 60 to 31 within one blocked beat's pause: still no pause over 2 s",
+          "[rhythm]") {
     Rhythm r;
     r.dropped_beat = 0.5;
     int pauses_at_the_limit = 0;

@@ -137,7 +137,8 @@ TEST_CASE("The first sound is 4.6 dB above the second on average, within 1 dB, a
     CHECK(first == Approx(1).margin(0.07));
 }
 
-// Conducted early beat: first sound x1.1, second x0.6 [memory: table of rhythm]; a lost beat is there but unheard.
+// Conducted early beat: first sound x1.1, second x0.6 [memory: table of rhythm]; a lost beat is there but
+// unheard.
 TEST_CASE(
     "An early beat: first sound 1.1 times, second 0.6 times; a dropped or silent one has no sound at all",
     "[heart_tone]") {
@@ -152,8 +153,8 @@ TEST_CASE(
     }
 }
 
-// Per beat [practice]: size lognormal 0.17, centre +-5 %, systole +-4 ms; second against first an AR(1) over twenty
-// beats, so neighbours hardly differ and beats twenty apart keep about 1/e of it.
+// Per beat [practice]: size lognormal 0.17, centre +-5 %, systole +-4 ms; second against first an AR(1) over
+// twenty beats, so neighbours hardly differ and beats twenty apart keep about 1/e of it.
 TEST_CASE(
     "Beat to beat over 1,200 beats: size varies 17 %, pitch 5 %, systole 4 ms; second over first drifts "
     "slowly",

@@ -1,6 +1,7 @@
-// What each instrument lets through, against the recipe of its size and shape: peaks, corners, pressing, tilting.
-// Horn: no measured response is known; the resonances follow from 16-20 cm of air and its bowl [practice]. Stethoscope:
-// Abella et al., JASA 1992;91:2224 (bells strengthen 37.5-112.5 Hz, diaphragms weaken them), the rest [practice].
+// What each instrument lets through, against the recipe of its size and shape: peaks, corners, pressing,
+// tilting. Horn: no measured response is known; the resonances follow from 16-20 cm of air and its bowl
+// [practice]. Stethoscope: Abella et al., JASA 1992;91:2224 (bells strengthen 37.5-112.5 Hz, diaphragms
+// weaken them), the rest [practice].
 #include "sim/body/ear.h"
 #include "sim/instrument/chain.h"
 #include "tests/sim/scene.h"
@@ -26,7 +27,8 @@ double contact_db(const Chain& chain) { return scene::in_db(chain.contact); }
 
 TEST_CASE("Horn: +6 dB at 145 Hz, +5 at 450, 3 dB down at 20 Hz sealed and at 900 Hz", "[instruments]") {
     const Chain chain = horn(held(Instrument::horn, 8));
-    // Between its peaks it lets through what comes; each peak by its own gain over that, less what its slopes take.
+    // Between its peaks it lets through what comes; each peak by its own gain over that, less what its slopes
+    // take.
     CHECK(db_at(chain, 145) == Approx(6).margin(0.5));
     CHECK(db_at(chain, 450) == Approx(5).margin(0.7));
     CHECK(db_at(chain, 145) > db_at(chain, 250) + 3);

@@ -1,6 +1,6 @@
-// What distance, her wall, the womb and the baby's own position take of a heart on its way to the skin. Figures: the
-// level law of the project's own acoustics, computed outside from 20 log10 d and 0.2 dB/cm at 40 Hz rising with
-// frequency [computed]; sizes of layers [practice] unless a source is named.
+// What distance, her wall, the womb and the baby's own position take of a heart on its way to the skin.
+// Figures: the level law of the project's own acoustics, computed outside from 20 log10 d and 0.2 dB/cm at 40
+// Hz rising with frequency [computed]; sizes of layers [practice] unless a source is named.
 #include "sim/body/abdomen.h"
 #include "sim/body/ear.h"
 #include "sim/body/path.h"

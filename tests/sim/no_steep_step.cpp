@@ -1,5 +1,5 @@
-// Clean and safe whatever a hand does: no step above 0.05 of full scale from sample to sample, nothing above -1 dBFS
-// (own requirement, sound acceptance list).
+// Clean and safe whatever a hand does: no step above 0.05 of full scale from sample to sample, nothing above
+// -1 dBFS (own requirement, sound acceptance list).
 #include "sim/listening.h"
 
 #include "tests/sim/scene.h"

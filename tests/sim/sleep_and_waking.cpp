@@ -52,8 +52,9 @@ Lived lived(int babies, int hours) {
 }
 
 void shares_and_spells(int babies, int hours, double tolerance) {
-    // Pillai and James 1990: active sleep 58 %, quiet sleep 30 %, awake 9 % of the time, the rest undecided: here of
-    // the decided 97. Spell lengths [practice]: 22, 40 and 8 min; quiet ones at most 45 (up to 40: Visser 1982).
+    // Pillai and James 1990: active sleep 58 %, quiet sleep 30 %, awake 9 % of the time, the rest undecided:
+    // here of the decided 97. Spell lengths [practice]: 22, 40 and 8 min; quiet ones at most 45 (up to 40:
+    // Visser 1982).
     const Lived l = lived(babies, hours);
     CHECK(l.share[0] == Approx(0.30 / 0.97).epsilon(tolerance));
     CHECK(l.share[1] == Approx(0.58 / 0.97).epsilon(tolerance));
@@ -132,7 +133,8 @@ TEST_CASE("a baby of one set stays in it: labour has labour's swings and the aut
 TEST_CASE(
     "by state: minutes are flat or lively in turn, and movements keep to the author's number over a day",
     "[states]") {
-    // Quiet under 10 bpm a minute, active 10 to 20 (published state table): a third to a half of minutes flat.
+    // Quiet under 10 bpm a minute, active 10 to 20 (published state table): a third to a half of minutes
+    // flat.
     Patient p;
     Baby b;
     b.variability = Variability::by_state;

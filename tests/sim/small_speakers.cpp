@@ -1,4 +1,5 @@
-// The mode for small speakers, carriers five times as high: each instrument, and how it is held, is still told by ear.
+// The mode for small speakers, carriers five times as high: each instrument, and how it is held, is still
+// told by ear.
 #include "tests/sim/without_a_beat.h"
 
 #include <catch2/catch.hpp>
@@ -69,7 +70,8 @@ TEST_CASE(
     CHECK((soft_bell[0] - soft_bell[4]) - (firm_bell[0] - firm_bell[4]) > 3);  // turns into a diaphragm
 }
 
-// The raised shape lets through at five times the frequency what the shape itself does (bilinear: within 0.3 dB low down).
+// The raised shape lets through at five times the frequency what the shape itself does (bilinear: within 0.3
+// dB low down).
 TEST_CASE("A raised filter does at 725 Hz what it did at 145, within 0.5 dB, and keeps its ends",
           "[small_speakers]") {
     for (const FilterShape& shape :

@@ -51,8 +51,8 @@ double band_rms(std::span<const float> x, int from_hz, int to_hz) {
 
 }  // namespace
 
-// Ladder: power of the beats against power of the noise, both measured in the rendered sound (own definition of steps
-// of difficulty; -5 is where an independent detector begins to fail).
+// Ladder: power of the beats against power of the noise, both measured in the rendered sound (own definition
+// of steps of difficulty; -5 is where an independent detector begins to fail).
 TEST_CASE(
     "Ladder: the beats' power in 20-150 Hz stands +12, +6, 0, -5 dB over the noise at the best spot, within "
     "1.5 dB",
@@ -115,7 +115,8 @@ TEST_CASE("A blow at its own best place: its height lies at its level, within 2 
     const auto with = through(p, Instrument::horn, -8, -9, 12);
     p.surroundings.souffle = {-60};
     const double without = band_rms(through(p, Instrument::horn, -8, -9, 12), 150, 400);
-    // Loudest of 25 ms pieces (a blow is near its height for a twentieth of a beat) against the tone it is said to equal (RMS = peak / sqrt 2).
+    // Loudest of 25 ms pieces (a blow is near its height for a twentieth of a beat) against the tone it is
+    // said to equal (RMS = peak / sqrt 2).
     std::vector<double> pieces;
     for (std::size_t at = 0; at + 1'200 <= with.size(); at += 1'200)
         pieces.push_back(scene::rms(std::span(with).subspan(at, 1'200)));

@@ -1,5 +1,6 @@
-// Where a heart is loudest, over time and from one baby to the next; and the hand finds what has come down. Centimetres
-// [practice]: down and to the midline about 1 cm a station, 3 cm down and six tenths of the way out once engaged.
+// Where a heart is loudest, over time and from one baby to the next; and the hand finds what has come down.
+// Centimetres [practice]: down and to the midline about 1 cm a station, 3 cm down and six tenths of the way
+// out once engaged.
 #include "sim/body/abdomen.h"
 #include "sim/body/palpation.h"
 #include "tests/sim/scene.h"

@@ -24,8 +24,8 @@ struct Measures {
     double short_ms, long_ms, range_bpm;
 };
 
-// Dawes and Redman's measures: mean interval of each 3.75 s; short term = mean difference of neighbours, long term =
-// range of the sixteen of a minute; and the range of the rate itself within a minute.
+// Dawes and Redman's measures: mean interval of each 3.75 s; short term = mean difference of neighbours, long
+// term = range of the sixteen of a minute; and the range of the rate itself within a minute.
 Measures measured(const Patient& p, int seeds, int minutes) {
     Measures sum{0, 0, 0};
     for (int s = 1; s <= seeds; ++s) {
@@ -67,8 +67,8 @@ double mean_rate(const std::vector<CourseTick>& course, double from_s, double to
 
 TEST_CASE("variability sets: short term, long term and range a minute within 15 % of the table, eight seeds",
           "[variability]") {
-    // Table of sets: STV ms, LTV ms, bpm a minute, tuned on 6 x 60 min [computed] to reference ranges of 224 records
-    // (1998), in which 40 weeks have medians of 9.2 and 54 ms.
+    // Table of sets: STV ms, LTV ms, bpm a minute, tuned on 6 x 60 min [computed] to reference ranges of 224
+    // records (1998), in which 40 weeks have medians of 9.2 and 54 ms.
     struct Row {
         Variability set;
         double baseline, stv, ltv, range;
@@ -87,10 +87,12 @@ TEST_CASE("variability sets: short term, long term and range a minute within 15 
     }
 }
 
-TEST_CASE("by weeks: short term 6.2 ms at 24, 7.7 at 32, 9.2 at 40 weeks; long term 34.5, 44.4, 54.2: within 15 %",
-          "[variability]") {
-    // Medians of 224 records (1998): 6.2 and 34.5 ms at 24 weeks to 9.2 and 54.2 at 40; 32 weeks is half way between
-    // [arithmetic]. Asleep and awake in turn, at the rate usual for the weeks; 40 babies of 100 minutes an age.
+TEST_CASE(
+    "by weeks: short term 6.2 ms at 24, 7.7 at 32, 9.2 at 40 weeks; long term 34.5, 44.4, 54.2: within 15 %",
+    "[variability]") {
+    // Medians of 224 records (1998): 6.2 and 34.5 ms at 24 weeks to 9.2 and 54.2 at 40; 32 weeks is half way
+    // between [arithmetic]. Asleep and awake in turn, at the rate usual for the weeks; 40 babies of 100
+    // minutes an age.
     Measures at[3];
     const double weeks[] = {24, 32, 40}, short_ms[] = {6.2, 7.7, 9.2}, long_ms[] = {34.5, 44.35, 54.2};
     for (int i = 0; i < 3; ++i) {
@@ -108,8 +110,8 @@ TEST_CASE("by weeks: short term 6.2 ms at 24, 7.7 at 32, 9.2 at 40 weeks; long t
 
 TEST_CASE("at the height of a contraction the low and high swings are 1.2 to 1.5 times as large",
           "[variability]") {
-    // Cesarelli 2010: power of both bands rises in contractions; factor [practice]. In the labour set the two together
-    // are 2.65 bpm (2.6 and 0.5).
+    // Cesarelli 2010: power of both bands rises in contractions; factor [practice]. In the labour set the two
+    // together are 2.65 bpm (2.6 and 0.5).
     double squares = 0;
     int n = 0;
     for (std::uint64_t s = 1; s <= 12; ++s) {
@@ -163,7 +165,8 @@ TEST_CASE("minimal variability swings 5 bpm or less a minute, labour 6 to 25", "
 }
 
 TEST_CASE("a fast heart varies less: at 175 bpm about two thirds of what it does at 138", "[variability]") {
-    // Strong negative relation of rate and variation (EJOG 2000;89:27); exponent 1.5 [practice]: (138/175)^1.5 = 0.70.
+    // Strong negative relation of rate and variation (EJOG 2000;89:27); exponent 1.5 [practice]:
+    // (138/175)^1.5 = 0.70.
     const double slow = measured(quiet_labour(Variability::quiet, 138), 6, 20).range_bpm;
     const double fast = measured(quiet_labour(Variability::quiet, 175), 6, 20).range_bpm;
     CHECK(fast / slow == Approx(0.70).margin(0.06));

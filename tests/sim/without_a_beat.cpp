@@ -1,5 +1,6 @@
-// Every sound beside the baby's heart, measured in rendered samples against the peak of a first sound at its best
-// place. Figures: source accompanying arXiv:2507.10783 where named; else [memory] and [practice] as in sim/sound.
+// Every sound beside the baby's heart, measured in rendered samples against the peak of a first sound at its
+// best place. Figures: source accompanying arXiv:2507.10783 where named; else [memory] and [practice] as in
+// sim/sound.
 #include "tests/sim/without_a_beat.h"
 
 #include "sim/exact_math.h"
@@ -184,7 +185,8 @@ TEST_CASE(
     CHECK(scene::in_db(pieces[pieces.size() * 9 / 10] / pieces[pieces.size() / 10]) > 10);
 }
 
-// 14.9 and 22.4 Hz, -17 to +3 dB at the skin (source as above): felt, hardly heard, nothing of it above 50 Hz.
+// 14.9 and 22.4 Hz, -17 to +3 dB at the skin (source as above): felt, hardly heard, nothing of it above 50
+// Hz.
 TEST_CASE(
     "Her own heart at the belly: laid over each other 150 beats give two low sounds 0.2 RR + 160 ms apart",
     "[without_a_beat]") {

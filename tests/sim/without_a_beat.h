@@ -1,5 +1,5 @@
-// What one source adds to a sound: the same labour rendered with and without it. Every draw is a pure function of seed
-// and index, so all else is the same in both and falls out of the difference.
+// What one source adds to a sound: the same labour rendered with and without it. Every draw is a pure
+// function of seed and index, so all else is the same in both and falls out of the difference.
 #pragma once
 
 #include "sim/exact_math.h"

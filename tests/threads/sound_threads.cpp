@@ -1,6 +1,6 @@
-// Ten minutes of sound (or as many seconds as asked) with all controls moving, the window and the audio callback each on its
-// own thread, as fast as they go. Run under ThreadSanitizer, which ends the program on the first race. Says what it
-// did; 1 when a change was lost.
+// Ten minutes of sound (or as many seconds as asked) with all controls moving, the window and the audio
+// callback each on its own thread, as fast as they go. Run under ThreadSanitizer, which ends the program on
+// the first race. Says what it did; 1 when a change was lost.
 #include "tests/ui/sound/a_labour.h"
 #include "ui/sound/callback.h"
 
@@ -63,7 +63,8 @@ int main(int arguments, char** words) {
             if (n % 5'000 == 4'000) callback.pause(true);
             if (n % 5'000 == 4'100) callback.pause(false);
             if (callback.displayed_bpm() < 0) ++wrong;
-            take_back();  // and on without yielding: on a busy machine each turn would cost a whole time slice
+            // and on without yielding: on a busy machine each turn would cost a whole time slice
+            take_back();
         }
         callback.pause(false);
         callback.hold_still(false);

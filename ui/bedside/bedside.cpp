@@ -15,9 +15,9 @@ namespace {
 // What is done with hands on her, and so looked for beside her.
 bool at_her(engine::Do what) {
     using engine::Do;
-    return what == Do::take || what == Do::place || what == Do::move || what == Do::press || what == Do::hand ||
-           what == Do::lift || what == Do::position || what == Do::cover_display || what == Do::tilt ||
-           what == Do::gel;
+    return what == Do::take || what == Do::place || what == Do::move || what == Do::press ||
+           what == Do::hand || what == Do::lift || what == Do::position || what == Do::cover_display ||
+           what == Do::tilt || what == Do::gel;
 }
 
 }  // namespace
@@ -41,7 +41,8 @@ BedsideScreen::BedsideScreen(std::unique_ptr<Session> session, engine::Store& st
         if (e.what == engine::Do::start_window) plan_ = plan_of(e.plan_s.value_or(60), plan_);
     }
     bring_drafts_back();  // after the events: what was chosen since the last of them holds
-    if (resumed && session_->counting()) tell(words("You were counting, and you still are. Stop, or count on."));
+    if (resumed && session_->counting())
+        tell(words("You were counting, and you still are. Stop, or count on."));
 }
 
 double BedsideScreen::draw_again_in_s() const {

@@ -1,5 +1,5 @@
-// The bedside: her story, her belly, two hands and an ear, a watch; count, decide, do, write. Nothing here shows the
-// truth: every word on it is the trainee's own, the woman's, or what an act has found.
+// The bedside: her story, her belly, two hands and an ear, a watch; count, decide, do, write. Nothing here
+// shows the truth: every word on it is the trainee's own, the woman's, or what an act has found.
 #pragma once
 
 #include "engine/store/store.h"
@@ -36,7 +36,8 @@ private:
     enum class Over { nothing, position, later, finish, paused, cautions };
     enum class Moves { instrument, left_hand, right_hand };  // what the arrow keys move
 
-    // Where the cards stand: six side by side, four, or with large letters the watch and the hands beside one page.
+    // Where the cards stand: six side by side, four, or with large letters the watch and the hands beside one
+    // page.
     void draw_wide(Frame& frame);
     void draw_medium(Frame& frame);
     void draw_narrow(Frame& frame);
@@ -50,7 +51,7 @@ private:
     void hand_place(Frame& frame, Area at, sim::Hand hand, bool few_words);
     void her_position(Frame& frame, Area at);
     void belly(Frame& frame, Area at, bool compact);
-    void her(Frame& frame, Area at);  // the belly alone, as a page
+    void her(Frame& frame, Area at);      // the belly alone, as a page
     void at_hand(Frame& frame, Area at);  // hands, pressing and instruments below each other
     void narrow_header(Frame& frame, Area at);
     void narrow_watch(Frame& frame, Area at);
@@ -87,9 +88,9 @@ private:
         int fresh;  // before anything was chosen
     };
     std::map<std::string, Pick> picked();
-    std::map<std::string, std::string> drafts_now();  // empty: as fresh
-    static int plan_of(double plan_s, int otherwise);  // place in the row of lengths
-    void tell(std::string says, double for_s = 6);     // until then, where the eye is
+    std::map<std::string, std::string> drafts_now();       // empty: as fresh
+    static int plan_of(double plan_s, int otherwise);      // place in the row of lengths
+    void tell(std::string says, double for_s = 6);         // until then, where the eye is
     void said_on_page(Frame& frame, Area at, float foot);  // `foot`: height of the page's own last row
     std::string left_open() const;  // what is not finished yet, in words; empty = nothing
 
@@ -113,14 +114,14 @@ private:
     std::optional<engine::JudgedAttempt> judged_;
     Leave leave_ = Leave::stay;
     Tab tab_ = Tab::count;
-    bool opened_ = false;   // the first frame has been drawn
-    bool narrow_ = false;   // her belly is a page of its own
+    bool opened_ = false;  // the first frame has been drawn
+    bool narrow_ = false;  // her belly is a page of its own
     Over over_ = Over::nothing;
     Moves moves_ = Moves::instrument;
-    std::string said_;  // refusal or notice
+    std::string said_;                          // refusal or notice
     double said_for_s_ = 0, said_until_s_ = 0;  // of the window's clock; 0 = from the next frame on
     bool said_at_her_ = false;  // shown under the instruments; else on the page of the right-hand card
-    std::string fault_;  // finishing failed: stays
+    std::string fault_;         // finishing failed: stays
 
     struct Spot {
         double x_cm = 0, y_cm = 0;
@@ -128,8 +129,8 @@ private:
     };
     static constexpr Spot left_fresh{6, 3}, right_fresh{-6, 3};
     static void bring_back(Spot& spot, const std::string& kept);
-    void come_along(double x_cm, double y_cm);  // the way of the instrument, a point each 4 mm
-    Spot cursor_{5, -6};                                  // where a key would place the instrument
+    void come_along(double x_cm, double y_cm);                // the way of the instrument, a point each 4 mm
+    Spot cursor_{5, -6};                                      // where a key would place the instrument
     Spot left_spot_ = left_fresh, right_spot_ = right_fresh;  // hands on the belly
     double press_n_ = 6, tilt_deg_ = 0, tilt_towards_deg_ = 0;
     bool gel_ = false, covered_ = true;

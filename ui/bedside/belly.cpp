@@ -92,11 +92,15 @@ std::string BedsideScreen::hint_at_her(const Frame& frame, Tone& tone) const {
         return words("Lean it: H to her right, K to her left, U to her head, N to her feet.");
     }
     if (session_->hold().instrument == sim::Instrument::none)
-        return words("Drag a hand or the instrument onto her; or L and R for your hands, numbers for the instrument.");
+        return words(
+            "Drag a hand or the instrument onto her; or L and R for your hands, numbers for the instrument.");
     if (!session_->hold().placed)
-        return words("Click on her skin to put it there, or press Enter at the ring; arrow keys move the ring.");
-    if (moves_ != Moves::instrument) return words("Arrow keys move your hand; I goes back to the instrument.");
-    return words("Drag it or use the arrow keys: half a centimetre a step. + and \xE2\x80\x93 press. Del lifts it.");
+        return words(
+            "Click on her skin to put it there, or press Enter at the ring; arrow keys move the ring.");
+    if (moves_ != Moves::instrument)
+        return words("Arrow keys move your hand; I goes back to the instrument.");
+    return words(
+        "Drag it or use the arrow keys: half a centimetre a step. + and \xE2\x80\x93 press. Del lifts it.");
 }
 
 // What must be read now lies over the picture where there is no room below it.
@@ -104,7 +108,8 @@ void BedsideScreen::hint_over_her(Frame& frame, Area drawn) {
     Tone tone = Tone::soft;
     const std::string hint = hint_at_her(frame, tone);
     if (tone == Tone::soft) return;
-    const Area note{drawn.x, drawn.y + frame.px(24), drawn.w, frame.height_of(hint, Type::note, drawn.w - 16) + 8};
+    const Area note{drawn.x, drawn.y + frame.px(24), drawn.w,
+                    frame.height_of(hint, Type::note, drawn.w - 16) + 8};
     frame.fill(note, colour::card, 6);
     frame.words_in(note.inside(4), hint, Type::note, tone);
 }
@@ -248,9 +253,11 @@ void BedsideScreen::one_instrument(Frame& frame, Area at, sim::Instrument instru
     const auto& there = session_->scenario().place.instruments;
     ButtonLook look;
     look.chosen = session_->hold().instrument == instrument;
-    const std::string key = std::to_string(std::find(there.begin(), there.end(), instrument) - there.begin() + 1);
+    const std::string key =
+        std::to_string(std::find(there.begin(), there.end(), instrument) - there.begin() + 1);
     look.key = key.c_str();
-    if (frame.button("instrument:" + std::string(engine::name_of(instrument)), at, instrument_words(instrument), look))
+    if (frame.button("instrument:" + std::string(engine::name_of(instrument)), at,
+                     instrument_words(instrument), look))
         take_instrument(instrument, frame.now_s());
 }
 

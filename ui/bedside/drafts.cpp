@@ -18,10 +18,17 @@ std::string spot_text(double x_cm, double y_cm) {
 }  // namespace
 
 std::map<std::string, std::string*> BedsideScreen::typed() {
-    return {{"beats", &beats_},           {"rate", &rate_},           {"pulse", &pulse_},
-            {"done", &done_},             {"note", &note_},           {"situation", &situation_},
-            {"background", &background_}, {"assessment", &assessment_}, {"request", &request_},
-            {"per_10min", &per_10min_},   {"length_s", &length_s_}};
+    return {{"beats", &beats_},
+            {"rate", &rate_},
+            {"pulse", &pulse_},
+            {"done", &done_},
+            {"note", &note_},
+            {"situation", &situation_},
+            {"background", &background_},
+            {"assessment", &assessment_},
+            {"request", &request_},
+            {"per_10min", &per_10min_},
+            {"length_s", &length_s_}};
 }
 
 std::map<std::string, BedsideScreen::Pick> BedsideScreen::picked() {
@@ -46,7 +53,8 @@ std::map<std::string, std::string> BedsideScreen::drafts_now() {
 void BedsideScreen::bring_back(Spot& spot, const std::string& kept) {
     const std::size_t comma = kept.find(',');
     if (comma == std::string::npos) return;
-    const auto x = number_in(std::string_view(kept).substr(0, comma)), y = number_in(std::string_view(kept).substr(comma + 1));
+    const auto x = number_in(std::string_view(kept).substr(0, comma)),
+               y = number_in(std::string_view(kept).substr(comma + 1));
     if (x && y) spot = {std::clamp(*x / 100.0, -16.0, 16.0), std::clamp(*y / 100.0, -18.0, 20.0)};
 }
 
@@ -56,7 +64,8 @@ void BedsideScreen::bring_drafts_back() {
         if (const auto kept = found.find(field); kept != found.end()) *text = kept->second;
     for (auto& [field, pick] : picked())
         if (const auto kept = found.find(field); kept != found.end())
-            *pick.which = number_in(kept->second).value_or(pick.fresh);  // a damaged journal may hold anything
+            // a damaged journal may hold anything
+            *pick.which = number_in(kept->second).value_or(pick.fresh);
     const auto text_of = [&found](const char* field) {
         const auto kept = found.find(field);
         return kept == found.end() ? std::string() : kept->second;

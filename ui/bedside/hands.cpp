@@ -44,7 +44,8 @@ void BedsideScreen::hand_place(Frame& frame, Area at, sim::Hand hand, bool few_w
     look.key = left ? "L" : "R";
     const std::string title = left ? words("Left hand") : words("Right hand");
     look.note = does.c_str();
-    // Free, wrist, belly, the instrument if it is on her, free. On the belly the hand is dragged, or moved by the arrow keys.
+    // Free, wrist, belly, the instrument if it is on her, free. On the belly the hand is dragged, or moved by
+    // the arrow keys.
     const bool used = frame.button(id, at, title, look);
     if (used) next_place(hand, frame.now_s());
     if (on == sim::On::wrist) {

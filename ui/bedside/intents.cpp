@@ -123,7 +123,8 @@ void BedsideScreen::start_or_stop(double now_s) {
         // A blank typed beside a number starts a count too: it must not wipe the number out unasked.
         if ((!beats_.empty() || !rate_.empty()) && session_->counted() && !anew_) {
             anew_ = true;
-            tell(words("What you typed is not written yet. Write it down first, or press again to count anew."));
+            tell(words(
+                "What you typed is not written yet. Write it down first, or press again to count anew."));
             return;
         }
         anew_ = false;

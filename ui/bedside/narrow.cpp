@@ -1,4 +1,5 @@
-// The bedside with large letters: the watch and the hands stay in sight, everything else is a page of its own.
+// The bedside with large letters: the watch and the hands stay in sight, everything else is a page of its
+// own.
 #include "ui/bedside/bedside.h"
 #include "ui/bedside/bedside_words.h"
 #include "ui/window/words.h"
@@ -32,7 +33,8 @@ void BedsideScreen::narrow_header(Frame& frame, Area at) {
         frame.one_line(room, title, Type::card);
     } else {
         const float h = frame.height_of(title, Type::note, room.w);
-        frame.words_in({room.x, room.y + std::max(0.0f, (room.h - h) / 2), room.w, room.h}, title, Type::note);
+        frame.words_in({room.x, room.y + std::max(0.0f, (room.h - h) / 2), room.w, room.h}, title,
+                       Type::note);
     }
     ButtonLook later;
     later.enabled = !session_->hold().placed && !session_->counting();
@@ -48,8 +50,8 @@ void BedsideScreen::narrow_watch(Frame& frame, Area at) {
     if (session_->scenario().place.watch)
         second_hand(frame, at.take_left(at.h, frame.px(8)));
     else
-        frame.words_in(at.take_left(at.h, frame.px(8)), words("No watch with a second hand is here."), Type::note,
-                       Tone::soft);
+        frame.words_in(at.take_left(at.h, frame.px(8)), words("No watch with a second hand is here."),
+                       Type::note, Tone::soft);
     mark_contraction(frame, at);
     const std::string silent = session_->device().state_words();
     if (!feels.empty())
@@ -64,8 +66,10 @@ void BedsideScreen::at_hand(Frame& frame, Area at) {
     const sim::Hold& hold = session_->hold();
     const auto& there = session_->scenario().place.instruments;
     const float gap = frame.px(8), row = frame.px(50), low = frame.px(40);
-    const bool taken = hold.instrument != sim::Instrument::none, doppler = hold.instrument == sim::Instrument::doppler;
-    const float height = 2 * (row + gap) + (taken ? 2 * (low + gap) : 0.0f) + (doppler ? frame.px(88) + gap : 0.0f) +
+    const bool taken = hold.instrument != sim::Instrument::none,
+               doppler = hold.instrument == sim::Instrument::doppler;
+    const float height = 2 * (row + gap) + (taken ? 2 * (low + gap) : 0.0f) +
+                         (doppler ? frame.px(88) + gap : 0.0f) +
                          static_cast<float>(std::max<std::size_t>(there.size(), 1)) * (low + gap);
     frame.scroll("at_hand", at, height, [&](Area in) {
         hand_place(frame, in.take_top(row, gap), sim::Hand::left, true);
@@ -88,8 +92,9 @@ void BedsideScreen::her(Frame& frame, Area at) {
     const AbdomenFrame skin = abdomen_in(at.box());
     const Area drawn = Area::of(skin.box);
     belly_at_ = at;
-    frame.picture("abdomen", drawn,
-                  [&](Canvas& canvas) { draw_abdomen(canvas, abdomen_in({0, 0, skin.box.w, skin.box.h})); });
+    frame.picture("abdomen", drawn, [&](Canvas& canvas) {
+        draw_abdomen(canvas, abdomen_in({0, 0, skin.box.w, skin.box.h}));
+    });
     on_skin(frame, skin, drawn);
     hint_over_her(frame, drawn);
 }

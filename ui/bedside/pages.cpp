@@ -52,8 +52,7 @@ void BedsideScreen::tabs(Frame& frame, Area at, bool with_story) {
             place.w = frame.width_of(names[i].says, Type::strong) + frame.px(10) + (row.w - needed) / n;
             x += place.w + apart;
         }
-        if (frame.button(names[i].id, place, names[i].says, look))
-            tab_ = names[i].tab;
+        if (frame.button(names[i].id, place, names[i].says, look)) tab_ = names[i].tab;
     }
     switch (tab_) {
         case Tab::count: count_page(frame, at); break;
@@ -113,7 +112,8 @@ void BedsideScreen::count_page(Frame& frame, Area at) {
             if (want(event, now_s)) compare_ = *now;
         }
         bool tapping = tapping_;
-        if (frame.tick("sheet/tap", in.take_top(frame.px(38), gap), words("To practise: tap each beat, key T"), tapping) &&
+        if (frame.tick("sheet/tap", in.take_top(frame.px(38), gap),
+                       words("To practise: tap each beat, key T"), tapping) &&
             !counting)
             tapping_ = tapping;
         if (plan_ == 4)

@@ -117,7 +117,8 @@ std::string Session::want(engine::Event event) {
     ahead_.take(event);
     if (closes) counted_ = true;
     // Beats alone still wait for their rate.
-    if ((event.what == engine::Do::report && event.bpm) || event.what == engine::Do::start_window) counted_ = false;
+    if ((event.what == engine::Do::report && event.bpm) || event.what == engine::Do::start_window)
+        counted_ = false;
     waiting_.push_back(std::move(wanted));
     settle();
     return "";

@@ -1,7 +1,7 @@
-// A running attempt: what the trainee wants becomes timed events, journalled at once.
-// Who applies it, stamps it: changes of the hold and acts with an effect are stamped by the renderer when it applies
-// them; everything else with the time that is being heard. Events keep the order in which they were wanted, and time
-// never goes back: t = max(own, last).
+// A running attempt: what the trainee wants becomes timed events, journalled at once. Who applies it, stamps
+// it: changes of the hold and acts with an effect are stamped by the renderer when it applies them;
+// everything else with the time that is being heard. Events keep the order in which they were wanted, and
+// time never goes back: t = max(own, last).
 #pragma once
 
 #include "engine/attempt/attempt.h"
@@ -27,12 +27,13 @@ public:
     Session(engine::AttemptHeader header, engine::Scenario scenario, engine::Protocol protocol,
             SoundDevice& device, engine::Journal& journal);
     void start();
-    // An interrupted one, brought back to its last event by replaying its changes; it stands still until go_on().
+    // An interrupted one, brought back to its last event by replaying its changes; it stands still until
+    // go_on().
     static engine::Outcome<std::unique_ptr<Session>> resume(const engine::Interrupted& found,
                                                             SoundDevice& device, engine::Journal& journal);
 
-    // Wants an event (its time is set here). Empty when it is taken; else why not, in a short sentence. The refusal
-    // looks at everything wanted before, also what the renderer has not stamped yet.
+    // Wants an event (its time is set here). Empty when it is taken; else why not, in a short sentence. The
+    // refusal looks at everything wanted before, also what the renderer has not stamped yet.
     std::string want(engine::Event event);
     // What is typed and not written yet, kept so that a killed program gives it back; and what came back.
     void keep_draft(const std::string& field, const std::string& text);

@@ -54,8 +54,8 @@ std::vector<CameUp> what_came(const Session& session) {
     for (const engine::TimedAct& a : session.under_way()) {
         const engine::ActWords* act = session.protocol().act(a.id);
         lines.insert(lines.begin(),
-                    {fmt::format(fmt::runtime(words("Under way: {}")), act == nullptr ? a.id : act->words),
-                     Tone::act});
+                     {fmt::format(fmt::runtime(words("Under way: {}")), act == nullptr ? a.id : act->words),
+                      Tone::act});
     }
     return lines;
 }

@@ -26,7 +26,8 @@ void BedsideScreen::second_hand(Frame& frame, Area face) {
     const float reach = face.h * static_cast<float>(second_hand_share);
     const float cx = face.middle_x(), cy = face.middle_y();
     const float sx = static_cast<float>(std::sin(turn)), sy = -static_cast<float>(std::cos(turn));
-    frame.line(cx - sx * reach * 0.2f, cy - sy * reach * 0.2f, cx + sx * reach, cy + sy * reach, colour::attention, 2);
+    frame.line(cx - sx * reach * 0.2f, cy - sy * reach * 0.2f, cx + sx * reach, cy + sy * reach,
+               colour::attention, 2);
     frame.disc(cx, cy, std::max(3.0f, face.h * 0.02f), colour::attention);
 }
 

@@ -106,9 +106,10 @@ void BedsideScreen::loudness_by(double share) {
 void BedsideScreen::loudness(Frame& frame, Area at) {
     const Area middle = at.part(1, 3, frame.px(10));
     if (frame.button("softer", at.part(0, 3, frame.px(10)), words("Softer"))) loudness_by(-0.1);
-    frame.one_line(middle,
-                   fmt::format(fmt::runtime(words("Sound {} of 10")), std::lround(10 * session_->device().volume())),
-                   Type::text, Tone::soft, Align::centre);
+    frame.one_line(
+        middle,
+        fmt::format(fmt::runtime(words("Sound {} of 10")), std::lround(10 * session_->device().volume())),
+        Type::text, Tone::soft, Align::centre);
     if (frame.button("louder", at.part(2, 3, frame.px(10)), words("Louder"))) loudness_by(0.1);
 }
 
@@ -117,8 +118,9 @@ void BedsideScreen::over_all(Frame& frame) {
     if (over_ == Over::nothing && session_->over_time() && !session_->finished()) over_ = Over::finish;
     if (over_ == Over::nothing) return;
     const float gap = frame.px(10), w = std::min(frame.px(480), frame.width() - frame.px(40));
-    const float rows =
-        over_ == Over::position || over_ == Over::cautions ? 4 : (over_ == Over::later || over_ == Over::paused ? 3 : 2);
+    const float rows = over_ == Over::position || over_ == Over::cautions
+                           ? 4
+                           : (over_ == Over::later || over_ == Over::paused ? 3 : 2);
     const float h = frame.px(120) + rows * frame.px(58);
     Area box{(frame.width() - w) / 2, (frame.height() - h) / 2, w, h};
     frame.fill(box, colour::card, 10);
@@ -226,7 +228,8 @@ void BedsideScreen::over_all(Frame& frame) {
             Area list = in;
             list.h -= frame.px(48) + gap;
             std::vector<std::string> cautions;
-            for (const std::string& c : session_->protocol().cautions) cautions.push_back(sources_in_words(c));
+            for (const std::string& c : session_->protocol().cautions)
+                cautions.push_back(sources_in_words(c));
             float height = 0;
             for (const std::string& c : cautions)
                 height += frame.height_of(c, Type::text, list.w - frame.px(18)) + gap;

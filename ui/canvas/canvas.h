@@ -1,6 +1,6 @@
-// One canvas for screen and paper: plots, drawings and pages are drawn once, on a picture, a PDF or an SVG alike.
-// A thin layer over cairo, words by Pango. Coordinates: origin top left, y down; pixels on a picture, points (1/72
-// inch) on paper. Not thread-safe: one thread at a time.
+// One canvas for screen and paper: plots, drawings and pages are drawn once, on a picture, a PDF or an SVG
+// alike. A thin layer over cairo, words by Pango. Coordinates: origin top left, y down; pixels on a picture,
+// points (1/72 inch) on paper. Not thread-safe: one thread at a time.
 #pragma once
 
 #include "ui/canvas/theme.h"
@@ -80,10 +80,11 @@ public:
     // --- Words
     // One line; `at` is the baseline's left, middle or right end (by align). Gives the width.
     double text(Point at, std::string_view words, const Words& how);
-    // Wrapped at words (long ids at any letter) to the width of the box, from its top. Gives the size used; when it
-    // is higher than the box (or wider), that is kept in overflows().
+    // Wrapped at words (long ids at any letter) to the width of the box, from its top. Gives the size used;
+    // when it is higher than the box (or wider), that is kept in overflows().
     TextSize block(Box box, std::string_view words, const Words& how);
-    // Size of a text wrapped to `width`; 0 or less = never wrapped. Same on picture and paper to within a pixel.
+    // Size of a text wrapped to `width`; 0 or less = never wrapped. Same on picture and paper to within a
+    // pixel.
     TextSize measure(std::string_view words, const Words& how, double width = 0);
     // One line, cut at the end with "..." to fit the width; for lists. Gives the width.
     double short_text(Point at, std::string_view words, const Words& how, double width);

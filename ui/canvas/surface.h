@@ -42,24 +42,25 @@ private:
 // Fault when the file cannot be written.
 engine::Outcome<engine::Done> write_png(const Picture& picture, const std::string& path);
 
-// A small picture with a see-through ground, bytes R, G, B, A, not premultiplied (SDL_PIXELFORMAT_RGBA32): SDL's
-// software renderer refuses premultiplied blending. Rows follow each other without gaps.
+// A small picture with a see-through ground, bytes R, G, B, A, not premultiplied (SDL_PIXELFORMAT_RGBA32):
+// SDL's software renderer refuses premultiplied blending. Rows follow each other without gaps.
 struct Sprite {
     int width = 0, height = 0;
     std::vector<std::uint8_t> rgba;
 };
 Sprite sprite(int width, int height, const std::function<void(Canvas&)>& draw);
 
-// --- Files ---------------------------------------------------------------------------------------------------------
+// --- Files
+// ---------------------------------------------------------------------------------------------------------
 
 struct PageMade {
     double width = 595.276, height = 841.89;  // points; A4 upright
     std::string title, author;                // kept in a PDF
     std::string made_utc;                     // RFC 3339; a PDF's date. Empty = a fixed date, never the clock
 };
-// Draws pages one after another on a file whose kind is its suffix: .pdf (all pages), .svg and .png (one below the
-// other, pixels = points x 2 for a PNG). Each function gets a canvas of the page's size. Fault: another suffix, or
-// a file that cannot be written.
+// Draws pages one after another on a file whose kind is its suffix: .pdf (all pages), .svg and .png (one
+// below the other, pixels = points x 2 for a PNG). Each function gets a canvas of the page's size. Fault:
+// another suffix, or a file that cannot be written.
 engine::Outcome<engine::Done> write_pages(const std::string& path, const PageMade& made,
                                           const std::vector<std::function<void(Canvas&)>>& pages);
 

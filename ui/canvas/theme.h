@@ -1,6 +1,6 @@
-// The look: palette, type sizes and grid as named constants. Nothing of the screen library here, so that paper and
-// screen share it. Every colour of words has at least 4.5:1 against what it stands on; meaning is never in the
-// colour alone: a word or a shape stands beside it.
+// The look: palette, type sizes and grid as named constants. Nothing of the screen library here, so that
+// paper and screen share it. Every colour of words has at least 4.5:1 against what it stands on; meaning is
+// never in the colour alone: a word or a shape stands beside it.
 #pragma once
 
 #include <cstdint>

@@ -75,7 +75,8 @@ double draw_acts_card(Canvas& canvas, Box box, const engine::JudgedAttempt& judg
         if (situation != nullptr && !situation->words.empty())
             why += (why.empty() ? "" : ". ") + situation->words;
         if (!act.source.empty())
-            why += (why.empty() ? "" : ". ") + std::string(words("Source")) + ": " + sources_in_words(act.source);
+            why += (why.empty() ? "" : ". ") + std::string(words("Source")) + ": " +
+                   sources_in_words(act.source);
         if (!why.empty() && why[0] >= 'a' && why[0] <= 'z') why[0] = static_cast<char>(why[0] - 'a' + 'A');
         if (!why.empty())
             y += canvas.block(open_ended(left, y, w), why, type(t, TypeScale::note, p.soft_ink)).h;
@@ -108,12 +109,14 @@ double draw_notes_card(Canvas& canvas, Box box, const engine::JudgedAttempt& jud
              t.px(6);
     }
     for (const std::string& note : judged.scenario.teaching) say(note, type(t, TypeScale::text, p.ink), 8);
-    for (const std::string& caution : protocol.cautions) say(sources_in_words(caution), type(t, TypeScale::note, p.ink), 5);
+    for (const std::string& caution : protocol.cautions)
+        say(sources_in_words(caution), type(t, TypeScale::note, p.ink), 5);
     say(words(learning_only), type(t, TypeScale::note, p.soft_ink), 0);
     return y - box.y;
 }
 
-double draw_count_card(Canvas& canvas, Box box, const engine::ScoreSheet& sheet, std::size_t count, const Theme& t) {
+double draw_count_card(Canvas& canvas, Box box, const engine::ScoreSheet& sheet, std::size_t count,
+                       const Theme& t) {
     const Palette& p = t.colour;
     const engine::WindowScore& window = sheet.windows[count];
     double y = box.y;
@@ -136,8 +139,11 @@ double draw_count_card(Canvas& canvas, Box box, const engine::ScoreSheet& sheet,
     y += draw_breakdown(canvas, {box.x, y, box.w, 0}, breakdown_lines(window), t) + t.px(6);
     say(taps_in_words(window), note);
     if (window.boundary)
-        say(words("This rate lies so near a limit that a right count by this method may fall on its other side."), note);
-    // One beat more or less is the least a whole count can be wrong by: clinical standards, arithmetic of short counts.
+        say(words("This rate lies so near a limit that a right count by this method may fall on its other "
+                  "side."),
+            note);
+    // One beat more or less is the least a whole count can be wrong by: clinical standards, arithmetic of
+    // short counts.
     if (window.plan_s > 0)
         say(fmt::format("One beat is {:g} a minute in a count of {:g} s; it is 10 in a count of 6 s.",
                         std::round(600.0 / window.plan_s) / 10, window.plan_s),

@@ -9,7 +9,8 @@ namespace ui {
 
 inline constexpr float debrief_edge = 24, debrief_gap = 16;
 
-// Three cards a view under the strip when there is room for them, else one a view and the strip a view by itself.
+// Three cards a view under the strip when there is room for them, else one a view and the strip a view by
+// itself.
 struct DebriefScreen::Layout {
     struct View {
         const char* name;

@@ -1,5 +1,6 @@
-// The debrief on the screen: the strip of what really happened with the trainee's windows on it, heard again from any
-// point; below it what to do next time, the counts taken apart, aspect by aspect; then the place and the acts.
+// The debrief on the screen: the strip of what really happened with the trainee's windows on it, heard again
+// from any point; below it what to do next time, the counts taken apart, aspect by aspect; then the place and
+// the acts.
 #pragma once
 
 #include "engine/scoring/replay.h"
@@ -19,8 +20,8 @@ namespace ui {
 
 class DebriefScreen : public Screen {
 public:
-    // `judged` and `device` must outlive the screen; `device` is this screen's alone while it is shown. Saved pages go
-    // to `save_folder` (empty: the person's home folder).
+    // `judged` and `device` must outlive the screen; `device` is this screen's alone while it is shown. Saved
+    // pages go to `save_folder` (empty: the person's home folder).
     DebriefScreen(const engine::JudgedAttempt& judged, SoundDevice& device, std::string save_folder = {});
     ~DebriefScreen() override;
 
@@ -55,7 +56,8 @@ private:
     void picture_card(Frame& frame, Area at, Card card);
     void footer(Frame& frame, Area at);
     std::string note_row_words() const;
-    float note_row_height(const Frame& frame, float width) const;  // above the buttons; 0: there is room beside them
+    // above the buttons; 0: there is room beside them
+    float note_row_height(const Frame& frame, float width) const;
 
     const engine::JudgedAttempt& judged_;
     SoundDevice& device_;

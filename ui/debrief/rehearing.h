@@ -1,5 +1,6 @@
-// Hearing an attempt again from any point: the sound is rendered once in the background, a copy of the listening is
-// kept every ten seconds, and playing starts from the copy before the place asked for. Same samples as the first time.
+// Hearing an attempt again from any point: the sound is rendered once in the background, a copy of the
+// listening is kept every ten seconds, and playing starts from the copy before the place asked for. Same
+// samples as the first time.
 #pragma once
 
 #include "engine/scoring/replay.h"
@@ -17,8 +18,8 @@ namespace ui {
 std::vector<sim::Change> changes_of(const engine::JudgedAttempt& judged);
 sim::OutputMode mode_of(const engine::JudgedAttempt& judged);
 
-// Renders `listening` on to `until_us` of labour time and throws the samples away; `next` is the first of `changes` not
-// yet applied. May go past `until_us` by a skip.
+// Renders `listening` on to `until_us` of labour time and throws the samples away; `next` is the first of
+// `changes` not yet applied. May go past `until_us` by a skip.
 void render_on(sim::Listening& listening, const std::vector<sim::Change>& changes, std::size_t& next,
                std::int64_t until_us);
 
@@ -33,8 +34,8 @@ public:
         sim::Listening listening;
         std::vector<sim::Change> script;  // what is still to come
     };
-    // The listening at this second (the sound tick at or after it); nothing while it is not prepared so far. Renders ten
-    // seconds at most: a few milliseconds. [window thread]
+    // The listening at this second (the sound tick at or after it); nothing while it is not prepared so far.
+    // Renders ten seconds at most: a few milliseconds. [window thread]
     std::optional<From> from(double s) const;
     double prepared_s() const;
 

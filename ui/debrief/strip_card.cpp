@@ -1,4 +1,5 @@
-// The strip of what really happened, the places to hear again numbered on it, and the beats as they are heard.
+// The strip of what really happened, the places to hear again numbered on it, and the beats as they are
+// heard.
 #include "ui/debrief/debrief_screen.h"
 
 #include "ui/plots/places_to_hear.h"
@@ -20,8 +21,7 @@ void DebriefScreen::strip_card(Frame& frame, Area at) {
     inside.h -= row_h + frame.px(6);
     const Box own{0, 0, inside.w, inside.h};
     const StripFrame own_frame = strip_frame(strip_, own, view_, theme.scale);
-    const std::vector<PlaceToHear> places =
-        places_to_hear(judged_.sheet.next_time, own_frame, theme.scale);
+    const std::vector<PlaceToHear> places = places_to_hear(judged_.sheet.next_time, own_frame, theme.scale);
     frame.picture(fmt::format("strip {} {:.2f} {:.2f}", theme.scale, view_.from_s, view_.to_s), inside,
                   [&](Canvas& canvas) {
                       draw_strip(canvas, strip_, own_frame, theme);

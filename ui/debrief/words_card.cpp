@@ -10,8 +10,8 @@ namespace ui {
 
 void DebriefScreen::words_card(Frame& frame, Area at) {
     Area inside = at.inside(frame.px(16));
-    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(8)), ui::words("What to do next time"),
-                   Type::card);
+    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(8)),
+                   ui::words("What to do next time"), Type::card);
     const auto& items = judged_.sheet.next_time;
     // What must not be missed and was comes first, in the judgement's own words.
     const std::string grave = what_mattered_most(judged_.sheet);

@@ -148,7 +148,8 @@ void DoorScreen::draw_wide(Frame& frame) {
 }
 
 std::string DoorScreen::who_note() const {
-    return code_fault_.empty() ? std::string(words("A code, not a name: it stays with your results.")) : code_fault_;
+    return code_fault_.empty() ? std::string(words("A code, not a name: it stays with your results."))
+                               : code_fault_;
 }
 
 float DoorScreen::who_height(const Frame& frame, float width) const {
@@ -160,7 +161,8 @@ float DoorScreen::sound_height(const Frame& frame) const {
 }
 
 float DoorScreen::protocols_height(const Frame& frame) const {
-    return frame.px(44) + static_cast<float>(protocols_.size()) * (frame.px(64) + frame.line_height(Type::note)) +
+    return frame.px(44) +
+           static_cast<float>(protocols_.size()) * (frame.px(64) + frame.line_height(Type::note)) +
            frame.px(44);
 }
 
@@ -207,8 +209,8 @@ void DoorScreen::protocols(Frame& frame, Area at) {
         if (frame.button(fmt::format("side/protocol:{}", i), at.take_top(frame.px(56), frame.px(2)),
                          protocols_[i].title, look))
             wish_.protocol = protocols_[i].path;
-        frame.one_line(at.take_top(frame.line_height(Type::note), frame.px(6)), protocols_[i].normal, Type::note,
-                       Tone::soft);
+        frame.one_line(at.take_top(frame.line_height(Type::note), frame.px(6)), protocols_[i].normal,
+                       Type::note, Tone::soft);
     }
     const auto now = std::find_if(protocols_.begin(), protocols_.end(),
                                   [&](const auto& p) { return p.path == wish_.protocol; });
@@ -219,9 +221,10 @@ void DoorScreen::protocols(Frame& frame, Area at) {
 
 void DoorScreen::waiting(Frame& frame, Area at) {
     // Of whoever is named here, else of whoever left first.
-    const auto theirs = std::find_if(interrupted_.begin(), interrupted_.end(), [&](const engine::Interrupted& left) {
-        return engine::folded(left.header.person) == engine::folded(wish_.person);
-    });
+    const auto theirs =
+        std::find_if(interrupted_.begin(), interrupted_.end(), [&](const engine::Interrupted& left) {
+            return engine::folded(left.header.person) == engine::folded(wish_.person);
+        });
     const auto waits = theirs != interrupted_.end() ? theirs : interrupted_.begin();
     const engine::Interrupted& first = *waits;
     const bool below = at.w < frame.px(620);  // the buttons under the words
@@ -266,7 +269,8 @@ std::string DoorScreen::judged_by() const {
 float DoorScreen::chosen_height(const Frame& frame, float width) const {
     for (const ShelfLine& l : shelf_.lines())
         if (l.path == wish_.scenario)
-            return frame.px(70) + frame.height_of(judged_by(), Type::note, width) + frame.height_of(l.title, Type::strong, width) +
+            return frame.px(70) + frame.height_of(judged_by(), Type::note, width) +
+                   frame.height_of(l.title, Type::strong, width) +
                    (l.content_note.empty()
                         ? 0.0f
                         : frame.height_of(l.content_note, Type::text, width) + frame.px(12));
@@ -344,8 +348,9 @@ void DoorScreen::chosen(Frame& frame, Area at) {
             const float used = frame.height_of(line->content_note, Type::text, says.w);
             frame.words_in(says.take_top(used, frame.px(6)), line->content_note, Type::text, Tone::attention);
         }
-        says.take_top(frame.words_in({says.x, says.y, says.w, 0}, task_words(line->task), Type::note, Tone::soft),
-                      frame.px(4));
+        says.take_top(
+            frame.words_in({says.x, says.y, says.w, 0}, task_words(line->task), Type::note, Tone::soft),
+            frame.px(4));
         frame.words_in({says.x, says.y, says.w, 0}, judged_by(), Type::note, Tone::soft);
     }
     ButtonLook look;

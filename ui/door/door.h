@@ -15,10 +15,10 @@
 namespace ui {
 
 struct DoorWish {
-    std::string person;                       // code as typed
-    std::string scenario;                     // path; empty = the first of the list is chosen
-    std::string after;                        // path: with no scenario, the one that follows this in the list
-    std::string protocol;                     // path
+    std::string person;    // code as typed
+    std::string scenario;  // path; empty = the first of the list is chosen
+    std::string after;     // path: with no scenario, the one that follows this in the list
+    std::string protocol;  // path
     sim::OutputMode mode = sim::OutputMode::true_sound;
     std::optional<engine::Interrupted> resume;  // set: go on with this instead
 };
@@ -78,9 +78,9 @@ private:
     };
     std::vector<ProtocolLine> protocols_;
     std::string said_, code_fault_;
-    bool opened_ = false;                     // the first frame has been drawn
-    int view_ = 0;                            // with large letters: 0 = who and how, 1 = the labours
-    int task_ = 0;                            // 0 = all, else Task + 1
+    bool opened_ = false;    // the first frame has been drawn
+    int view_ = 0;           // with large letters: 0 = who and how, 1 = the labours
+    int task_ = 0;           // 0 = all, else Task + 1
     std::string giving_up_;  // the attempt that a second press drops
     Leave leave_ = Leave::stay;
 };

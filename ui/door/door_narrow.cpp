@@ -1,4 +1,5 @@
-// The door with large letters: two views, one thing below the other, and the chosen labour always at the foot.
+// The door with large letters: two views, one thing below the other, and the chosen labour always at the
+// foot.
 #include "ui/door/door.h"
 #include "ui/window/words.h"
 
@@ -43,18 +44,20 @@ void DoorScreen::draw_narrow(Frame& frame) {
             words("For learning only. It diagnoses nothing; local protocol and licensed practice decide.");
         const float caution_h = frame.height_of(caution, Type::note, w);
         const float who_h = who_height(frame, w), sound_h = sound_height(frame);
-        frame.scroll("side", body, waiting_h + who_h + sound_h + protocols_height(frame) + caution_h, [&](Area at) {
-            if (asks) waiting(frame, at.take_top(waiting_h));
-            who(frame, at.take_top(who_h));
-            sound(frame, at.take_top(sound_h));
-            protocols(frame, at.take_top(protocols_height(frame)));
-            frame.words_in({at.x, at.y, at.w, 0}, caution, Type::note, Tone::soft);
-        });
+        frame.scroll("side", body, waiting_h + who_h + sound_h + protocols_height(frame) + caution_h,
+                     [&](Area at) {
+                         if (asks) waiting(frame, at.take_top(waiting_h));
+                         who(frame, at.take_top(who_h));
+                         sound(frame, at.take_top(sound_h));
+                         protocols(frame, at.take_top(protocols_height(frame)));
+                         frame.words_in({at.x, at.y, at.w, 0}, caution, Type::note, Tone::soft);
+                     });
     } else {
         const Rows rows = labour_rows(frame, w);
         const float kinds_h = frame.px(88), kinds_gap = frame.px(12);
         frame.scroll("list", body, kinds_h + kinds_gap + rows.height, [&](Area at) {
-            if (auto now = frame.choice("task", at.take_top(kinds_h, kinds_gap), kinds_of_task(), task_, 4)) task_ = *now;
+            if (auto now = frame.choice("task", at.take_top(kinds_h, kinds_gap), kinds_of_task(), task_, 4))
+                task_ = *now;
             if (rows.shown.empty() && shelf_.done())
                 frame.words_in(at, words("No labours of this kind were found."), Type::text, Tone::soft);
             labours(frame, at, rows);

@@ -44,8 +44,8 @@ int open_window(const ui::WindowWords& words) {
 #endif
 
 int main(int argc, char** argv) {
-    // A course of an hour is a megabyte: kept for the next one instead of being fetched from the system page by page,
-    // which costs as much as computing it.
+    // A course of an hour is a megabyte: kept for the next one instead of being fetched from the system page
+    // by page, which costs as much as computing it.
     mallopt(M_MMAP_THRESHOLD, 64 << 20);
     mallopt(M_TRIM_THRESHOLD, 64 << 20);
 #ifdef FULLMINUTE_WINDOW

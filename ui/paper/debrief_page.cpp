@@ -72,7 +72,8 @@ double draw_strip_part(const Paper& paper, Canvas& canvas, Box box) {
     const StripFrame frame = strip_frame(paper.strip, {card.x + 6, card.y + 12, card.w - 18, h - 18},
                                          whole(paper.strip), paper.theme.scale);
     draw_strip(canvas, paper.strip, frame, paper.theme);
-    draw_places_to_hear(canvas, places_to_hear(paper.judged.sheet.next_time, frame, paper.theme.scale), paper.theme);
+    draw_places_to_hear(canvas, places_to_hear(paper.judged.sheet.next_time, frame, paper.theme.scale),
+                        paper.theme);
     return h;
 }
 
@@ -120,7 +121,8 @@ double draw_counts(const Paper& paper, Canvas& canvas, Box box, std::size_t firs
         y += draw_breakdown(canvas, {column.x, y, w, 0}, breakdown_lines(window), paper.theme);
         const std::string taps = taps_in_words(window);
         if (!taps.empty())
-            y += canvas.block(open_ended({column.x, y, w, 0}), taps, paper.note(paper.theme.colour.ink)).h + 2;
+            y +=
+                canvas.block(open_ended({column.x, y, w, 0}), taps, paper.note(paper.theme.colour.ink)).h + 2;
         most = std::max(most, y - column.y);
     }
     return most;
@@ -275,7 +277,8 @@ engine::Outcome<engine::Done> write_debrief(const engine::JudgedAttempt& judged,
         add([note](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, note); }, 8);
     if (!judged.protocol.cautions.empty()) heading("Keep in mind");
     for (const std::string& caution : judged.protocol.cautions)
-        add([says = sources_in_words(caution)](const Paper& pp, Canvas& c, Box b) { return draw_bullet(pp, c, b, says); },
+        add([says = sources_in_words(caution)](const Paper& pp, Canvas& c,
+                                               Box b) { return draw_bullet(pp, c, b, says); },
             4);
     if (!judged.protocol.origin.empty()) {
         heading("What it was judged by");

@@ -8,8 +8,8 @@
 
 namespace ui {
 
-// The colours met most often, in steps of 8 a channel; every point gets the nearest of them. Fault when the file cannot be
-// written.
+// The colours met most often, in steps of 8 a channel; every point gets the nearest of them. Fault when the
+// file cannot be written.
 engine::Outcome<engine::Done> write_png_few_colours(const Picture& picture, const std::string& path);
 
 }  // namespace ui

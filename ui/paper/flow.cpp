@@ -16,7 +16,10 @@ void Flow::add(Part part, double gap_below, bool with_next) {
 void Flow::every_page(std::function<void(Canvas&, int, int)> draw) { every_page_ = std::move(draw); }
 
 std::vector<std::function<void(Canvas&)>> Flow::pages() const {
-    struct Placed { Part part; Box box; };
+    struct Placed {
+        Part part;
+        Box box;
+    };
     Picture scratch(1, 1);
     const Box whole = inside();
     std::vector<double> heights;

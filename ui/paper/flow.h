@@ -23,7 +23,11 @@ public:
     Box inside() const { return {margin_, margin_, width_ - 2 * margin_, height_ - margin_ - foot_}; }
 
 private:
-    struct Piece { Part part; double gap = 0; bool with_next = false; };
+    struct Piece {
+        Part part;
+        double gap = 0;
+        bool with_next = false;
+    };
     double width_, height_, margin_, foot_;
     std::vector<Piece> pieces_;
     std::function<void(Canvas&, int, int)> every_page_;

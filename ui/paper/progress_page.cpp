@@ -28,16 +28,18 @@ struct ProgressPaper {
 
 double draw_progress_title(const ProgressPaper& paper, Canvas& canvas, Box box) {
     const engine::Progress& p = paper.page.progress;
-    const Words title{.size = paper.theme.px(TypeScale::title), .colour = paper.theme.colour.ink, .bold = true};
+    const Words title{
+        .size = paper.theme.px(TypeScale::title), .colour = paper.theme.colour.ink, .bold = true};
     canvas.text({box.x, box.y + title.size}, "Progress", title);
     Words right = paper.text();
     right.align = Align::right;
     canvas.text({box.right(), box.y + title.size}, paper.page.person, right);
     double y = box.y + title.size * 1.5;
-    std::string says = p.method_s == 0 ? std::string("Nothing counted yet.")
-                                       : fmt::format("{} labours with a count. Shown: counts over {}, {}. {}", p.attempts,
-                                                     p.method_s == 60 ? "a full minute" : method_words(p.method_s),
-                                                     mode_words(p.mode), left_out_words(p));
+    std::string says = p.method_s == 0
+                           ? std::string("Nothing counted yet.")
+                           : fmt::format("{} labours with a count. Shown: counts over {}, {}. {}", p.attempts,
+                                         p.method_s == 60 ? "a full minute" : method_words(p.method_s),
+                                         mode_words(p.mode), left_out_words(p));
     y += canvas.block(open_below({box.x, y, box.w, 0}), says, paper.note()).h;
     return y - box.y;
 }
@@ -45,7 +47,8 @@ double draw_progress_title(const ProgressPaper& paper, Canvas& canvas, Box box) 
 double draw_progress_heading(const ProgressPaper& paper, Canvas& canvas, Box box, const std::string& says) {
     const double size = paper.theme.px(TypeScale::card);
     canvas.line({box.x, box.y + 0.5}, {box.right(), box.y + 0.5}, paper.theme.colour.rule, 0.7);
-    canvas.text({box.x, box.y + 6 + size}, says, {.size = size, .colour = paper.theme.colour.ink, .bold = true});
+    canvas.text({box.x, box.y + 6 + size}, says,
+                {.size = size, .colour = paper.theme.colour.ink, .bold = true});
     return 6 + size * 1.35;
 }
 
@@ -55,9 +58,10 @@ double draw_says(const ProgressPaper& paper, Canvas& canvas, Box box, const std:
 
 double draw_skills(const ProgressPaper& paper, Canvas& canvas, Box box) {
     const double gap = 28, w = (box.w - gap) / 2;
-    return std::max(draw_skill_rows(canvas, {box.x, box.y, w, box.h}, band_rows(paper.page.progress), paper.theme),
-                    draw_skill_rows(canvas, {box.x + w + gap, box.y, w, box.h}, kind_rows(paper.page.progress),
-                                    paper.theme));
+    return std::max(
+        draw_skill_rows(canvas, {box.x, box.y, w, box.h}, band_rows(paper.page.progress), paper.theme),
+        draw_skill_rows(canvas, {box.x + w + gap, box.y, w, box.h}, kind_rows(paper.page.progress),
+                        paper.theme));
 }
 
 double draw_practice(const ProgressPaper& paper, Canvas& canvas, Box box, const PracticeLine& line) {
@@ -65,7 +69,8 @@ double draw_practice(const ProgressPaper& paper, Canvas& canvas, Box box, const 
     y += canvas.block(open_below({box.x, y, box.w, 0}), line.says, paper.text()).h + 2;
     std::string titles;
     for (const LibraryLabour& labour : line.labours)
-        titles += fmt::format("{}{} ({})", titles.empty() ? "" : ", ", labour.title, labour.id.substr(0, labour.id.find('-')));
+        titles += fmt::format("{}{} ({})", titles.empty() ? "" : ", ", labour.title,
+                              labour.id.substr(0, labour.id.find('-')));
     if (!titles.empty())
         y += canvas.block(open_below({box.x + 14, y, box.w - 14, 0}), titles + ".", paper.note()).h;
     return y - box.y;
@@ -75,10 +80,12 @@ void draw_progress_foot(const ProgressPaper& paper, Canvas& canvas, int page, in
     const PageMade a4;
     const double y = a4.height - progress_foot + 16;
     canvas.line({progress_margin, y}, {a4.width - progress_margin, y}, paper.theme.colour.rule, 0.7);
-    canvas.block({progress_margin, y + 5, a4.width - 2 * progress_margin - 90, 28}, learning_only, paper.note());
+    canvas.block({progress_margin, y + 5, a4.width - 2 * progress_margin - 90, 28}, learning_only,
+                 paper.note());
     Words right = paper.note();
     right.align = Align::right;
-    canvas.text({a4.width - progress_margin, y + 5 + right.size}, fmt::format("page {} of {}", page, of), right);
+    canvas.text({a4.width - progress_margin, y + 5 + right.size}, fmt::format("page {} of {}", page, of),
+                right);
 }
 
 }  // namespace
@@ -93,12 +100,16 @@ engine::Outcome<engine::Done> write_progress(const ProgressPage& page, const std
     const ProgressPaper paper{page, theme};
 
     Flow flow(made.width, made.height, progress_margin, progress_foot);
-    flow.every_page([&paper](Canvas& canvas, int number, int of) { draw_progress_foot(paper, canvas, number, of); });
+    flow.every_page(
+        [&paper](Canvas& canvas, int number, int of) { draw_progress_foot(paper, canvas, number, of); });
     const auto add = [&flow, &paper](auto draw, double gap, bool with_next = false) {
-        flow.add([&paper, draw](Canvas& canvas, Box box) { return draw(paper, canvas, box); }, gap, with_next);
+        flow.add([&paper, draw](Canvas& canvas, Box box) { return draw(paper, canvas, box); }, gap,
+                 with_next);
     };
     const auto heading = [&add](const std::string& says) {
-        add([says](const ProgressPaper& pp, Canvas& c, Box b) { return draw_progress_heading(pp, c, b, says); }, 6, true);
+        add([says](const ProgressPaper& pp, Canvas& c,
+                   Box b) { return draw_progress_heading(pp, c, b, says); },
+            6, true);
     };
     const auto words = [&add](const std::string& says, double gap) {
         if (!says.empty())
@@ -131,10 +142,12 @@ engine::Outcome<engine::Done> write_progress(const ProgressPage& page, const std
     add(draw_skills, 8);
     words(calls_words(page.progress), 8);
     heading("Keep in mind");
-    words("Right means within two beats of the baby's, or 5 bpm, in your own seconds. The limits belong to these counts, "
-          "not to every labour. The mark is for practice only: a yearly check decides, and a person certifies. "
-          "Lengths and loudspeakers are never put together.",
-          4);
+    words(
+        "Right means within two beats of the baby's, or 5 bpm, in your own seconds. The limits belong to "
+        "these counts, "
+        "not to every labour. The mark is for practice only: a yearly check decides, and a person certifies. "
+        "Lengths and loudspeakers are never put together.",
+        4);
     return write_pages(path, made, flow.pages());
 }
 

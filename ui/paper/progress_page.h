@@ -17,8 +17,8 @@ struct ProgressPage {
     std::string program;  // version that made it
 };
 
-// Kind by suffix: .pdf, .svg, .png (A4 upright). The bytes follow from the figures alone: no clock, no machine. Fault:
-// another suffix, or a file that cannot be written.
+// Kind by suffix: .pdf, .svg, .png (A4 upright). The bytes follow from the figures alone: no clock, no
+// machine. Fault: another suffix, or a file that cannot be written.
 engine::Outcome<engine::Done> write_progress(const ProgressPage& page, const std::string& path);
 
 }  // namespace ui

@@ -1,5 +1,5 @@
-// The contact sheet: for each scenario its course, its beats, its sound and where it is loud, side by side. It shows
-// the truth: for authors and engineers, never for trainees.
+// The contact sheet: for each scenario its course, its beats, its sound and where it is loud, side by side.
+// It shows the truth: for authors and engineers, never for trainees.
 #pragma once
 
 #include "engine/outcome.h"
@@ -44,12 +44,13 @@ struct SheetRow {
 
 inline constexpr double sheet_minute_s = 60, sheet_sound_s = 6;
 
-// The minute shown starts at `from_s`, or where the heart is furthest from its own middle. The sound is the six seconds
-// in the middle of it, in true mode.
+// The minute shown starts at `from_s`, or where the heart is furthest from its own middle. The sound is the
+// six seconds in the middle of it, in true mode.
 SheetRow sheet_row(const engine::Scenario& scenario, const engine::Protocol& protocol, sim::Seed seed,
                    std::optional<double> from_s = {});
 
-// A4 across, three scenarios a page; .pdf, .svg or .png. Fault: another suffix, or a file that cannot be written.
+// A4 across, three scenarios a page; .pdf, .svg or .png. Fault: another suffix, or a file that cannot be
+// written.
 engine::Outcome<engine::Done> write_sheet(const std::vector<SheetRow>& rows, const std::string& foot,
                                           const std::string& path);
 

@@ -80,7 +80,8 @@ std::string act_timing(const engine::ActScore& act) {
     std::string says = done ? "done at " + minutes_and_seconds(act.done_s) : "";
     // What comes round again by the clock has no limit and no trouble that would show it.
     if (expected && act.situation == "always" && act.within_s <= 0 && act.verdict != "in_time")
-        return done ? fmt::format("{}, {} after it was due", says, minutes_and_seconds(act.done_s - act.known_from_s))
+        return done ? fmt::format("{}, {} after it was due", says,
+                                  minutes_and_seconds(act.done_s - act.known_from_s))
                     : "due from " + minutes_and_seconds(act.known_from_s);
     if (expected && done)
         says += act.done_s >= act.known_from_s
@@ -96,7 +97,8 @@ std::string act_timing(const engine::ActScore& act) {
 
 std::string what_mattered_most(const engine::ScoreSheet& sheet) {
     std::string says;
-    for (const std::string& missed : sheet.critical_missed) says += (says.empty() ? "What mattered most: " : "; ") + missed;
+    for (const std::string& missed : sheet.critical_missed)
+        says += (says.empty() ? "What mattered most: " : "; ") + missed;
     return says;
 }
 
@@ -114,7 +116,9 @@ std::string sources_in_words(std::string_view sources) {
     static constexpr MarkWords marks[] = {{"MEM", "from memory"},
                                           {"CP", "common practice, no source of its own"},
                                           {"COP", "older community practice"}};
-    const auto letter = [](char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'); };
+    const auto letter = [](char c) {
+        return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+    };
     std::string says;
     for (std::size_t i = 0; i < sources.size();) {
         std::size_t end = i;

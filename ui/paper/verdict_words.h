@@ -25,12 +25,14 @@ void draw_mark(Canvas& canvas, Mark mark, Point centre, double size, Colour colo
 
 // An act, or an any-of group ("a or b"), in the protocol's words.
 std::string act_words(const engine::Protocol& protocol, const std::string& act);
-// Sources as a protocol marks them, said in words: "CP" is "common practice, no source of its own", "(MEM)" is
-// "(from memory)", "COP" "older community practice".
+// Sources as a protocol marks them, said in words: "CP" is "common practice, no source of its own", "(MEM)"
+// is "(from memory)", "COP" "older community practice".
 std::string sources_in_words(std::string_view sources);
-// When it was done against what was allowed: "done at 6:10, 1:20 after it could first be heard; allowed: 5:00".
+// When it was done against what was allowed: "done at 6:10, 1:20 after it could first be heard; allowed:
+// 5:00".
 std::string act_timing(const engine::ActScore& act);
-// "What mattered most: ...", everything critical that was missed, in the judgement's own words; empty without any.
+// "What mattered most: ...", everything critical that was missed, in the judgement's own words; empty without
+// any.
 std::string what_mattered_most(const engine::ScoreSheet& sheet);
 // "Your second count, taken apart", from 0.
 std::string count_title(std::size_t index, std::size_t of);

@@ -1,5 +1,5 @@
-// The abdomen with what was true on it: how loud the baby is from place to place, where it is loudest, and the way
-// the instrument took.
+// The abdomen with what was true on it: how loud the baby is from place to place, where it is loudest, and
+// the way the instrument took.
 #pragma once
 
 #include "engine/scoring/replay.h"
@@ -12,7 +12,8 @@
 
 namespace ui {
 
-// Loudness on the map's grid (sim/body/abdomen.h: 0.5 cm, x -16..16, y -18..20), rows from low y, each from low x.
+// Loudness on the map's grid (sim/body/abdomen.h: 0.5 cm, x -16..16, y -18..20), rows from low y, each from
+// low x.
 struct Loudness {
     int columns = 0, rows = 0;
     double x_from = -16, y_from = -18, step = 0.5;
@@ -28,7 +29,8 @@ Loudness loudness_of(const sim::Patient& patient, const sim::CourseTick& now, si
 // From rows x, y, level, rival in any order, of any regular grid.
 Loudness loudness_of(const std::vector<std::array<double, 4>>& rows);
 
-// A closed or open line along which the level is `db`, in centimetres (marching squares, straight within a cell).
+// A closed or open line along which the level is `db`, in centimetres (marching squares, straight within a
+// cell).
 struct LevelPiece {
     Point from, to;
 };

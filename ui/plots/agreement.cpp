@@ -9,7 +9,8 @@
 namespace ui {
 namespace {
 
-constexpr double furthest_bpm = 25;  // beyond this a count was another heart or every second beat: at the edge
+// beyond this a count was another heart or every second beat: at the edge
+constexpr double furthest_bpm = 25;
 constexpr const char* minus = "\xE2\x88\x92";
 
 struct AgreementAxes {
@@ -62,7 +63,8 @@ void draw_ground(Canvas& canvas, const AgreementAxes& a, double box_left, const 
     const double apart = theme.px(56) > a.inside.w / (a.to - a.from) * 20 ? 40 : 20;
     for (double rate = std::ceil(a.from / apart) * apart; rate <= a.to; rate += apart) {
         canvas.line({a.x(rate), a.inside.bottom()}, {a.x(rate), a.inside.bottom() + theme.px(5)}, c.soft_ink);
-        canvas.text({a.x(rate), a.inside.bottom() + theme.px(8) + note.size}, fmt::format("{:g}", rate), below);
+        canvas.text({a.x(rate), a.inside.bottom() + theme.px(8) + note.size}, fmt::format("{:g}", rate),
+                    below);
     }
     canvas.short_text({box_left, a.inside.y - theme.px(8)}, "error, bpm: + is read too high", note,
                       a.inside.right() - box_left);
@@ -86,7 +88,8 @@ void draw_lines(Canvas& canvas, const AgreementAxes& a, const engine::Progress& 
     if (p.limits.worth_showing) {
         const auto wash = [&](const engine::Interval& exact) {
             if (!exact.low.known() || !exact.high.known()) return;
-            const double top = a.y(std::min(*exact.high, a.half)), bottom = a.y(std::max(*exact.low, -a.half));
+            const double top = a.y(std::min(*exact.high, a.half)),
+                         bottom = a.y(std::max(*exact.low, -a.half));
             if (bottom > top) canvas.fill({a.inside.x, top, a.inside.w, bottom - top}, c.window_wash, 0.8);
         };
         wash(p.limits.low_exact);
@@ -118,8 +121,10 @@ void draw_points(Canvas& canvas, const AgreementAxes& a, const engine::Progress&
     for (const engine::CountPoint& point : p.points) {
         const double x = a.x(point.truth_bpm);
         if (std::fabs(point.error_bpm) > a.half) {
-            const double up = point.error_bpm > 0 ? 1 : -1, edge = up > 0 ? a.inside.y + 1 : a.inside.bottom() - 1;
-            const std::array<Point, 3> corners{Point{x, edge}, {x - r * 1.3, edge + up * r * 2.2}, {x + r * 1.3, edge + up * r * 2.2}};
+            const double up = point.error_bpm > 0 ? 1 : -1,
+                         edge = up > 0 ? a.inside.y + 1 : a.inside.bottom() - 1;
+            const std::array<Point, 3> corners{
+                Point{x, edge}, {x - r * 1.3, edge + up * r * 2.2}, {x + r * 1.3, edge + up * r * 2.2}};
             canvas.area(corners, c.attention);
             continue;
         }
@@ -144,8 +149,9 @@ void draw_agreement(Canvas& canvas, Box box, const engine::Progress& p, const Th
     draw_lines(canvas, a, p, theme);
     draw_points(canvas, a, p, theme);
     if (p.points.empty())
-        canvas.text({a.inside.centre().x, a.y(0) - theme.px(10)}, "no counts yet",
-                    {.size = theme.px(TypeScale::text), .colour = theme.colour.soft_ink, .align = Align::centre});
+        canvas.text(
+            {a.inside.centre().x, a.y(0) - theme.px(10)}, "no counts yet",
+            {.size = theme.px(TypeScale::text), .colour = theme.colour.soft_ink, .align = Align::centre});
 }
 
 }  // namespace ui

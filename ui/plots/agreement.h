@@ -6,8 +6,9 @@
 
 namespace ui {
 
-// Right counts are discs, wrong ones crosses; those too far off for the plot sit at its edge as triangles. Limits are
-// drawn from 10 counts on, the washes about them are their exact intervals. Without counts: the empty axes and a word.
+// Right counts are discs, wrong ones crosses; those too far off for the plot sit at its edge as triangles.
+// Limits are drawn from 10 counts on, the washes about them are their exact intervals. Without counts: the
+// empty axes and a word.
 void draw_agreement(Canvas& canvas, Box box, const engine::Progress& progress, const Theme& theme);
 
 }  // namespace ui

@@ -26,8 +26,8 @@ std::vector<SkillRow> band_rows(const engine::Progress& p) {
 
 std::vector<SkillRow> kind_rows(const engine::Progress& p) {
     std::vector<SkillRow> rows;
-    const auto part = [&](const char* heading, const std::vector<engine::CountGroup>& groups, std::string (*name)(int),
-                          std::size_t least) {
+    const auto part = [&](const char* heading, const std::vector<engine::CountGroup>& groups,
+                          std::string (*name)(int), std::size_t least) {
         if (groups.size() < least) return;
         rows.push_back({heading, 0, 0, "", true});
         for (const engine::CountGroup& g : groups) rows.push_back(row_of(g, name(g.number)));
@@ -54,7 +54,8 @@ double draw_skill_rows(Canvas& canvas, Box box, const std::vector<SkillRow>& row
     for (const SkillRow& row : rows) {
         if (row.heading) {
             if (y > box.y) y += theme.px(6);
-            canvas.short_text({box.x, y + text.size}, row.says, {.size = text.size, .colour = c.ink, .bold = true}, box.w);
+            canvas.short_text({box.x, y + text.size}, row.says,
+                              {.size = text.size, .colour = c.ink, .bold = true}, box.w);
             y += text.size * 1.7;
             continue;
         }
@@ -67,15 +68,18 @@ double draw_skill_rows(Canvas& canvas, Box box, const std::vector<SkillRow>& row
             aside.align = Align::right;
             left -= canvas.text({box.x + left, y + text.size}, row.aside, aside) + theme.px(10);
         }
-        canvas.short_text({box.x, y + text.size}, row.says, row.of > 0 ? text : note, std::max(theme.px(40), left));
+        canvas.short_text({box.x, y + text.size}, row.says, row.of > 0 ? text : note,
+                          std::max(theme.px(40), left));
         y += text.size * 1.35;
         if (row.of > 0) {
             const double h = theme.px(7), of = static_cast<double>(row.of);
             canvas.round_fill({box.x, y, box.w, h}, h / 2, c.rule, 0.7);
             if (row.right > 0)
-                canvas.round_fill({box.x, y, std::max(h, box.w * static_cast<double>(row.right) / of), h}, h / 2, c.act);
+                canvas.round_fill({box.x, y, std::max(h, box.w * static_cast<double>(row.right) / of), h},
+                                  h / 2, c.act);
             const engine::Interval share_interval = engine::wilson(row.right, row.of);
-            const double from = box.x + box.w * *share_interval.low, to = box.x + box.w * *share_interval.high;
+            const double from = box.x + box.w * *share_interval.low,
+                         to = box.x + box.w * *share_interval.high;
             const double mid = y + h + theme.px(4);
             canvas.line({from, mid}, {to, mid}, c.ink, theme.px(1.4));
             for (const double end : {from, to})

@@ -1,4 +1,5 @@
-// Skill by rate band, length, instrument or task: how many were right, with the interval of that share, and the bias.
+// Skill by rate band, length, instrument or task: how many were right, with the interval of that share, and
+// the bias.
 #pragma once
 
 #include "engine/competency/progress.h"
@@ -17,7 +18,8 @@ struct SkillRow {
 };
 
 std::vector<SkillRow> band_rows(const engine::Progress& progress);
-// Lengths, instruments, tasks, each under its heading; a part with a single row is left out, but for the lengths.
+// Lengths, instruments, tasks, each under its heading; a part with a single row is left out, but for the
+// lengths.
 std::vector<SkillRow> kind_rows(const engine::Progress& progress);
 
 // Gives the height used. The bar is the share that was right, the fine line its 95 % interval.

@@ -1,5 +1,5 @@
-// Every beat as a dot: the rate from one beat to the next over time. What a count goes by, beat by beat; a missing or
-// an early beat stands out at once.
+// Every beat as a dot: the rate from one beat to the next over time. What a count goes by, beat by beat; a
+// missing or an early beat stands out at once.
 #pragma once
 
 #include "sim/beats/beat_train.h"

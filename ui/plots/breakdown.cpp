@@ -28,7 +28,8 @@ void put_ear(const engine::WindowScore& window, std::vector<BreakdownLine>& line
     lines.push_back({fmt::format("ear: {} missed", taps.missed_s.size()), taps.missed_bpm, false});
     lines.push_back({fmt::format("ear: {} extra", taps.extra_s.size()), taps.extra_bpm, false});
     if (window.counted)
-        lines.push_back({fmt::format("tally: {} tapped, {} written", taps.taps, *window.counted), t.tally, false});
+        lines.push_back(
+            {fmt::format("tally: {} tapped, {} written", taps.taps, *window.counted), t.tally, false});
 }
 
 }  // namespace
@@ -70,7 +71,8 @@ std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window) {
 
 std::string taps_in_words(const engine::WindowScore& window) {
     if (!window.taps) {
-        if (window.pattern == "both sounds") return "About double: as if both sounds of each beat were counted.";
+        if (window.pattern == "both sounds")
+            return "About double: as if both sounds of each beat were counted.";
         if (window.pattern == "every second beat") return "About half: as if every second beat was counted.";
         if (window.pattern == "half the beats") return "Just half: a display can halve a heart.";
         if (window.pattern == "double the beats") return "Just double: a display can double a heart.";
@@ -79,7 +81,9 @@ std::string taps_in_words(const engine::WindowScore& window) {
     const engine::TapScore& taps = *window.taps;
     std::string says = fmt::format("Taps: {} of {} beats caught", taps.caught_s.size(),
                                    taps.caught_s.size() + taps.missed_s.size());
-    if (taps.lag_s) says += fmt::format(", {:.2f} s {} them", std::fabs(*taps.lag_s), *taps.lag_s < 0 ? "before" : "after");
+    if (taps.lag_s)
+        says +=
+            fmt::format(", {:.2f} s {} them", std::fabs(*taps.lag_s), *taps.lag_s < 0 ? "before" : "after");
     if (taps.jitter_s) says += fmt::format(", give or take {:.2f} s", *taps.jitter_s);
     says += ".";
     if (taps.follows == "mother") says += " They keep step with her pulse.";
@@ -100,13 +104,16 @@ std::string fall_in_words(const engine::SeriesScore::Shows& shows) {
 }  // namespace
 
 std::string series_in_words(const engine::SeriesScore& series) {
-    std::string says = fmt::format("{} counts of {:g} s in a row, at most {:.0f} s apart: together {:.0f} a "
-                                   "minute where {:.0f} were there. In order they show {}",
-                                   series.counts(), series.plan_s, series.longest_gap_s, series.shown.per_minute_bpm,
-                                   series.there.per_minute_bpm, fall_in_words(series.shown));
+    std::string says = fmt::format(
+        "{} counts of {:g} s in a row, at most {:.0f} s apart: together {:.0f} a "
+        "minute where {:.0f} were there. In order they show {}",
+        series.counts(), series.plan_s, series.longest_gap_s, series.shown.per_minute_bpm,
+        series.there.per_minute_bpm, fall_in_words(series.shown));
     const std::string there = fall_in_words(series.there);
-    says += there == fall_in_words(series.shown) ? "; so did the beats." : "; the beats showed " + there + ".";
-    if (series.fell && series.there.slowing_s <= 0) says += " A fall lay there that counts placed so do not show.";
+    says +=
+        there == fall_in_words(series.shown) ? "; so did the beats." : "; the beats showed " + there + ".";
+    if (series.fell && series.there.slowing_s <= 0)
+        says += " A fall lay there that counts placed so do not show.";
     return says;
 }
 

@@ -15,9 +15,9 @@ struct BreakdownLine {
     bool whole = false;  // true rate and written rate: bold, no bar
     bool none = false;   // words alone: there is no number to show
 };
-// Lines in the order of cause: true, source (another heart followed), method, watch, ear (with taps: missed, extra, and
-// the tally), arithmetic (or unexplained), written. A term the count cannot show is left out. Rates are of the window
-// that was meant. Between them the lines sum to written - true.
+// Lines in the order of cause: true, source (another heart followed), method, watch, ear (with taps: missed,
+// extra, and the tally), arithmetic (or unexplained), written. A term the count cannot show is left out.
+// Rates are of the window that was meant. Between them the lines sum to written - true.
 std::vector<BreakdownLine> breakdown_lines(const engine::WindowScore& window);
 
 // Under the lines, on screen and paper: in which order they stand, and why that matters.

@@ -42,8 +42,12 @@ void draw_learning(Canvas& canvas, Box box, const engine::LearningSoFar& l, cons
     const double numbers_y = inside.bottom() + marks_h + theme.px(8) + note.size;
     Words below = note;
     below.align = Align::centre;
-    const double apart = a.labours > 120 ? 50 : a.labours > 50 ? 20 : a.labours * theme.px(24) / 10 > inside.w ? 10 : 5;
-    for (double n = apart; n <= a.labours; n += apart) canvas.text({a.x(n), numbers_y}, fmt::format("{:g}", n), below);
+    const double apart = a.labours > 120                            ? 50
+                         : a.labours > 50                           ? 20
+                         : a.labours * theme.px(24) / 10 > inside.w ? 10
+                                                                    : 5;
+    for (double n = apart; n <= a.labours; n += apart)
+        canvas.text({a.x(n), numbers_y}, fmt::format("{:g}", n), below);
     canvas.short_text({inside.x, numbers_y + note.size * 1.4},
                       shown < l.right.size() ? fmt::format("the first {} labours met", shown)
                                              : std::string("labours met, one after another"),

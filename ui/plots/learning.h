@@ -1,5 +1,5 @@
-// The learning chart: a line that climbs with every labour counted right and drops with every one counted wrong, and the
-// mark it has to reach.
+// The learning chart: a line that climbs with every labour counted right and drops with every one counted
+// wrong, and the mark it has to reach.
 #pragma once
 
 #include "engine/competency/progress.h"

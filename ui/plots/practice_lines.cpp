@@ -19,7 +19,9 @@ bool has_instrument(const LibraryLabour& l, int instrument) {
     return std::any_of(l.instruments.begin(), l.instruments.end(),
                        [&](sim::Instrument i) { return static_cast<int>(i) == instrument; });
 }
-bool is_counted(const LibraryLabour& l) { return l.task == engine::Task::count || l.task == engine::Task::quick; }
+bool is_counted(const LibraryLabour& l) {
+    return l.task == engine::Task::count || l.task == engine::Task::quick;
+}
 bool is_slow_or_fast(const LibraryLabour& l) { return l.baseline_bpm < 110 || l.baseline_bpm > 160; }
 bool in_band(const LibraryLabour& l, int band) {
     const double* edges = engine::band_edges_bpm;
@@ -31,7 +33,8 @@ bool is_abnormal(const LibraryLabour& l, int) { return is_counted(l) && is_slow_
 
 class Finder {
 public:
-    Finder(const engine::CountColumns& counts, const std::vector<LibraryLabour>& library) : library_(library) {
+    Finder(const engine::CountColumns& counts, const std::vector<LibraryLabour>& library)
+        : library_(library) {
         for (const std::uint32_t item : counts.item) met_.insert(counts.items[item]);
     }
 
@@ -40,16 +43,18 @@ public:
         std::vector<LibraryLabour> found;
         for (const bool met : {false, true})
             for (const LibraryLabour& l : library_)
-                if (found.size() < most && (met_.count(l.id) > 0) == met && suits(l, number)) found.push_back(l);
+                if (found.size() < most && (met_.count(l.id) > 0) == met && suits(l, number))
+                    found.push_back(l);
         return found;
     }
 
-    // Two of the kind and two that are not, in the order of their names: no list tells what is wrong with whom.
+    // Two of the kind and two that are not, in the order of their names: no list tells what is wrong with
+    // whom.
     std::vector<LibraryLabour> mixed(Suits suits, int number, Suits others) const {
         std::vector<LibraryLabour> found = some(most_labours / 2, suits, number);
         for (const LibraryLabour& l : some(most_labours, others, number)) {
-            const bool there = std::any_of(found.begin(), found.end(),
-                                           [&](const LibraryLabour& f) { return f.id == l.id; });
+            const bool there =
+                std::any_of(found.begin(), found.end(), [&](const LibraryLabour& f) { return f.id == l.id; });
             if (!there && found.size() < most_labours) found.push_back(l);
         }
         std::sort(found.begin(), found.end(),
@@ -101,16 +106,19 @@ PracticeLine line_of(const engine::Weakness& w, const Finder& find) {
         }
         case WeakIn::method: {
             const auto task = w.number == 60 ? engine::Task::count : engine::Task::quick;
-            return {with_bias(fmt::format("Counts over {}: {} wrong",
-                                          w.number == 60 ? "a full minute" : method_words(w.number), share(w)),
-                              w),
-                    find.some(most_labours, has_task, static_cast<int>(task))};
+            return {
+                with_bias(fmt::format("Counts over {}: {} wrong",
+                                      w.number == 60 ? "a full minute" : method_words(w.number), share(w)),
+                          w),
+                find.some(most_labours, has_task, static_cast<int>(task))};
         }
         case WeakIn::instrument:
-            return {with_bias(fmt::format("With the {}: {} counts wrong", instrument_name(w.number), share(w)), w),
+            return {with_bias(
+                        fmt::format("With the {}: {} counts wrong", instrument_name(w.number), share(w)), w),
                     find.some(most_labours, has_instrument, w.number)};
         case WeakIn::task:
-            return {with_bias(fmt::format("Where the task is \"{}\": {} counts wrong", task_name(w.number), share(w)),
+            return {with_bias(fmt::format("Where the task is \"{}\": {} counts wrong", task_name(w.number),
+                                          share(w)),
                               w),
                     find.some(most_labours, has_task, w.number)};
         case WeakIn::counting:
@@ -143,7 +151,8 @@ std::vector<PracticeLine> practice_lines(const engine::Progress& progress, const
         return {{"Begin with full minutes: after five counts something can be said.", first}};
     }
     const auto unmet = find.unmet();
-    if (unmet.empty()) return {{"Nothing stands out. Every labour of the library has been met: draw new ones.", {}}};
+    if (unmet.empty())
+        return {{"Nothing stands out. Every labour of the library has been met: draw new ones.", {}}};
     return {{"Nothing stands out. Some you have not met:", unmet}};
 }
 

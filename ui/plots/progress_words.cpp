@@ -73,10 +73,11 @@ std::string bias_words(double bias_bpm) {
 }
 
 std::string day_of(double seconds_since_1970) {
-    const std::chrono::sys_days day{std::chrono::days{static_cast<int>(std::floor(seconds_since_1970 / 86400))}};
+    const std::chrono::sys_days day{
+        std::chrono::days{static_cast<int>(std::floor(seconds_since_1970 / 86400))}};
     const std::chrono::year_month_day date{day};
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                       static_cast<unsigned>(date.day()));
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
 std::string agreement_words(const engine::Progress& p) {
@@ -86,13 +87,13 @@ std::string agreement_words(const engine::Progress& p) {
     const auto counted = static_cast<long long>(n);
     if (n == 1) return fmt::format("One count, {}. More are needed.", bias_words(*bias));
     std::string says = fmt::format("{}, on average {}.", counts_words(counted), bias_words(*bias));
-    if (!p.limits.worth_showing)
-        return says + " How far off the next may be is shown from 10 counts on.";
+    if (!p.limits.worth_showing) return says + " How far off the next may be is shown from 10 counts on.";
     says += fmt::format(" The next is likely to be between {} and +{} bpm off", tenth(*p.limits.low_bpm),
                         tenth(*p.limits.high_bpm));
     if (*p.limits.high_bpm < 0 || *p.limits.low_bpm > 0)
-        says = fmt::format("{}, on average {}. The next is likely to be {} to {} bpm off", counts_words(counted),
-                           bias_words(*bias), tenth(*p.limits.low_bpm), tenth(*p.limits.high_bpm));
+        says =
+            fmt::format("{}, on average {}. The next is likely to be {} to {} bpm off", counts_words(counted),
+                        bias_words(*bias), tenth(*p.limits.low_bpm), tenth(*p.limits.high_bpm));
     says += n < 30 ? "; with fewer than 30 counts that is a wide guess." : ".";
     if (p.pulled_to_normal) says += " Pulled towards normal: fast ones read low, slow ones high.";
     return says;
@@ -104,16 +105,19 @@ std::string learning_words(const engine::Progress& p) {
         return l.repeats > 0 ? "Only labours met before: a new one counts here." : "No labour counted yet.";
     if (l.chart.signal_at > 0) {
         if (l.monitor.signal_at > 0)
-            return fmt::format("The mark was reached at labour {}, but of the latest ones several were wrong.",
-                               l.chart.signal_at);
+            return fmt::format(
+                "The mark was reached at labour {}, but of the latest ones several were wrong.",
+                l.chart.signal_at);
         return fmt::format("At labour {} the line reached its mark.", l.chart.signal_at);
     }
     const auto n = static_cast<int>(l.right.size());
     if (n >= l.cap)
-        return fmt::format("{} labours without reaching the mark. The chart ends here: speak with your instructor.", n);
-    return fmt::format("{} met, the mark not reached yet. Each right count lifts the line, each wrong one costs "
-                       "four.",
-                       n == 1 ? "1 labour" : fmt::format("{} labours", n));
+        return fmt::format(
+            "{} labours without reaching the mark. The chart ends here: speak with your instructor.", n);
+    return fmt::format(
+        "{} met, the mark not reached yet. Each right count lifts the line, each wrong one costs "
+        "four.",
+        n == 1 ? "1 labour" : fmt::format("{} labours", n));
 }
 
 std::string calls_words(const engine::Progress& p) {
@@ -137,7 +141,8 @@ std::string refresher_words(const engine::Progress& p) {
     if (p.learning.right.size() < 10) return "From 10 labours on a day for the next practice is foreseen.";
     if (!p.refresher_s.known()) return "Next practice: " + p.refresher_s.why() + ".";
     if (*p.refresher_months <= 0) return "Next practice: now. Fewer than 85 in 100 of the latest were right.";
-    return fmt::format("Practise again by {}: an estimate from other skills, not from you.", day_of(*p.refresher_s));
+    return fmt::format("Practise again by {}: an estimate from other skills, not from you.",
+                       day_of(*p.refresher_s));
 }
 
 std::string left_out_words(const engine::Progress& p) {

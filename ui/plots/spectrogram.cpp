@@ -42,8 +42,12 @@ std::uint32_t word_of(Colour c) {
 constexpr double shown_from_hz = 20;
 constexpr int bands = 40;
 
-double hz_of(double share, double most_hz) { return shown_from_hz * std::pow(most_hz / shown_from_hz, share); }
-double share_of(double hz, double most_hz) { return std::log(hz / shown_from_hz) / std::log(most_hz / shown_from_hz); }
+double hz_of(double share, double most_hz) {
+    return shown_from_hz * std::pow(most_hz / shown_from_hz, share);
+}
+double share_of(double hz, double most_hz) {
+    return std::log(hz / shown_from_hz) / std::log(most_hz / shown_from_hz);
+}
 
 // Mean power of the rows inside a band; between two rows where a band is narrower than they lie apart.
 double band_db(const Spectrogram& s, int column, double from_hz, double to_hz) {

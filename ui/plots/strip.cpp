@@ -180,8 +180,8 @@ void draw_listened(Canvas& canvas, const StripContent& content, const StripFrame
     }
 }
 
-void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& frame, const StripLabels& labels,
-               const Theme& theme) {
+void draw_acts(Canvas& canvas, const StripContent& content, const StripFrame& frame,
+               const StripLabels& labels, const Theme& theme) {
     if (frame.acts.h <= 0) return;
     const double r = labels.act_r, y = labels.act_y;
     const Words inside{.size = std::min(theme.px(TypeScale::key), 1.3 * r),
@@ -246,10 +246,11 @@ void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& f
     const StripLabels labels = strip_labels(canvas, content, frame, theme);
     if (const Box& band = labels.band; band.w > 0) {
         canvas.round_fill(band, 3, p.card, 0.85);
-        canvas.short_text({band.x + theme.px(5), band.y + note}, content.band.says, {.size = note, .colour = p.fine},
-                          frame.rates.w * 0.6);
+        canvas.short_text({band.x + theme.px(5), band.y + note}, content.band.says,
+                          {.size = note, .colour = p.fine}, frame.rates.w * 0.6);
     }
-    draw_curve_word(canvas, labels.baby, baby_word(content), {.size = note, .colour = p.ink, .bold = true}, p.card);
+    draw_curve_word(canvas, labels.baby, baby_word(content), {.size = note, .colour = p.ink, .bold = true},
+                    p.card);
     draw_curve_word(canvas, labels.second_baby, "second baby", {.size = note, .colour = p.act, .bold = true},
                     p.card);
     draw_curve_word(canvas, labels.mother, "mother", {.size = note, .colour = p.soft_ink}, p.card);

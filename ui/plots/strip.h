@@ -1,4 +1,5 @@
-// The strip: what really happened, over time, with the trainee's windows laid on it. Drawn once for screen and paper.
+// The strip: what really happened, over time, with the trainee's windows laid on it. Drawn once for screen
+// and paper.
 #pragma once
 
 #include "engine/scoring/replay.h"
@@ -68,7 +69,8 @@ struct StripFrame {
 StripFrame strip_frame(const StripContent& content, Box box, StripView view, double scale);
 
 // The signs of tapped beats, by shape: a stroke for caught, a ring for missed, a cross for extra.
-void draw_tap_sign(Canvas& canvas, Point centre, double size, StripContent::TapMark::Kind kind, const Theme& theme);
+void draw_tap_sign(Canvas& canvas, Point centre, double size, StripContent::TapMark::Kind kind,
+                   const Theme& theme);
 
 void draw_strip(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme);
 // The play line with its head, by itself: on screen it moves over the kept picture.

@@ -19,8 +19,8 @@ public:
             box.bottom() > within_.bottom() + 0.01)
             return false;
         for (const Box& other : taken_)
-            if (box.x < other.right() + gap_ && other.x < box.right() + gap_ && box.y < other.bottom() + gap_ &&
-                other.y < box.bottom() + gap_)
+            if (box.x < other.right() + gap_ && other.x < box.right() + gap_ &&
+                box.y < other.bottom() + gap_ && other.y < box.bottom() + gap_)
                 return false;
         taken_.push_back(box);
         return true;
@@ -55,8 +55,8 @@ std::vector<Box> window_boxes(Canvas& canvas, const StripContent& content, const
     return boxes;
 }
 
-// Above the band's upper line, where a normal heart does not run, as far right as there is room; else at another
-// edge of the band.
+// Above the band's upper line, where a normal heart does not run, as far right as there is room; else at
+// another edge of the band.
 Box band_box(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme,
              Places& places) {
     if (content.band.says.empty()) return {};
@@ -64,8 +64,8 @@ Box band_box(Canvas& canvas, const StripContent& content, const StripFrame& fram
     const double w =
         std::min(canvas.measure(content.band.says, {.size = note}).w, frame.rates.w * 0.6) + theme.px(10);
     const double upper = frame.y_of(content.band.to_bpm), lower = frame.y_of(content.band.from_bpm);
-    for (const double y : {std::max(frame.rates.y, upper - note * 1.4), upper + note * 0.3, lower - note * 1.5,
-                           lower + note * 0.2})
+    for (const double y : {std::max(frame.rates.y, upper - note * 1.4), upper + note * 0.3,
+                           lower - note * 1.5, lower + note * 0.2})
         for (double right = frame.rates.right(); right - w >= frame.rates.x; right -= theme.px(4))
             if (const Box box{right - w, y, w, h}; places.take(box)) return box;
     return {};
@@ -141,9 +141,12 @@ Words window_word(const Theme& theme) {
             .align = Align::centre};
 }
 
-const char* baby_word(const StripContent& content) { return content.second_baby.empty() ? "baby" : "first baby"; }
+const char* baby_word(const StripContent& content) {
+    return content.second_baby.empty() ? "baby" : "first baby";
+}
 
-StripLabels strip_labels(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme) {
+StripLabels strip_labels(Canvas& canvas, const StripContent& content, const StripFrame& frame,
+                         const Theme& theme) {
     StripLabels labels;
     Places places(frame.rates, theme.px(2));
     labels.windows = window_boxes(canvas, content, frame, theme, places);

@@ -17,7 +17,8 @@ constexpr std::array<TapWord, 3> tap_words_in_key = {
     TapWord{Kind::caught, "caught"}, TapWord{Kind::missed, "missed"}, TapWord{Kind::extra, "extra"}};
 
 // What the signs mean, in the lane itself where the marks leave room: right of them, else left.
-void draw_tap_key(Canvas& canvas, const StripFrame& frame, double first_x, double last_x, const Theme& theme) {
+void draw_tap_key(Canvas& canvas, const StripFrame& frame, double first_x, double last_x,
+                  const Theme& theme) {
     const Words small{.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink};
     const double sign = theme.px(12), gap = theme.px(10), lead = theme.px(18);
     double w = lead;
@@ -39,7 +40,8 @@ void draw_tap_sign(Canvas& canvas, Point centre, double size, Kind kind, const T
     const Palette& p = theme.colour;
     const double r = size / 2;
     if (kind == Kind::caught) {
-        canvas.line({centre.x, centre.y - r * 0.8}, {centre.x, centre.y + r * 0.8}, p.soft_ink, theme.px(1.2));
+        canvas.line({centre.x, centre.y - r * 0.8}, {centre.x, centre.y + r * 0.8}, p.soft_ink,
+                    theme.px(1.2));
     } else if (kind == Kind::missed) {
         canvas.ring(centre, r, p.attention, theme.px(1.8));
     } else {
@@ -69,7 +71,8 @@ void draw_taps(Canvas& canvas, const StripContent& content, const StripFrame& fr
     const double y = frame.taps.centre().y;
     canvas.text({frame.taps.x - theme.px(8), y + theme.px(4.5)}, "taps",
                 {.size = theme.px(TypeScale::note), .colour = theme.colour.soft_ink, .align = Align::right});
-    const double nearest = theme.px(3), longest_gap_s = 2.5;  // under 24 bpm it is no heart: two counts, not one line
+    // under 24 bpm it is no heart: two counts, not one line
+    const double nearest = theme.px(3), longest_gap_s = 2.5;
     double first_x = frame.taps.right(), last_x = frame.taps.x, before_x = -1e9, before_s = -1e9;
     for (const Kind kind : {Kind::caught, Kind::missed, Kind::extra})
         for (const auto& tap : content.taps) {

@@ -94,9 +94,9 @@ void settle(Window& window, Screen& screen) {
     while (window.more_input());
 }
 
-// From handling the pointer's event to the first changed sample written: the handling itself, one whole block of
-// the device to wait for (the worst case), and from the block's start to the tick that the change was stamped with;
-// the middle one of sixty moves.
+// From handling the pointer's event to the first changed sample written: the handling itself, one whole block
+// of the device to wait for (the worst case), and from the block's start to the tick that the change was
+// stamped with; the middle one of sixty moves.
 double hand_to_sound_ms(Window& window, BedsideScreen& bedside, SoundDevice& device) {
     constexpr int block = 512;
     std::vector<float> out(2 * block);

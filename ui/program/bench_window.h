@@ -7,8 +7,9 @@
 
 namespace ui {
 
-// Opens the window (without a display: SDL's dummy drivers), sits down with the first scenario in a store of its own,
-// and measures; takes about seven seconds. Empty, with one line on stderr, when no window can be opened.
+// Opens the window (without a display: SDL's dummy drivers), sits down with the first scenario in a store of
+// its own, and measures; takes about seven seconds. Empty, with one line on stderr, when no window can be
+// opened.
 std::vector<WindowFigure> measure_window();
 
 }  // namespace ui

@@ -171,9 +171,10 @@ int run_window(const WindowOptions& options) {
                       data_folder() + "/scenarios/protocols");
     if (!options.scenario.empty()) {
         wish.scenario = scenario_path(options.scenario);
-        if (wish.scenario.empty()) 
+        if (wish.scenario.empty())
             return refuse("--scenario, found " + options.scenario +
-                          ", allowed: a scenario file, or an id from " + data_folder() + "/scenarios/library");
+                          ", allowed: a scenario file, or an id from " + data_folder() +
+                          "/scenarios/library");
         if (shelf.read_now(wish.scenario, fault) < 0) return refuse(fault);
     }
     if (options.once) {

@@ -17,7 +17,8 @@ struct WindowOptions {
     std::string screenshot;  // with `once`: saved here as PNG
 };
 
-// Runs until the window is closed. 0, or 2 with one line on stderr when it cannot open (no display, store refused).
+// Runs until the window is closed. 0, or 2 with one line on stderr when it cannot open (no display, store
+// refused).
 int run_window(const WindowOptions& options);
 
 }  // namespace ui

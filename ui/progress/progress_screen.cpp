@@ -30,8 +30,8 @@ const char* view_name(int view) {
 
 }  // namespace
 
-ProgressScreen::ProgressScreen(std::string person, engine::CountColumns counts, std::vector<LibraryLabour> library,
-                               std::string save_folder)
+ProgressScreen::ProgressScreen(std::string person, engine::CountColumns counts,
+                               std::vector<LibraryLabour> library, std::string save_folder)
     : person_(std::move(person)),
       counts_(std::move(counts)),
       library_(std::move(library)),
@@ -74,8 +74,9 @@ void ProgressScreen::save() {
     const std::string path = save_folder_ + "/progress-" + person_ + ".pdf";
     const auto outcome = write_progress({person_, progress_, practice_, program_version()}, path);
     said_fault_ = !outcome.ok();
-    said_ = outcome.ok() ? std::string(words("Saved as")) + " " + path
-                         : std::string(words("Not saved")) + ": " + engine::in_one_line(outcome.faults().front());
+    said_ = outcome.ok()
+                ? std::string(words("Saved as")) + " " + path
+                : std::string(words("Not saved")) + ": " + engine::in_one_line(outcome.faults().front());
 }
 
 void ProgressScreen::keys(Frame& frame) {
@@ -97,7 +98,8 @@ std::vector<ProgressScreen::Placed> ProgressScreen::laid_out(Frame& frame, Area 
         if (!wide(frame)) {
             const float says_h = frame.height_of(nothing_yet_words(), Type::text, body.w - frame.px(40));
             const Area first = body.take_top(
-                std::round(std::min(says_h + frame.line_height(Type::card) + frame.px(50), body.h * 0.6f)), card_gap);
+                std::round(std::min(says_h + frame.line_height(Type::card) + frame.px(50), body.h * 0.6f)),
+                card_gap);
             return {{nothing_yet, first}, {next, body}};
         }
         const Area first = body.take_left(std::round(body.w * 0.5f), card_gap);
@@ -148,7 +150,8 @@ void ProgressScreen::draw(Frame& frame) {
 void ProgressScreen::header(Frame& frame, Area at) {
     const char* title = words("Progress");
     frame.one_line(at.take_left(frame.width_of(title, Type::title) + frame.px(20)), title, Type::title);
-    frame.one_line(at.take_left(frame.width_of(person_, Type::text) + frame.px(20)), person_, Type::text, Tone::soft);
+    frame.one_line(at.take_left(frame.width_of(person_, Type::text) + frame.px(20)), person_, Type::text,
+                   Tone::soft);
     const auto one = [&](const char* id, const char* key, const std::string& says) {
         const float w = std::min(frame.width_of(says, Type::text) + frame.px(56), at.w);
         const Area button{at.right() - w, at.y, w, at.h};
@@ -178,8 +181,8 @@ void ProgressScreen::plot_card(Frame& frame, Area at, Part part) {
     const bool scrolls = inside.h - around(inside.w) < least;
     const float w = scrolls ? inside.w - frame.px(18) : inside.w;
     const float plot_h = std::round(std::max(least, inside.h - around(w))), content = around(w) + plot_h;
-    const std::string key = fmt::format("progress {} {} {} {} {} {}", first, person_, progress_.attempts, progress_.mode,
-                                        progress_.method_s, theme.scale);
+    const std::string key = fmt::format("progress {} {} {} {} {} {}", first, person_, progress_.attempts,
+                                        progress_.mode, progress_.method_s, theme.scale);
     frame.scroll(first ? "agreement" : "learning", inside, scrolls ? content : inside.h, [&](Area box) {
         frame.words_in({box.x, box.y, w, 0}, says, Type::text);
         box.take_top(frame.height_of(says, Type::text, w), frame.px(6));
@@ -208,19 +211,21 @@ void ProgressScreen::rows_card(Frame& frame, Area at, Part part) {
     const auto [measured, is_new] = heights_.try_emplace(fmt::format("{} {}", key, std::lround(w)), 0.0f);
     if (is_new) {
         Picture scratch(1, 1);
-        measured->second = static_cast<float>(std::ceil(draw_skill_rows(scratch.canvas(), {0, 0, w, 1e5}, rows, theme)));
+        measured->second =
+            static_cast<float>(std::ceil(draw_skill_rows(scratch.canvas(), {0, 0, w, 1e5}, rows, theme)));
     }
     const float content = std::max(measured->second, 1.0f);
     frame.scroll(first ? "bands" : "kinds", inside, content, [&](Area box) {
-        frame.picture(key, {box.x, box.y, w, content},
-                      [&](Canvas& canvas) { draw_skill_rows(canvas, {0, 0, w, content}, rows, theme); });
+        frame.picture(key, {box.x, box.y, w, content}, [&](Canvas& canvas) {
+            draw_skill_rows(canvas, {0, 0, w, content}, rows, theme);
+        });
     });
 }
 
 void ProgressScreen::next_card(Frame& frame, Area at) {
     Area inside = at.inside(frame.px(16));
-    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(6)), words("What to practise next"),
-                   Type::card);
+    frame.one_line(inside.take_top(frame.line_height(Type::card), frame.px(6)),
+                   words("What to practise next"), Type::card);
     const float w = inside.w - frame.px(18), button_h = frame.px(40), between = frame.px(6);
     float content = 0;
     for (const PracticeLine& line : practice_)
@@ -265,8 +270,10 @@ void ProgressScreen::nothing_yet_card(Frame& frame, Area at) {
 }
 
 std::string ProgressScreen::nothing_yet_words() const {
-    return words("Count a minute or two and come back. Here you will see how far off your counts are and in which "
-                 "direction, how slow and fast hearts go, and what to practise next.") +
+    return words(
+               "Count a minute or two and come back. Here you will see how far off your counts are and in "
+               "which "
+               "direction, how slow and fast hearts go, and what to practise next.") +
            std::string(" ") + left_out_words(progress_);
 }
 
@@ -275,13 +282,15 @@ void ProgressScreen::footer(Frame& frame, Area at) {
         ButtonLook look;
         look.key = key;
         look.main = main;
-        return frame.button(id, at.take_left(frame.width_of(says, Type::text) + frame.px(60), frame.px(10)), says, look);
+        return frame.button(id, at.take_left(frame.width_of(says, Type::text) + frame.px(60), frame.px(10)),
+                            says, look);
     };
     if (one("back", "Esc", words("Back"), true)) leave_ = Leave::back;
     if (one("save", "S", words("Save as PDF"), false)) save();
     at.take_left(frame.px(6));
     const Tone tone = said_.empty() ? Tone::soft : said_fault_ ? Tone::attention : Tone::ink;
-    const std::string says = said_.empty() ? std::string(words("For practice only: it certifies nothing.")) : said_;
+    const std::string says =
+        said_.empty() ? std::string(words("For practice only: it certifies nothing.")) : said_;
     const float h = frame.height_of(says, Type::note, at.w);
     if (h > at.h)
         frame.one_line(at, says, Type::note, tone);

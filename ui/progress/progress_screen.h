@@ -1,5 +1,5 @@
-// Progress on the screen: how far off, getting there, where it is right, what to practise next. For the person named at
-// the door; every figure of it can be had by `fullminute progress` as well.
+// Progress on the screen: how far off, getting there, where it is right, what to practise next. For the
+// person named at the door; every figure of it can be had by `fullminute progress` as well.
 #pragma once
 
 #include "engine/competency/count_columns.h"

@@ -7,8 +7,8 @@
 namespace ui {
 namespace {
 
-// Place of the next sample to be handed out on the 48 kHz grid. now() is in whole microseconds, a sample is 125/6 of
-// one, so rounding finds the sample again whichever way now() was rounded.
+// Place of the next sample to be handed out on the 48 kHz grid. now() is in whole microseconds, a sample is
+// 125/6 of one, so rounding finds the sample again whichever way now() was rounded.
 std::int64_t sample_at(sim::LabourTime now) { return (now.us * 12 + 125) / 250; }
 
 // First sound tick at or after a moment, as a tick number.
@@ -23,7 +23,8 @@ constexpr std::int64_t never = std::numeric_limits<std::int64_t>::max();
 
 }  // namespace
 
-// Swaps in what the window published. The old one is chained to a list which the window empties: nothing is freed here.
+// Swaps in what the window published. The old one is chained to a list which the window empties: nothing is
+// freed here.
 void Callback::take_incoming() {
     Sounding* next = incoming_.exchange(nullptr, std::memory_order_acq_rel);
     if (next == nullptr) return;
@@ -46,7 +47,8 @@ std::int64_t Callback::next_change_us() const {
     return us;
 }
 
-// Everything that takes effect at the next tick to be made, in time order; of two at once the script's goes first.
+// Everything that takes effect at the next tick to be made, in time order; of two at once the script's goes
+// first.
 void Callback::apply_due(std::int64_t next_tick_us) {
     if (next_tick_us != tick_us_) {
         tick_us_ = next_tick_us;

@@ -1,5 +1,5 @@
-// The body of the audio callback and all that it shares with the window. No SDL here, so that tests and the thread
-// checker run it without a device.
+// The body of the audio callback and all that it shares with the window. No SDL here, so that tests and the
+// thread checker run it without a device.
 #pragma once
 
 #include "sim/hold.h"
@@ -26,7 +26,8 @@ public:
 
     ~Callback();  // the audio thread must have gone
 
-    // --- Window thread ------------------------------------------------------------------------------------------
+    // --- Window thread
+    // ------------------------------------------------------------------------------------------
     void begin(const sim::Listening& listening, std::span<const sim::Change> script);
     void stop();
     void pause(bool on) { paused_.store(on, std::memory_order_release); }
@@ -39,17 +40,19 @@ public:
     float volume() const { return volume_.load(std::memory_order_relaxed); }
     void set_mode(sim::OutputMode mode);
     sim::LabourTime rendered();
-    // Rendered end - delay + time since the last block that had sound; between the start and the rendered end.
+    // Rendered end - delay + time since the last block that had sound; between the start and the rendered
+    // end.
     sim::LabourTime heard(std::int64_t now_ns, std::int64_t delay_us);
     int displayed_bpm();
     sim::LabourTime last_maternal_beat();
     // How often fill() has run: stands still when the device has died without a word. [any thread]
     std::uint32_t calls() const { return calls_.load(std::memory_order_relaxed); }
 
-    // --- Audio thread -------------------------------------------------------------------------------------------
-    // Interleaved stereo; `now_ns` is the steady clock at the call. Both ears get the same: a horn or a stethoscope
-    // head is one pipe, and sound in one ear alone would tell nothing and tire.
-    // No allocation, lock, file, log, exception or system call; work in proportion to frames and changes waiting.
+    // --- Audio thread
+    // -------------------------------------------------------------------------------------------
+    // Interleaved stereo; `now_ns` is the steady clock at the call. Both ears get the same: a horn or a
+    // stethoscope head is one pipe, and sound in one ear alone would tell nothing and tire. No allocation,
+    // lock, file, log, exception or system call; work in proportion to frames and changes waiting.
     void fill(float* stereo, int frames, std::int64_t now_ns);
 
 private:
@@ -84,7 +87,7 @@ private:
     // Window -> audio
     std::atomic<Sounding*> incoming_{nullptr};
     std::atomic<bool> paused_{false}, held_{false};
-    std::atomic<float> volume_{0.5f};  // safe start: no second louder than -20 dBFS RMS
+    std::atomic<float> volume_{0.5f};   // safe start: no second louder than -20 dBFS RMS
     std::atomic<int> wanted_mode_{-1};  // -1: as the listening was made
     TimedRing<Tagged, 256> changes_;
     // Audio -> window

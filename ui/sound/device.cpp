@@ -19,8 +19,8 @@ constexpr std::int64_t dead_after_ns =
     2'000'000'000;  // no callback for so long: the device has died silently
 constexpr std::int64_t longest_wait_ns = 30'000'000'000;
 
-// The steady clock, in user space: the kernel's shared page answers it without a system call, which is what lets the
-// audio thread stamp its blocks. Labour time never depends on it; heard() does.
+// The steady clock, in user space: the kernel's shared page answers it without a system call, which is what
+// lets the audio thread stamp its blocks. Labour time never depends on it; heard() does.
 std::int64_t steady_ns() {
     timespec t{};
     clock_gettime(CLOCK_MONOTONIC, &t);
@@ -51,8 +51,8 @@ struct SoundDevice::Inside {
                              steady_ns());
     }
 
-    // SDL goes on calling back at an unplugged device, so labour time must be stopped here at once, on whatever thread
-    // SDL tells it.
+    // SDL goes on calling back at an unplugged device, so labour time must be stopped here at once, on
+    // whatever thread SDL tells it.
     static int SDLCALL on_event(void* self, SDL_Event* event) {
         auto& inside = *static_cast<Inside*>(self);
         if (event->type == SDL_AUDIODEVICEREMOVED && event->adevice.iscapture == 0 &&

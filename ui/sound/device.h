@@ -21,8 +21,8 @@ enum class DeviceState {
 
 class SoundDevice {
 public:
-    // Opens the default device through SDL_mixer (48 kHz, float, 512 frames). Without one it re-opens SDL's `dummy`
-    // driver so that labour time still runs, and `state()` says so. [window thread]
+    // Opens the default device through SDL_mixer (48 kHz, float, 512 frames). Without one it re-opens SDL's
+    // `dummy` driver so that labour time still runs, and `state()` says so. [window thread]
     SoundDevice();
     // Without any device or driver: only fill() makes sound. For tests. [window thread]
     enum class Without { device };
@@ -31,9 +31,10 @@ public:
     SoundDevice(const SoundDevice&) = delete;
     SoundDevice& operator=(const SoundDevice&) = delete;
 
-    // Starts (or restarts) sounding this labour from listening.now(), with changes to be made by themselves (in time
-    // order; for the debrief), paused or not. The copy is made here, never in the callback. Changes sent before and not
-    // yet applied belong to the labour before and are dropped; read applied() first. [window thread]
+    // Starts (or restarts) sounding this labour from listening.now(), with changes to be made by themselves
+    // (in time order; for the debrief), paused or not. The copy is made here, never in the callback. Changes
+    // sent before and not yet applied belong to the labour before and are dropped; read applied() first.
+    // [window thread]
     void begin(const sim::Listening& listening, std::span<const sim::Change> script = {},
                bool paused = false);
     void stop();          // silence; labour time stands still [window thread]
@@ -42,11 +43,13 @@ public:
 
     // Queues a change; false when the ring is full (256 waiting). [window thread]
     bool send(const sim::Change& change);
-    // Sent changes applied since, in order, stamped with the tick at which they took effect; those of the script and of
-    // set_mode() do not come back. When 1024 wait here unread, further changes wait unapplied. [window thread]
+    // Sent changes applied since, in order, stamped with the tick at which they took effect; those of the
+    // script and of set_mode() do not come back. When 1024 wait here unread, further changes wait unapplied.
+    // [window thread]
     std::optional<sim::Change> applied();
 
-    // What is being heard now: rendered end - device delay + time since the last callback. Never goes back. [window]
+    // What is being heard now: rendered end - device delay + time since the last callback. Never goes back.
+    // [window]
     sim::LabourTime heard() const;
     sim::LabourTime rendered() const;  // end of what has been rendered [window thread]
     double delay_s() const;            // buffer x 2, or as set
@@ -61,8 +64,9 @@ public:
 
     DeviceState state() const;
     std::string state_words() const;  // "no sound device: ..." for the screen; empty when playing
-    // Call now and then (once a second): notices a loss (labour time stands still, `paused()` is true), re-opens after
-    // one and goes on by itself unless paused by hand; true when the state changed. [window thread]
+    // Call now and then (once a second): notices a loss (labour time stands still, `paused()` is true),
+    // re-opens after one and goes on by itself unless paused by hand; true when the state changed. [window
+    // thread]
     bool look_after();
 
     // The callback's body, for tests without a device: interleaved stereo float. [audio thread]

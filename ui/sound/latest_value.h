@@ -1,5 +1,5 @@
-// The newest of a value written by one thread and read by another: three places and one atomic index, so that neither
-// ever waits and a reader never sees half of one value and half of another.
+// The newest of a value written by one thread and read by another: three places and one atomic index, so that
+// neither ever waits and a reader never sees half of one value and half of another.
 #pragma once
 
 #include <array>

@@ -1,5 +1,6 @@
-// Single-producer single-consumer ring of plain structs: how the window and the audio callback speak to each other.
-// Wait-free on both sides: no lock, no allocation, no system call. The capacity is a power of two and all of it holds.
+// Single-producer single-consumer ring of plain structs: how the window and the audio callback speak to each
+// other. Wait-free on both sides: no lock, no allocation, no system call. The capacity is a power of two and
+// all of it holds.
 #pragma once
 
 #include <array>
@@ -42,8 +43,8 @@ public:
     void pop() { read_.store(read_.load(std::memory_order_relaxed) + 1, std::memory_order_release); }
 
 private:
-    // Each index on its own cache line: otherwise every push would slow the other thread's pop. The indices only
-    // grow; their difference stays right when they wrap.
+    // Each index on its own cache line: otherwise every push would slow the other thread's pop. The indices
+    // only grow; their difference stays right when they wrap.
     alignas(64) std::atomic<std::size_t> written_{0};
     alignas(64) std::atomic<std::size_t> read_{0};
     alignas(64) std::array<T, Capacity> entries_{};

@@ -45,9 +45,9 @@ int attempt(const AttemptOptions& options) {
     if (options.out == "-") return fine;
     const engine::Hashes hashes = engine::hashes_of(judged);
     if (options.json) {
-        nlohmann::ordered_json answer{{"score", nlohmann::ordered_json::parse(engine::to_json(judged.sheet))},
-                                      {"sha256", {{"beats", hashes.beats}, {"events", hashes.events},
-                                                  {"score", hashes.score}}}};
+        nlohmann::ordered_json answer{
+            {"score", nlohmann::ordered_json::parse(engine::to_json(judged.sheet))},
+            {"sha256", {{"beats", hashes.beats}, {"events", hashes.events}, {"score", hashes.score}}}};
         write_out("-", answer.dump(2) + "\n");
     } else {
         write_out("-", sheet_in_words(judged));

@@ -122,14 +122,17 @@ CohortTimes cohort_times(double share) {
     times.growth = memory * few_people / (small * people);
 
     const TemporaryFolder folder;
-    const std::string table = (folder.path / "cohort.csv").string(), store = (folder.path / "cohort.db").string();
+    const std::string table = (folder.path / "cohort.csv").string(),
+                      store = (folder.path / "cohort.db").string();
     write_out(table, as_table(cohort));
     engine::FiguresAsked asked;
     asked.of = "cohort";
     times.csv_s = scale * middle_seconds([&] {
                       TableText text(table);
                       seen += or_refuse(engine::figures_of(
-                                      asked, table, [&] { return text.next(); }, text.bytes())).lines().size();
+                                            asked, table, [&] { return text.next(); }, text.bytes()))
+                                  .lines()
+                                  .size();
                   });
     or_refuse(engine::Store::open(store)).reset();
     or_refuse(engine::fill_with_counts(store, cohort));

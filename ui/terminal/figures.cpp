@@ -77,7 +77,8 @@ int figures(const FiguresOptions& options) {
                           "a target below the share right after training"});
     if (!faults.empty()) refuse(faults);
     TableText table(options.table);
-    const engine::Report report = or_refuse(engine::figures_of(a, options.table, [&] { return table.next(); }, table.bytes()));
+    const engine::Report report = or_refuse(engine::figures_of(
+        a, options.table, [&] { return table.next(); }, table.bytes()));
     print_report(report, options.json);
     return fine;
 }

@@ -15,7 +15,8 @@
 namespace ui {
 namespace {
 
-std::vector<engine::TrialStation> drawn_form(const PassRuleOptions& options, const engine::Protocol& protocol) {
+std::vector<engine::TrialStation> drawn_form(const PassRuleOptions& options,
+                                             const engine::Protocol& protocol) {
     const std::string path = quota_path(options.quota);
     const engine::Quota quota = or_refuse(engine::read_quota(read_file(path), path));
     std::vector<engine::TrialStation> form;
@@ -63,10 +64,11 @@ void refuse_faulty(const engine::SyntheticCounter& one) {
 
 void add_passrule(CLI::App& app, PassRuleOptions& options, std::function<int()>& chosen) {
     CLI::App* c = app.add_subcommand("passrule", "A pass rule's error rates, before anyone is tested");
-    c->footer("The rule: enough stations right, no confirmed critical miss, not too many normals called abnormal.\n"
-              "With --candidates, made-up ones are put through drawn stations of any task, judged as anybody is.\n"
-              "Examples: fullminute passrule --candidates 200 --lost 0,0.5,1 --json\n"
-              "          fullminute passrule --quota year-check --candidates 20 --misreads 0,0.3 --forgets 0.1");
+    c->footer(
+        "The rule: enough stations right, no confirmed critical miss, not too many normals called abnormal.\n"
+        "With --candidates, made-up ones are put through drawn stations of any task, judged as anybody is.\n"
+        "Examples: fullminute passrule --candidates 200 --lost 0,0.5,1 --json\n"
+        "          fullminute passrule --quota year-check --candidates 20 --misreads 0,0.3 --forgets 0.1");
     engine::RuleAsked& a = options.asked;
     const auto number = [&](const char* name, auto& into, const char* does) {
         c->add_option(name, into, does)->capture_default_str();
@@ -78,21 +80,25 @@ void add_passrule(CLI::App& app, PassRuleOptions& options, std::function<int()>&
     c->add_option("--items", a.items, "stations; default the fewest that keep to both chances");
     c->add_option("--mark", a.mark, "stations right to pass");
     c->add_option("--normals", a.normals, "normal stations; default 14 in 25, or as drawn");
-    c->add_option("--least-normals", a.least_normals_passed, "normals not over-called; default all but 3 in 14");
+    c->add_option("--least-normals", a.least_normals_passed,
+                  "normals not over-called; default all but 3 in 14");
     c->add_option("--critical", a.critical, "stations that must not be missed; default 8 in 25, or as drawn");
     c->add_flag("--no-redraw", options.no_redraw, "one critical miss fails, no second station");
     number("--wrong-normal", a.wrong.over_called, "share of wrong normals that are over-called");
     number("--wrong-critical", a.wrong.missed, "share of wrong critical stations that are critical misses");
     number("--candidates", options.candidates, "made-up candidates a level, up to 10000; 0 tries nobody");
-    c->add_option("--lost", options.lost, "levels: beats lost, times the usual of an untrained ear; default 0,0.5,1")
+    c->add_option("--lost", options.lost,
+                  "levels: beats lost, times the usual of an untrained ear; default 0,0.5,1")
         ->delimiter(',');
-    c->add_option("--guesses", options.guesses, "levels: share of stations guessed; default 0")->delimiter(',');
+    c->add_option("--guesses", options.guesses, "levels: share of stations guessed; default 0")
+        ->delimiter(',');
     number("--pull", options.counter.pull, "share of the way to 140 by which counts are drawn");
     number("--watch-sd", options.counter.watch_sd_s, "seconds, of each edge of the window");
     const auto levels = [&](const char* name, std::vector<double>& into, const char* does) {
         c->add_option(name, into, does)->delimiter(',');
     };
-    levels("--misreads", options.misreads, "levels: share of stations where contractions are misread; default 0");
+    levels("--misreads", options.misreads,
+           "levels: share of stations where contractions are misread; default 0");
     levels("--forgets", options.forgets, "levels: share of the acts asked for that are forgotten; default 0");
     levels("--takes-hers", options.takes_hers,
            "levels: share of finding and telling apart where her beat is taken for the baby's; default 0");
@@ -114,7 +120,8 @@ int passrule(const PassRuleOptions& options) {
     if (options.candidates > 0) {
         form = drawn_form(options, protocol);
         const auto drawn = [&](engine::StationKind kind) {
-            return static_cast<int>(std::count_if(form.begin(), form.end(), [&](const auto& s) { return s.kind == kind; }));
+            return static_cast<int>(
+                std::count_if(form.begin(), form.end(), [&](const auto& s) { return s.kind == kind; }));
         };
         for (const auto& [asked_for, kind, name] :
              {std::tuple{&asked.normals, engine::StationKind::normal, "--normals"},
@@ -133,7 +140,8 @@ int passrule(const PassRuleOptions& options) {
     std::vector<engine::TrialLevel> levels;
     if (options.candidates > 0)
         for (const engine::SyntheticCounter& one : kinds)
-            levels.push_back(engine::try_rule(form, protocol, rule.joined, one, options.candidates, the_seed(options.seed)));
+            levels.push_back(engine::try_rule(form, protocol, rule.joined, one, options.candidates,
+                                              the_seed(options.seed)));
     engine::Report report = engine::rule_report(asked, rule);
     if (!levels.empty()) report.part("tried", engine::trial_report(rule, form, levels));
     print_report(report, options.json);

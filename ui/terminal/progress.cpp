@@ -44,7 +44,8 @@ Report agreement_part(const engine::Progress& p) {
         return p.limits.worth_showing ? figure : engine::Figure::absent("limits are shown from 10 counts on");
     };
     r.put("limit_low_bpm", shown(p.limits.low_bpm)).put("limit_high_bpm", shown(p.limits.high_bpm));
-    r.put("limit_low_exact_low", shown(p.limits.low_exact.low)).put("limit_low_exact_high", shown(p.limits.low_exact.high));
+    r.put("limit_low_exact_low", shown(p.limits.low_exact.low))
+        .put("limit_low_exact_high", shown(p.limits.low_exact.high));
     r.put("limit_high_exact_low", shown(p.limits.high_exact.low));
     r.put("limit_high_exact_high", shown(p.limits.high_exact.high));
     if (p.limits.worth_showing) r.remark(p.limits.remark);
@@ -60,11 +61,13 @@ Report calls_part(const engine::Progress& p) {
     for (std::size_t t = 0; t < 3; ++t) {
         Report row;
         row.words("truth", classes[t]);
-        for (std::size_t s = 0; s < 3; ++s) row.put(std::string("said_") + classes[s], static_cast<double>(p.calls[t][s]));
+        for (std::size_t s = 0; s < 3; ++s)
+            row.put(std::string("said_") + classes[s], static_cast<double>(p.calls[t][s]));
         rows.push_back(row);
     }
     r.rows("table", rows).put("on_a_limit_left_out", p.calls_on_limit);
-    r.put("raw_agreement", p.agreement_on_class.raw_agreement).put("kappa_linear", p.agreement_on_class.kappa);
+    r.put("raw_agreement", p.agreement_on_class.raw_agreement)
+        .put("kappa_linear", p.agreement_on_class.kappa);
     r.put("kappa_linear", p.agreement_on_class.interval);
     r.put("sensitivity", p.abnormal.sensitivity).put("sensitivity", p.abnormal.sensitivity_interval);
     return r.put("specificity", p.abnormal.specificity).put("specificity", p.abnormal.specificity_interval);
@@ -78,13 +81,15 @@ Report learning_part(const engine::Progress& p) {
     r.put("labours", l.right.size()).words("series", right).put("repeats_left_out", l.repeats);
     r.put("acceptable", l.rates.acceptable).put("unacceptable", l.rates.unacceptable);
     r.put("attempt_cap", l.cap).put("h", l.h).numbers("s", l.chart.s);
-    r.put("signal_at", l.chart.signal_at > 0 ? engine::Figure(l.chart.signal_at) : engine::Figure::absent("not yet"));
+    r.put("signal_at",
+          l.chart.signal_at > 0 ? engine::Figure(l.chart.signal_at) : engine::Figure::absent("not yet"));
     r.put("alarm_at", l.monitor.signal_at > 0 ? engine::Figure(l.monitor_from + l.monitor.signal_at)
                                               : engine::Figure::absent("none"));
     return r.remark("for practice only: it certifies nothing");
 }
 
-Report progress_report(const std::string& who, const engine::Progress& p, const std::vector<PracticeLine>& practice) {
+Report progress_report(const std::string& who, const engine::Progress& p,
+                       const std::vector<PracticeLine>& practice) {
     Report r;
     r.words("who", who).put("attempts_with_a_count", p.attempts);
     r.words("mode", mode_words(p.mode));
@@ -95,7 +100,8 @@ Report progress_report(const std::string& who, const engine::Progress& p, const 
     left.put("without_a_number", p.left_out.no_number);
     r.part("left_out", left).part("agreement", agreement_part(p));
     r.rows("by_rate", group_rows(p.bands, band_words)).rows("by_method", group_rows(p.methods, method_words));
-    r.rows("by_instrument", group_rows(p.instruments, instrument_name)).rows("by_task", group_rows(p.tasks, task_name));
+    r.rows("by_instrument", group_rows(p.instruments, instrument_name))
+        .rows("by_task", group_rows(p.tasks, task_name));
     r.part("slow_normal_fast", calls_part(p)).part("learning", learning_part(p));
     Report refresher;
     refresher.put("months_after_the_last_day", p.refresher_months);
@@ -127,8 +133,9 @@ int progress(const ProgressOptions& options) {
             if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
         return text;
     };
-    const auto known = std::find_if(people.begin(), people.end(),
-                                    [&](const std::string& code) { return lower(code) == lower(options.who); });
+    const auto known = std::find_if(people.begin(), people.end(), [&](const std::string& code) {
+        return lower(code) == lower(options.who);
+    });
     if (known == people.end()) refuse("--who", '"' + options.who + '"', "the code of a person in " + where);
     engine::ProgressAsked asked;
     if (!options.mode.empty()) asked.mode = static_cast<int>(the_mode(options.mode));

@@ -8,8 +8,8 @@
 
 namespace ui {
 
-// Recomputes attempts: exit 0 when every score matches, 1 when one differs or belongs to another truth and cannot be
-// recomputed, 2 when one cannot be read.
+// Recomputes attempts: exit 0 when every score matches, 1 when one differs or belongs to another truth and
+// cannot be recomputed, 2 when one cannot be read.
 int replay(const ReplayOptions& options) {
     bool all_same = true;
     std::vector<engine::Fault> faults;
@@ -19,11 +19,15 @@ int replay(const ReplayOptions& options) {
             const auto differs = or_refuse(engine::replay(read_file(file), file));
             const bool other_truth = engine::not_recomputed(differs);
             all_same = all_same && differs.empty();
-            list.push_back({{"file", file}, {"same", differs.empty()}, {"recomputed", !other_truth},
+            list.push_back({{"file", file},
+                            {"same", differs.empty()},
+                            {"recomputed", !other_truth},
                             {"differs", differs}});
             if (options.json) continue;
             fmt::print("{}: {}\n", file,
-                       differs.empty() ? "the same" : other_truth ? "not recomputed" : "differs");
+                       differs.empty() ? "the same"
+                       : other_truth   ? "not recomputed"
+                                       : "differs");
             for (const std::string& what : differs) fmt::print("  {}\n", what);
         } catch (const Refused& refused) {
             faults.insert(faults.end(), refused.faults.begin(), refused.faults.end());

@@ -57,22 +57,26 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
             fmt::format_to(out, ", written {}\n", *window.reported_bpm);
             fmt::format_to(out, "  {:.1f} true", terms.true_bpm);
             if (terms.source != 0) fmt::format_to(out, " {:+.1f} another heart", tenth(terms.source));
-            fmt::format_to(out, " {:+.1f} whole beats {:+.1f} watch", tenth(terms.method), tenth(terms.watch));
+            fmt::format_to(out, " {:+.1f} whole beats {:+.1f} watch", tenth(terms.method),
+                           tenth(terms.watch));
             if (terms.fencepost != 0) fmt::format_to(out, " {:+.1f} fencepost", tenth(terms.fencepost));
             fmt::format_to(out, " {:+.1f} ear", tenth(terms.ear));
             if (window.taps)
-                fmt::format_to(out, " (missed {:+.1f} extra {:+.1f}) {:+.1f} tally", tenth(window.taps->missed_bpm),
-                               tenth(window.taps->extra_bpm), tenth(terms.tally));
+                fmt::format_to(out, " (missed {:+.1f} extra {:+.1f}) {:+.1f} tally",
+                               tenth(window.taps->missed_bpm), tenth(window.taps->extra_bpm),
+                               tenth(terms.tally));
             fmt::format_to(out, " {:+.1f} arithmetic", tenth(terms.arithmetic));
             if (terms.unexplained != 0) fmt::format_to(out, " {:+.1f} not known", tenth(terms.unexplained));
             fmt::format_to(out, " = {:.0f}", terms.reported_bpm);
             if (!terms.slip.empty()) fmt::format_to(out, " ({})", terms.slip);
         }
         text += '\n';
-        if (const std::string taps = taps_in_words(window); !taps.empty()) fmt::format_to(out, "  {}\n", taps);
+        if (const std::string taps = taps_in_words(window); !taps.empty())
+            fmt::format_to(out, "  {}\n", taps);
     }
     for (const engine::SeriesScore& series : sheet.series)
-        fmt::format_to(out, "\nseries {} to {}: {}\n", clock(series.from_s), clock(series.to_s), series_in_words(series));
+        fmt::format_to(out, "\nseries {} to {}: {}\n", clock(series.from_s), clock(series.to_s),
+                       series_in_words(series));
     if (!sheet.acts.empty()) text += '\n';
     for (const engine::ActScore& act : sheet.acts) {
         fmt::format_to(out, "act   {}: {}{}", spaced(act.act), spaced(act.verdict),
@@ -81,7 +85,8 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
         if (act.within_s > 0) fmt::format_to(out, ", asked by {}", clock(act.known_from_s + act.within_s));
         if (!act.source.empty()) fmt::format_to(out, " [{}]", sources_in_words(act.source));
         text += '\n';
-        if (!act.conflict.empty()) fmt::format_to(out, "      guidance differs: {}\n", sources_in_words(act.conflict));
+        if (!act.conflict.empty())
+            fmt::format_to(out, "      guidance differs: {}\n", sources_in_words(act.conflict));
     }
     if (!sheet.critical_missed.empty()) {
         text += "\ncritical and missed:";

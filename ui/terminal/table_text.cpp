@@ -49,15 +49,16 @@ bool TableText::read_more() {
 }
 
 std::string_view TableText::next() {
-    std::copy(held_.begin() + static_cast<std::ptrdiff_t>(given_), held_.begin() + static_cast<std::ptrdiff_t>(filled_),
-              held_.begin());
+    std::copy(held_.begin() + static_cast<std::ptrdiff_t>(given_),
+              held_.begin() + static_cast<std::ptrdiff_t>(filled_), held_.begin());
     filled_ -= std::exchange(given_, 0);
     bool to_the_end = false;
     std::size_t looked_at = 0;
     for (;;) {
         to_the_end = to_the_end || std::memchr(held_.data() + looked_at, '"', filled_ - looked_at) != nullptr;
         looked_at = filled_;
-        const auto from_back = std::make_reverse_iterator(held_.begin() + static_cast<std::ptrdiff_t>(filled_));
+        const auto from_back =
+            std::make_reverse_iterator(held_.begin() + static_cast<std::ptrdiff_t>(filled_));
         if (!to_the_end && filled_ == held_.size()) {
             const auto line_end = std::find(from_back, held_.rend(), '\n');
             if (line_end != held_.rend()) {

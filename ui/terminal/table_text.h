@@ -1,5 +1,5 @@
-// The text of a table of millions of rows, part by part: a part that stays near the processor is read several times faster
-// than a text laid out whole.
+// The text of a table of millions of rows, part by part: a part that stays near the processor is read several
+// times faster than a text laid out whole.
 #pragma once
 
 #include <cstddef>
@@ -18,7 +18,8 @@ public:
     TableText& operator=(const TableText&) = delete;
 
     std::size_t bytes() const { return bytes_; }  // of the file; 0 = not known (a pipe)
-    // Whole lines; empty at the end. From the first quote on all the rest in one part: a quoted cell may hold line ends.
+    // Whole lines; empty at the end. From the first quote on all the rest in one part: a quoted cell may hold
+    // line ends.
     std::string_view next();
 
 private:

@@ -17,7 +17,8 @@ namespace ui {
 namespace {
 
 // --help of each command ends with one line that can be typed as it stands.
-// Numbers of every command must be such: "nan" and "inf" are read as numbers, and nothing can be done with them.
+// Numbers of every command must be such: "nan" and "inf" are read as numbers, and nothing can be done with
+// them.
 std::string not_a_number(const CLI::App& command) {
     for (const CLI::App* below : command.get_subcommands())
         if (std::string fault = not_a_number(*below); !fault.empty()) return fault;
@@ -161,37 +162,46 @@ int run(CLI::App& app, int argc, const char* const* argv,
     c = add(app, "progress", "How one person's counts stand: agreement, learning, what to practise next",
             "progress --who st-07 --out progress.pdf");
     c->add_option("--who", progress_options.who, "code of the person")->required();
-    c->add_option("--store", progress_options.store, "the store file; default FULLMINUTE_STORE or the data folder");
-    c->add_option("--method", progress_options.method_s, "counts over so many seconds; default: those there are most of")
+    c->add_option("--store", progress_options.store,
+                  "the store file; default FULLMINUTE_STORE or the data folder");
+    c->add_option("--method", progress_options.method_s,
+                  "counts over so many seconds; default: those there are most of")
         ->check(CLI::Range(1, 600));
     c->add_option("--mode", progress_options.mode, "true, assisted or shifted; default: the one used most");
     c->add_option("--out", progress_options.out, "the page: a .pdf, .svg or .png file");
     c->add_flag("--json", progress_options.json, "as JSON on stdout");
     c->callback([&] { chosen = [&] { return progress(progress_options); }; });
 
-    CLI::App* scenarios = add(app, "scenario", "Draw new scenarios; see many at once", "scenario draw --help");
+    CLI::App* scenarios =
+        add(app, "scenario", "Draw new scenarios; see many at once", "scenario draw --help");
     scenarios->require_subcommand(1);
     c = add(*scenarios, "draw", "New scenarios from a quota file and a seed, each with its own answer key",
             "scenario draw --quota first-week --seed 7 --out drawn");
-    c->add_option("--quota", draw_options.quota, "a quota file, or an id of scenarios/quotas such as first-week")
+    c->add_option("--quota", draw_options.quota,
+                  "a quota file, or an id of scenarios/quotas such as first-week")
         ->required();
     c->add_option("--seed", draw_options.seed, "0 to 9007199254740991")
         ->check(a_seed())
         ->capture_default_str();
     c->add_option("--out", draw_options.out, "folder for the files; made when it is missing")->required();
-    c->add_option("--protocol", draw_options.protocol, "whose limits and key; a file or id; default who-2018");
+    c->add_option("--protocol", draw_options.protocol,
+                  "whose limits and key; a file or id; default who-2018");
     c->add_flag("--json", draw_options.json, "what each one is, as JSON on stdout");
     c->callback([&] { chosen = [&] { return scenario_draw(draw_options); }; });
 
-    c = add(*scenarios, "sheet", "Course, beats, sound and loudness of scenarios on one sheet: for authors, never trainees",
+    c = add(*scenarios, "sheet",
+            "Course, beats, sound and loudness of scenarios on one sheet: for authors, never trainees",
             "scenario sheet scenarios/library --seed 1 --out sheet.pdf");
-    c->add_option("FILE", sheet_options.files, "scenario files or library ids; a folder: twelve of it")->required();
+    c->add_option("FILE", sheet_options.files, "scenario files or library ids; a folder: twelve of it")
+        ->required();
     c->add_option("--seed", sheet_options.seed, "0 to 9007199254740991")
         ->check(a_seed())
         ->capture_default_str();
-    c->add_option("--from", sheet_options.from_s, "start of the minute shown, in seconds; default: where the rate differs most")
+    c->add_option("--from", sheet_options.from_s,
+                  "start of the minute shown, in seconds; default: where the rate differs most")
         ->check(seconds_long(true));
-    c->add_option("--protocol", sheet_options.protocol, "whose limits and key; a file or id; default who-2018");
+    c->add_option("--protocol", sheet_options.protocol,
+                  "whose limits and key; a file or id; default who-2018");
     c->add_option("--out", sheet_options.out, "a .pdf, .svg or .png file")->required();
     c->add_flag("--json", sheet_options.json, "what was measured, as JSON on stdout");
     c->callback([&] { chosen = [&] { return scenario_sheet(sheet_options); }; });

@@ -89,7 +89,8 @@ void DrawnFrame::take(const ImDrawData& drawn, SDL_Texture* page, int w, int h) 
 
 void DrawnFrame::take_shapes(Command& command, int first, int count) {
     command.from = static_cast<int>(shapes_.size());
-    const auto [least, most] = std::minmax_element(indices_.begin() + first, indices_.begin() + first + count);
+    const auto [least, most] =
+        std::minmax_element(indices_.begin() + first, indices_.begin() + first + count);
     command.first_vertex = *least;
     command.last_vertex = *most;
     const auto index = [this](int i) { return indices_[static_cast<std::size_t>(i)]; };
@@ -128,15 +129,16 @@ void DrawnFrame::add_shape(const Command& command, int first, int count) {
     }
     // A pixel more on every side, for the rounding of the renderer.
     const int x = static_cast<int>(std::floor(left)) - 1, y = static_cast<int>(std::floor(top)) - 1;
-    shape.box = both({x, y, static_cast<int>(std::ceil(right)) + 1 - x, static_cast<int>(std::ceil(bottom)) + 1 - y},
-                     command.clip);
+    shape.box =
+        both({x, y, static_cast<int>(std::ceil(right)) + 1 - x, static_cast<int>(std::ceil(bottom)) + 1 - y},
+             command.clip);
     shapes_.push_back(shape);
 }
 
 std::optional<std::vector<SDL_Rect>> DrawnFrame::differs_from(const DrawnFrame& before) const {
     if (before.w_ != w_ || before.h_ != h_ || before.page_ != page_) return std::nullopt;
-    // The shapes common to both, in their order; whatever is in one alone makes its place different. Looking a little
-    // ahead finds what came or went; where that fails more is rendered than need be, never less.
+    // The shapes common to both, in their order; whatever is in one alone makes its place different. Looking
+    // a little ahead finds what came or went; where that fails more is rendered than need be, never less.
     constexpr std::size_t ahead = 300;
     std::vector<SDL_Rect> places;
     const auto& old = before.shapes_;
@@ -181,7 +183,8 @@ void DrawnFrame::render(SDL_Renderer* renderer, const SDL_Rect& part) const {
         SDL_RenderCopy(renderer, page_, &part, &part);
     } else {
         SDL_SetRenderDrawBlendMode(renderer, SDL_BLENDMODE_NONE);
-        SDL_SetRenderDrawColor(renderer, colour::page >> 16 & 255, colour::page >> 8 & 255, colour::page & 255, 255);
+        SDL_SetRenderDrawColor(renderer, colour::page >> 16 & 255, colour::page >> 8 & 255,
+                               colour::page & 255, 255);
         SDL_RenderFillRect(renderer, &part);
     }
     for (const Command& command : commands_) {
@@ -200,7 +203,8 @@ void DrawnFrame::render(SDL_Renderer* renderer, const SDL_Rect& part) const {
         SDL_RenderGeometryRaw(renderer, command.texture, &v.pos.x, static_cast<int>(sizeof v),
                               reinterpret_cast<const SDL_Color*>(&v.col), static_cast<int>(sizeof v), &v.uv.x,
                               static_cast<int>(sizeof v), command.last_vertex - command.first_vertex + 1,
-                              picked_.data(), static_cast<int>(picked_.size()), static_cast<int>(sizeof(int)));
+                              picked_.data(), static_cast<int>(picked_.size()),
+                              static_cast<int>(sizeof(int)));
     }
     SDL_RenderSetClipRect(renderer, nullptr);
 }

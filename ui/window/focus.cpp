@@ -4,7 +4,9 @@
 
 namespace ui {
 
-void Focus::stop(std::string_view id, Area at, Kind kind) { drawing_.push_back({std::string(id), at, kind, part}); }
+void Focus::stop(std::string_view id, Area at, Kind kind) {
+    drawing_.push_back({std::string(id), at, kind, part});
+}
 
 void Focus::end_frame() {
     order_.swap(drawing_);

@@ -31,8 +31,8 @@ public:
     bool ring() const { return ring_; }
     const std::string& id() const { return id_; }
     const Stop* now() const;
-    std::string part;                               // the scrolling part being drawn
-    bool moved = false;                             // by a key, since the last frame: bring it into view
+    std::string part;    // the scrolling part being drawn
+    bool moved = false;  // by a key, since the last frame: bring it into view
 
 private:
     std::string id_;

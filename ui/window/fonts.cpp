@@ -32,8 +32,8 @@ struct Size {
     float em;
     bool bold;
 };
-constexpr std::array<Size, type_count> sizes{{{24, true}, {18, true}, {16, false}, {16, true}, {13, false},
-                                              {22, false}, {34, false}}};
+constexpr std::array<Size, type_count> sizes{
+    {{24, true}, {18, true}, {16, false}, {16, true}, {13, false}, {22, false}, {34, false}}};
 // The toolkit's size is ascender to descender; ours is the em, as a page designer gives it.
 constexpr double height_per_em = 1.362;
 
@@ -46,8 +46,8 @@ std::string build_fonts(double text_size, Fonts& fonts) {
     io.Fonts->FontBuilderFlags = ImGuiFreeTypeBuilderFlags_LightHinting;
     io.Fonts->TexDesiredWidth = 1024;
     io.Fonts->Flags |= ImFontAtlasFlags_NoMouseCursors;
-    static const ImWchar letters[] = {0x20, 0x7E, 0xA0, 0x17F, 0x2010, 0x2015, 0x2018, 0x201E, 0x2022, 0x2022,
-                                      0x2026, 0x2026, 0x2212, 0x2212, 0x2264, 0x2265, 0};
+    static const ImWchar letters[] = {0x20,   0x7E,   0xA0,   0x17F,  0x2010, 0x2015, 0x2018, 0x201E, 0x2022,
+                                      0x2022, 0x2026, 0x2026, 0x2212, 0x2212, 0x2264, 0x2265, 0};
     const std::string regular = font_file(false), bold = font_file(true);
     for (std::size_t i = 0; i < sizes.size(); ++i) {
         const std::string& file = sizes[i].bold ? bold : regular;

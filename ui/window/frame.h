@@ -1,7 +1,7 @@
-// What a screen may use while it draws one frame: the page, words, controls, pictures, strokes, keys.
-// Sizes given in `px(n)` grow with the text size; boxes are in real pixels. Every control takes part in the focus
-// order (Tab, Shift-Tab, arrows) in the order in which it is drawn, and shows the focus ring when a key brought it.
-// `id` is unique on its screen and stays the same from frame to frame; tests find controls by it.
+// What a screen may use while it draws one frame: the page, words, controls, pictures, strokes, keys. Sizes
+// given in `px(n)` grow with the text size; boxes are in real pixels. Every control takes part in the focus
+// order (Tab, Shift-Tab, arrows) in the order in which it is drawn, and shows the focus ring when a key
+// brought it. `id` is unique on its screen and stays the same from frame to frame; tests find controls by it.
 #pragma once
 
 #include "ui/window/area.h"
@@ -78,7 +78,8 @@ public:
     // --- The page: plain ground and cards, drawn once and kept until the cards change. Call first.
     void page(std::span<const Area> cards);
 
-    // --- Words. Wrapped at the box's width; gives the height used. Never cut off without a sign: what does not fit
+    // --- Words. Wrapped at the box's width; gives the height used. Never cut off without a sign: what does
+    // not fit
     // in one line with `one_line` ends in "...".
     float words_in(Area at, std::string_view says, Type type = Type::text, Tone tone = Tone::ink,
                    Align align = Align::left);
@@ -101,15 +102,16 @@ public:
                     std::size_t most_bytes = 24, bool many_lines = false);
     // A place of the screen's own, with focus when `takes_keyboard`.
     Touch touch(std::string_view id, Area at, bool takes_keyboard = true);
-    // A part that scrolls when `content_height` is more than the box; `draw` gets the box moved by the scroll.
-    // A control inside that a key gives the keyboard to is brought into view.
+    // A part that scrolls when `content_height` is more than the box; `draw` gets the box moved by the
+    // scroll. A control inside that a key gives the keyboard to is brought into view.
     void scroll(std::string_view id, Area at, float content_height, const std::function<void(Area)>& draw);
     // Controls drawn from now on are seen but do not answer (something lies over them).
     void inert(bool on);
     // Words and strokes from now on lie over everything drawn so far, fields being typed into too.
     void above(bool on);
 
-    // The control the pointer went down on and still holds (also in the frame in which it is let go); empty = none.
+    // The control the pointer went down on and still holds (also in the frame in which it is let go); empty =
+    // none.
     std::string held() const;
     float pointer_x() const;
     float pointer_y() const;
@@ -126,7 +128,8 @@ public:
     void focus_nothing();
     std::string focused() const;
 
-    // --- Pictures: `draw` gets a canvas whose origin is the area's top left, only when `key` or the size is new.
+    // --- Pictures: `draw` gets a canvas whose origin is the area's top left, only when `key` or the size is
+    // new.
     // Opaque ones are far cheaper; `behind` 0xRRGGBB is their ground. With alpha: small ones only.
     void picture(std::string_view key, Area at, const std::function<void(Canvas&)>& draw,
                  std::uint32_t behind = 0xFFFDF8);

@@ -1,5 +1,5 @@
-// Pointer and keys as they are in this frame. Taken from SDL's events by us: the toolkit loses a key that goes down
-// and up within one frame, and polls a pointer that a window without focus does not have.
+// Pointer and keys as they are in this frame. Taken from SDL's events by us: the toolkit loses a key that
+// goes down and up within one frame, and polls a pointer that a window without focus does not have.
 #pragma once
 
 #include <SDL2/SDL.h>

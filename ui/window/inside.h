@@ -33,7 +33,8 @@ struct Frame::Inside {
     bool inert = false;
     std::vector<Area> clips;
     std::unordered_map<std::string, Area> where, where_last;
-    std::vector<std::pair<std::string, Area>> controls, controls_last;  // that answer, as far as they are seen
+    // that answer, as far as they are seen
+    std::vector<std::pair<std::string, Area>> controls, controls_last;
     std::vector<std::string> overflows, overflows_last;
     std::map<std::string, float> scrolled;
     struct Note {  // a field of many lines, as its words stand in it

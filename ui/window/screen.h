@@ -11,8 +11,8 @@ enum class Leave { stay, back, same_again, another, progress, on, quit };
 class Screen {
 public:
     virtual ~Screen() = default;
-    // Draws everything and answers what the person did. Called again at once after any event, and at the latest after
-    // draw_again_in_s(). Never blocks.
+    // Draws everything and answers what the person did. Called again at once after any event, and at the
+    // latest after draw_again_in_s(). Never blocks.
     virtual void draw(Frame& frame) = 0;
     // Seconds until something moves by itself (second hand, play line); large when nothing does.
     virtual double draw_again_in_s() const { return 60; }

@@ -15,7 +15,8 @@ int digits_only(ImGuiInputTextCallbackData* typed) {
 
 WrappedText wrapped(const std::string& text, const Frame::Inside::Note& note) {
     return {text, note.width, [font = note.font](unsigned letter) {
-                return letter < 0x10000 ? font->GetCharAdvance(static_cast<ImWchar>(letter)) : font->FallbackAdvanceX;
+                return letter < 0x10000 ? font->GetCharAdvance(static_cast<ImWchar>(letter))
+                                        : font->FallbackAdvanceX;
             }};
 }
 
@@ -107,7 +108,8 @@ struct Field {
             in.hold_input = 2;
             in.again = std::max(in.again, 3);
         }
-        // Emptied or filled by the program while the cursor stands in it: the toolkit's own copy must not come back.
+        // Emptied or filled by the program while the cursor stands in it: the toolkit's own copy must not
+        // come back.
         const ImGuiInputTextState* edited = ImGui::GetInputTextState(toolkit_id);
         if (edited != nullptr && ImGui::GetActiveID() == toolkit_id && edited->TextAIsValid &&
             stands != edited->TextA.Data) {
@@ -119,7 +121,8 @@ struct Field {
         if (lines) {
             const std::size_t from = note->selected_from, to = note->selected_to;
             ImGui::InputTextMultiline(name.c_str(), room.data(), room.size(), ImVec2(at.w, at.h),
-                                      ImGuiInputTextFlags_NoUndoRedo | ImGuiInputTextFlags_NoHorizontalScroll |
+                                      ImGuiInputTextFlags_NoUndoRedo |
+                                          ImGuiInputTextFlags_NoHorizontalScroll |
                                           ImGuiInputTextFlags_CallbackAlways,
                                       note_edited, note);
             changed = note->words.text() != text;

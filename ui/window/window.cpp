@@ -75,10 +75,11 @@ struct Window::Inside {
     double last_frame = 0, cost = 0;
     DrawnFrame drawn, drawn_before;
     std::uint64_t drawn_pictures = 0;  // Pictures::changes() when that frame was rendered
-    bool keeps_pixels = false;         // the renderer leaves the window's pixels where they are: parts can be renewed
+    // the renderer leaves the window's pixels where they are: parts can be renewed
+    bool keeps_pixels = false;
     bool always_whole = false;
-    bool whole_next = true;            // something outside our own drawing may have touched the window
-    double share = 1;                  // of the window rendered in the last frame
+    bool whole_next = true;  // something outside our own drawing may have touched the window
+    double share = 1;        // of the window rendered in the last frame
 
     ~Inside() {
         if (toolkit) {
@@ -174,7 +175,8 @@ struct Window::Inside {
             if (k == SDLK_UP || k == SDLK_DOWN)
                 f.key_taken = f.focus.move(0, k == SDLK_UP ? -1 : 1) || f.key_taken;
         }
-        // Also when the control has gone since (used up, other page): the ring's Escape is never the screen's.
+        // Also when the control has gone since (used up, other page): the ring's Escape is never the
+        // screen's.
         if (k == SDLK_ESCAPE && (f.focus.ring() || (stop != nullptr && stop->kind == Focus::Kind::field))) {
             f.focus.put({}, false);
             f.key_taken = true;
@@ -266,7 +268,8 @@ struct Window::Inside {
         const bool same_pictures = drawn_pictures == frame->pictures.changes();
         drawn_pictures = frame->pictures.changes();
         std::optional<std::vector<SDL_Rect>> places;
-        if (keeps_pixels && !always_whole && !whole_next && same_pictures) places = drawn.differs_from(drawn_before);
+        if (keeps_pixels && !always_whole && !whole_next && same_pictures)
+            places = drawn.differs_from(drawn_before);
         if (places) {
             double pixels = 0;
             for (const SDL_Rect& place : *places) {
@@ -276,7 +279,8 @@ struct Window::Inside {
             share = pixels / (static_cast<double>(w) * h);
             if (places->empty()) return;
             SDL_RenderFlush(renderer);
-            if (SDL_UpdateWindowSurfaceRects(window, places->data(), static_cast<int>(places->size())) == 0) return;
+            if (SDL_UpdateWindowSurfaceRects(window, places->data(), static_cast<int>(places->size())) == 0)
+                return;
         }
         render_whole(w, h);
     }
@@ -324,7 +328,8 @@ std::unique_ptr<Window> Window::open(const WindowLook& look, std::string& fault)
         return nullptr;
     }
     SDL_RendererInfo about{};
-    in->keeps_pixels = SDL_GetRendererInfo(in->renderer, &about) == 0 && (about.flags & SDL_RENDERER_SOFTWARE) != 0;
+    in->keeps_pixels =
+        SDL_GetRendererInfo(in->renderer, &about) == 0 && (about.flags & SDL_RENDERER_SOFTWARE) != 0;
     SDL_SetWindowMinimumSize(in->window, 960, 600);
     ImGui::CreateContext();
     ImGui::GetIO().IniFilename = nullptr;
@@ -404,7 +409,8 @@ std::vector<std::uint32_t> Window::pixels() const {
     int w = 0, h = 0;
     SDL_GetRendererOutputSize(inside_->renderer, &w, &h);
     std::vector<std::uint32_t> read(static_cast<std::size_t>(w) * static_cast<std::size_t>(h));
-    if (SDL_RenderReadPixels(inside_->renderer, nullptr, SDL_PIXELFORMAT_RGB888, read.data(), w * 4) != 0) read.clear();
+    if (SDL_RenderReadPixels(inside_->renderer, nullptr, SDL_PIXELFORMAT_RGB888, read.data(), w * 4) != 0)
+        read.clear();
     return read;
 }
 

@@ -30,8 +30,8 @@ public:
 
     // Shows the screen until it wants to leave or the window is closed (Leave::quit).
     Leave show(Screen& screen);
-    // One frame without waiting, after taking what the queue holds (at most one change of a button or key): for
-    // tests and measurement. False when a close was asked for.
+    // One frame without waiting, after taking what the queue holds (at most one change of a button or key):
+    // for tests and measurement. False when a close was asked for.
     bool step(Screen& screen);
     // True while events wait that the next step would take.
     bool more_input() const;
@@ -40,7 +40,8 @@ public:
     bool screenshot(const std::string& path) const;
     // Where a control was drawn in the last frame; empty box when it was not. For tests.
     Area where(std::string_view id) const;
-    // Every control of the last frame that answers, with what is seen of it (nothing of one scrolled away). For tests.
+    // Every control of the last frame that answers, with what is seen of it (nothing of one scrolled away).
+    // For tests.
     std::vector<std::pair<std::string, Area>> controls() const;
     // The control that has the keyboard; empty when none has. For tests.
     std::string focused() const;
@@ -48,11 +49,12 @@ public:
     std::vector<std::string> overflows() const;
     // Seconds the last frame took, from taking the input to presenting it.
     double frame_cost_s() const;
-    // How much of the window the last frame rendered anew, 0..1: only what had changed, unless whole frames are asked for.
+    // How much of the window the last frame rendered anew, 0..1: only what had changed, unless whole frames
+    // are asked for.
     double share_rendered() const;
     void always_whole(bool on);
-    // What the last frame drew, rendered whole once more, and the window's pixels 0x00RRGGBB by rows (empty: they cannot
-    // be read). For tests: nothing may look different afterwards.
+    // What the last frame drew, rendered whole once more, and the window's pixels 0x00RRGGBB by rows (empty:
+    // they cannot be read). For tests: nothing may look different afterwards.
     void render_again();
     std::vector<std::uint32_t> pixels() const;
 

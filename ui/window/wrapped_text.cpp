@@ -14,7 +14,10 @@ unsigned next_letter(std::string_view s, std::size_t& i) {
     const auto first = static_cast<unsigned char>(s[i++]);
     if (first < 0xC0) return first;
     unsigned letter = first & (first < 0xE0 ? 0x1Fu : first < 0xF0 ? 0x0Fu : 0x07u);
-    for (int more = first < 0xE0 ? 1 : first < 0xF0 ? 2 : 3; more > 0 && i < s.size() && !begins_letter(s[i]); --more)
+    for (int more = first < 0xE0   ? 1
+                    : first < 0xF0 ? 2
+                                   : 3;
+         more > 0 && i < s.size() && !begins_letter(s[i]); --more)
         letter = letter << 6 | (static_cast<unsigned char>(s[i++]) & 0x3Fu);
     return letter;
 }
@@ -66,8 +69,8 @@ WrappedText::WrappedText(std::string text, float width, const WidthOf& width_of)
 
 std::size_t WrappedText::in_text(std::size_t at_shown) const {
     at_shown = std::min(at_shown, shown_.size());
-    return at_shown - static_cast<std::size_t>(
-                          std::count(made_.begin(), made_.begin() + static_cast<std::ptrdiff_t>(at_shown), put_in));
+    return at_shown - static_cast<std::size_t>(std::count(
+                          made_.begin(), made_.begin() + static_cast<std::ptrdiff_t>(at_shown), put_in));
 }
 
 std::size_t WrappedText::in_shown(std::size_t at_text) const {
@@ -78,16 +81,18 @@ std::size_t WrappedText::in_shown(std::size_t at_text) const {
 }
 
 std::string WrappedText::between(std::size_t from_shown, std::size_t to_shown) const {
-    const std::size_t from = in_text(std::min(from_shown, to_shown)), to = in_text(std::max(from_shown, to_shown));
+    const std::size_t from = in_text(std::min(from_shown, to_shown)),
+                      to = in_text(std::max(from_shown, to_shown));
     return text_.substr(from, to - from);
 }
 
-WrappedText::Edited WrappedText::edited(std::string_view now, std::size_t cursor_before, std::size_t cursor_now,
-                                        std::size_t most) const {
+WrappedText::Edited WrappedText::edited(std::string_view now, std::size_t cursor_before,
+                                        std::size_t cursor_now, std::size_t most) const {
     // Whatever was done, the cursor now stands right behind it: what follows was there before.
     cursor_now = std::min(cursor_now, now.size());
     std::size_t kept_after = now.size() - cursor_now;
-    if (kept_after > shown_.size() || now.substr(cursor_now) != std::string_view(shown_).substr(shown_.size() - kept_after))
+    if (kept_after > shown_.size() ||
+        now.substr(cursor_now) != std::string_view(shown_).substr(shown_.size() - kept_after))
         kept_after = 0, cursor_now = now.size();
     const std::size_t after = shown_.size() - kept_after;
     std::size_t before = 0;

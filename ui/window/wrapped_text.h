@@ -1,5 +1,6 @@
-// Words of a note broken into lines for the eye alone: the note itself never holds these breaks. A blank at the end of
-// a line is shown as the break; a word longer than a line gets breaks put in. Places are bytes; text is UTF-8.
+// Words of a note broken into lines for the eye alone: the note itself never holds these breaks. A blank at
+// the end of a line is shown as the break; a word longer than a line gets breaks put in. Places are bytes;
+// text is UTF-8.
 #pragma once
 
 #include <cstddef>
@@ -28,9 +29,10 @@ public:
         std::string text;
         std::size_t cursor = 0;  // in the text
     };
-    // What the note becomes when the lines shown were edited into `now` and the cursor went from one place to another.
-    // More than `most` bytes are not taken: what was put in is cut short, at a whole letter.
-    Edited edited(std::string_view now, std::size_t cursor_before, std::size_t cursor_now, std::size_t most) const;
+    // What the note becomes when the lines shown were edited into `now` and the cursor went from one place to
+    // another. More than `most` bytes are not taken: what was put in is cut short, at a whole letter.
+    Edited edited(std::string_view now, std::size_t cursor_before, std::size_t cursor_now,
+                  std::size_t most) const;
 
 private:
     std::string text_, shown_;

@@ -32,7 +32,8 @@ TEST_CASE("the help has all 25 words and every key of each", "[events]") {
     const std::string help = events_help();
     for (const DoWord& word : do_words()) {
         CHECK(help.find(std::string(word.name) + ": ") != std::string::npos);
-        for (const EventField& f : word.fields) CHECK(help.find("    " + std::string(f.key)) != std::string::npos);
+        for (const EventField& f : word.fields)
+            CHECK(help.find("    " + std::string(f.key)) != std::string::npos);
         CHECK_FALSE(word.means.empty());
     }
 }

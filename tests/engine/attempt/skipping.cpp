@@ -17,7 +17,8 @@ SkipDone stop(const Scenario& scenario, double from, double asked, double listen
 
 TEST_CASE("W51: active first stage, last listening ended: due 30 min later at the latest under WHO 2018",
           "[skip]") {
-    // Clinical standards W51, WHO 2018: last listen 08:00, due 08:15-08:30. Here 08:00 is 60 s into the attempt.
+    // Clinical standards W51, WHO 2018: last listen 08:00, due 08:15-08:30. Here 08:00 is 60 s into the
+    // attempt.
     const SkipDone done = stop(small::labour(7200), 100, 7000, 60);
     CHECK(done.to.us == (60 + 1800) * s);
     CHECK(done.why == "a listening falls due");

@@ -1,4 +1,5 @@
-// A cohort in one pass: the same figures as the tested one-at-a-time functions give, which have theirs from outside.
+// A cohort in one pass: the same figures as the tested one-at-a-time functions give, which have theirs from
+// outside.
 #include "engine/competency/cohort.h"
 
 #include "tests/engine/competency/near.h"
@@ -34,7 +35,8 @@ const std::vector<double> typed{118, 130, 144, 146, 150, 156, 108, 144};
 
 }  // namespace
 
-TEST_CASE("eight counts of one person in columns: bias -1.25, SD 2.375469878; no limits below ten", "[cohort]") {
+TEST_CASE("eight counts of one person in columns: bias -1.25, SD 2.375469878; no limits below ten",
+          "[cohort]") {
     Rows rows;
     for (std::size_t i = 0; i < 8; ++i) rows.add(0, static_cast<int>(i), truths[i], typed[i]);
     const Cohort c = cohort_of(rows.columns);  // values [R], as in agreement.cpp
@@ -50,7 +52,8 @@ TEST_CASE("eight counts of one person in columns: bias -1.25, SD 2.375469878; no
     CHECK(c.by_band[1].n() == 8);
 }
 
-TEST_CASE("twelve by six in columns: alpha .683211679, difficulties and correlations as item by item", "[cohort]") {
+TEST_CASE("twelve by six in columns: alpha .683211679, difficulties and correlations as item by item",
+          "[cohort]") {
     Rows rows;  // right: on the beat; wrong: 20 too many
     for (std::size_t p = 0; p < twelve_by_six.size(); ++p)
         for (std::size_t i = 0; i < 6; ++i)
@@ -74,7 +77,8 @@ TEST_CASE("twelve by six in columns: alpha .683211679, difficulties and correlat
     CHECK(more.by_person[12].n == 1);
 }
 
-TEST_CASE("right is within two beats or 5 bpm, whichever is more: 5 at 60 s, 8 at 15 s, 20 at 6 s", "[cohort]") {
+TEST_CASE("right is within two beats or 5 bpm, whichever is more: 5 at 60 s, 8 at 15 s, 20 at 6 s",
+          "[cohort]") {
     Rows rows;
     for (const auto& [plan, edge] : {std::pair{60, 5.0}, std::pair{15, 8.0}, std::pair{6, 20.0}})
         for (int p = 0; p < 2; ++p) rows.add(p, plan, 140, 140 + edge + (p == 0 ? 0 : 1), plan);
@@ -85,7 +89,8 @@ TEST_CASE("right is within two beats or 5 bpm, whichever is more: 5 at 60 s, 8 a
     CHECK(value(c.by_method[1].bias_bpm()) == near(8.5));
 }
 
-TEST_CASE("the table of 20 5 / 10 15 as classes true and said: kappa 0.4; a rising one said fast agrees", "[cohort]") {
+TEST_CASE("the table of 20 5 / 10 15 as classes true and said: kappa 0.4; a rising one said fast agrees",
+          "[cohort]") {
     Rows rows;
     const auto add = [&](int n, RateClass is, RateClass said) {
         for (int i = 0; i < n; ++i) {
@@ -128,10 +133,12 @@ TEST_CASE("no rows, no reading, not judged: nothing made up, all of it counted",
     CHECK(value(cohort_of(rows.columns).by_item[2].bias_bpm) == near(2));
 }
 
-TEST_CASE("any cohort: each person's figures are those of one at a time; the order of the rows does not matter",
-          "[cohort]") {
+TEST_CASE(
+    "any cohort: each person's figures are those of one at a time; the order of the rows does not matter",
+    "[cohort]") {
     CHECK(rc::check([] {
-        const int people = *rc::gen::inRange(1, 6), items = *rc::gen::inRange(1, 6), n = *rc::gen::inRange(1, 60);
+        const int people = *rc::gen::inRange(1, 6), items = *rc::gen::inRange(1, 6),
+                  n = *rc::gen::inRange(1, 60);
         Rows rows;
         std::vector<std::vector<double>> truth_of(6), typed_of(6);
         std::set<std::pair<int, int>> seen;
@@ -158,7 +165,8 @@ TEST_CASE("any cohort: each person's figures are those of one at a time; the ord
 
         CountColumns turned = rows.columns;
         for (auto* column : {&turned.person, &turned.item}) std::reverse(column->begin(), column->end());
-        for (auto* column : {&turned.true_mbpm, &turned.written_mbpm}) std::reverse(column->begin(), column->end());
+        for (auto* column : {&turned.true_mbpm, &turned.written_mbpm})
+            std::reverse(column->begin(), column->end());
         std::reverse(turned.plan_s.begin(), turned.plan_s.end());
         const Cohort again = cohort_of(turned);
         for (std::size_t p = 0; p < c.by_person.size(); ++p) {

@@ -48,8 +48,10 @@ TEST_CASE("habits: none below nine counts, with one window length, or with one r
     CHECK(habits_of(tied).window_late_s.value.why() == "rates and windows always changed together");
 }
 
-TEST_CASE("figures of habits, from a table: the same nine counts, -0.012541 missed and no fence or watch to speak of",
-          "[competency]") {
+TEST_CASE(
+    "figures of habits, from a table: the same nine counts, -0.012541 missed and no fence or watch to speak "
+    "of",
+    "[competency]") {
     std::ostringstream csv;
     csv << "rate,window_s,surplus\n";
     const int surplus[] = {-1, 0, -1, -1, -1, -1, -2, -2, -2};

@@ -52,7 +52,8 @@ TEST_CASE("two trainees who disagree in opposite ways: agreement -2, kept raw, n
     CHECK_FALSE(i.agreement_interval.high.known());
     CHECK(i.consistency_interval.low.why() == "the windows do not differ: no interval");
     // The mean's: (0 - 4/3) / (0 + (0 - 4/3) / 4) = 4, a share beyond 1 out of no agreement at all.
-    CHECK(i.agreement_mean.why() == "the windows differ less than the counts of one window: the ratio means nothing");
+    CHECK(i.agreement_mean.why() ==
+          "the windows differ less than the counts of one window: the ratio means nothing");
 }
 
 TEST_CASE("no coefficient passes 1, over 400 small tables of any numbers", "[competency]") {
@@ -61,9 +62,11 @@ TEST_CASE("no coefficient passes 1, over 400 small tables of any numbers", "[com
     for (int table = 0; table < 400; ++table) {
         std::vector<std::vector<double>> rows(3, std::vector<double>(2));
         for (auto& row : rows)
-            for (double& cell : row) cell = 130 + static_cast<double>((state = state * 1664525U + 1013904223U) >> 30);
+            for (double& cell : row)
+                cell = 130 + static_cast<double>((state = state * 1664525U + 1013904223U) >> 30);
         const Intraclass i = intraclass(rows);
-        for (const Figure& f : {i.one_way, i.one_way_mean, i.agreement, i.agreement_mean, i.consistency, i.consistency_mean}) {
+        for (const Figure& f :
+             {i.one_way, i.one_way_mean, i.agreement, i.agreement_mean, i.consistency, i.consistency_mean}) {
             ++(f ? known : absent);
             if (f) CHECK(*f <= 1 + 1e-12);
         }

@@ -71,7 +71,8 @@ TEST_CASE("no reliability from one person, one item or equal totals; an item all
 
 TEST_CASE("alpha below 0 is printed; from twenty persons on a misfitting item and an easy one are named",
           "[competency]") {
-    const ItemAnalysis against = item_analysis(Responses{{1, 0, 1}, {0, 1, 0}, {1, 0, 0}, {0, 1, 1}, {1, 0, 1}});
+    const ItemAnalysis against =
+        item_analysis(Responses{{1, 0, 1}, {0, 1, 0}, {1, 0, 0}, {0, 1, 1}, {1, 0, 1}});
     CHECK(value(against.whole.alpha) < 0);
     Responses many;  // five steps, each harder; the fourth turned round; the last answered by all but one
     for (int person = 0; person < 60; ++person) {

@@ -1,6 +1,6 @@
-// The rule of three parts. [Py]: the same chances summed over every number of right, over-called and missed stations
-// with SciPy 1.10.1, another way of counting than the program's station by station. [practice]: the figures of the
-// yearly check's own plan.
+// The rule of three parts. [Py]: the same chances summed over every number of right, over-called and missed
+// stations with SciPy 1.10.1, another way of counting than the program's station by station. [practice]: the
+// figures of the yearly check's own plan.
 #include "engine/competency/joined_rule.h"
 #include "engine/competency/distributions.h"
 #include "engine/competency/pass_rule.h"
@@ -65,9 +65,10 @@ TEST_CASE("without critical and normal stations the joined rule is the plain 21 
 }
 
 TEST_CASE("stations of unlike difficulty: 3 stations counted by hand", "[competency]") {
-    // Normal .8 right .1 over-called, critical .7 right .2 missed .5 again, plain .9. At least 2 right, the normal not
-    // over-called, no confirmed miss (.2 x .5 = .1):
-    //   RRR .8 x .7 x .9 = .504; normal wrong .1 x .7 x .9 = .063; critical wrong .8 x (.3 - .1) x .9 = .144; plain
+    // Normal .8 right .1 over-called, critical .7 right .2 missed .5 again, plain .9. At least 2 right, the
+    // normal not over-called, no confirmed miss (.2 x .5 = .1):
+    //   RRR .8 x .7 x .9 = .504; normal wrong .1 x .7 x .9 = .063; critical wrong .8 x (.3 - .1) x .9 = .144;
+    //   plain
     //   wrong .8 x .7 x .1 = .056. Together .767.
     const std::vector<StationChances> three{{StationKind::normal, .8, .1, 0, 0},
                                             {StationKind::critical, .7, 0, .2, .5},
@@ -91,8 +92,9 @@ TEST_CASE("rules that cannot be applied are refused in words", "[competency]") {
           "chances of one station must lie inside 0 to 1 and not sum to more than 1");
 }
 
-TEST_CASE("any stations: the joined chance lies in 0..1, never above any of its parts, and order does not matter",
-          "[competency]") {
+TEST_CASE(
+    "any stations: the joined chance lies in 0..1, never above any of its parts, and order does not matter",
+    "[competency]") {
     CHECK(rc::check([] {
         std::vector<StationChances> stations;
         for (int i = *rc::gen::inRange(1, 30); i > 0; --i) {
@@ -104,13 +106,15 @@ TEST_CASE("any stations: the joined chance lies in 0..1, never above any of its 
             s.missed_again = *rc::gen::inRange(0, 101) / 100.0;
             stations.push_back(s);
         }
-        const auto normals =
-            std::count_if(stations.begin(), stations.end(), [](const auto& s) { return s.kind == StationKind::normal; });
+        const auto normals = std::count_if(stations.begin(), stations.end(),
+                                           [](const auto& s) { return s.kind == StationKind::normal; });
         const JoinedRule rule{*rc::gen::inRange(1, static_cast<int>(stations.size()) + 1),
-                              *rc::gen::inRange(0, static_cast<int>(normals) + 1), *rc::gen::arbitrary<bool>()};
+                              *rc::gen::inRange(0, static_cast<int>(normals) + 1),
+                              *rc::gen::arbitrary<bool>()};
         const JoinedPass p = passes(rule, stations);
         RC_ASSERT(p.passes >= 0 && p.passes <= 1 + 1e-12);
-        RC_ASSERT(p.passes <= std::min({p.enough_right, p.no_confirmed_miss, p.enough_normals_passed}) + 1e-12);
+        RC_ASSERT(p.passes <=
+                  std::min({p.enough_right, p.no_confirmed_miss, p.enough_normals_passed}) + 1e-12);
         std::reverse(stations.begin(), stations.end());
         RC_ASSERT(std::fabs(passes(rule, stations).passes - p.passes) < 1e-12);
     }));

@@ -1,5 +1,5 @@
-// One person's figures, from count columns. Expected numbers: R 4.2.2 (base, vcd) and Python 3.11 with SciPy 1.10.1,
-// as in the tests of the figures they are made of; here they come through the columns.
+// One person's figures, from count columns. Expected numbers: R 4.2.2 (base, vcd) and Python 3.11 with SciPy
+// 1.10.1, as in the tests of the figures they are made of; here they come through the columns.
 #include "engine/competency/progress.h"
 
 #include "engine/scoring/score_sheet.h"
@@ -135,7 +135,8 @@ TEST_CASE("counts pulled towards normal have a slope below 0 with its whole inte
     CountColumns c;
     for (int i = 0; i < 12; ++i) {
         const double rate = 90 + 8 * i;
-        made_counts::add(c, {.truth_bpm = rate, .written_bpm = rate - 0.2 * (rate - 135) + (i % 2 ? 0.5 : -0.5)});
+        made_counts::add(
+            c, {.truth_bpm = rate, .written_bpm = rate - 0.2 * (rate - 135) + (i % 2 ? 0.5 : -0.5)});
     }
     const Progress p = progress_of(c);
     CHECK(p.pulled_to_normal);
@@ -143,8 +144,8 @@ TEST_CASE("counts pulled towards normal have a slope below 0 with its whole inte
     CHECK_FALSE(progress_of(eight_counts()).pulled_to_normal);
 }
 
-// The table of 50 calls: unweighted .728629579, linear .766899767 [R]; slow and fast together: sensitivity 18/22 with
-// Wilson .614833926 to .926931154, specificity 24/28 [Py].
+// The table of 50 calls: unweighted .728629579, linear .766899767 [R]; slow and fast together: sensitivity
+// 18/22 with Wilson .614833926 to .926931154, specificity 24/28 [Py].
 TEST_CASE("50 decisions: kappa .766900, 18 of 22 abnormal called, 24 of 28 normal passed", "[progress]") {
     constexpr int table[3][3] = {{9, 1, 0}, {2, 24, 2}, {0, 3, 9}};
     constexpr int number[] = {2, 0, 1};  // slow, normal, fast as RateClass
@@ -164,7 +165,8 @@ TEST_CASE("50 decisions: kappa .766900, 18 of 22 abnormal called, 24 of 28 norma
     CHECK(p.weak.empty());  // 4 of 28: Wilson low .057; 4 of 22: .073; neither above .10
 }
 
-// S after each [Py]; signal at attempt 23 with S = 3.518402 at h = 3.5, whose false signals within 30 are 5.13 %.
+// S after each [Py]; signal at attempt 23 with S = 3.518402 at h = 3.5, whose false signals within 30 are
+// 5.13 %.
 TEST_CASE("the worked series signals at its 23rd labour with S = 3.518402", "[progress]") {
     const std::string worked = "SFSSFSSSFSSSSSSSSSSSSSS";
     const Progress p = progress_of(series(worked), {.attempt_cap = 30, .false_signal = 0.052});
@@ -188,7 +190,8 @@ TEST_CASE("h belongs to the cap: about 5.0 for 100 labours, and 22 right ones do
     CHECK(p.learning.chart.signal_at <= 20);
 }
 
-TEST_CASE("a labour heard again is not in the chart, nor one first met through another loudspeaker", "[progress]") {
+TEST_CASE("a labour heard again is not in the chart, nor one first met through another loudspeaker",
+          "[progress]") {
     CountColumns c;
     made_counts::add(c, {.item = 1});
     made_counts::add(c, {.item = 1});
@@ -200,7 +203,8 @@ TEST_CASE("a labour heard again is not in the chart, nor one first met through a
     CHECK(p.learning.repeats == 2);
 }
 
-TEST_CASE("an attempt of three counts is right when all of them are, and is one step of the chart", "[progress]") {
+TEST_CASE("an attempt of three counts is right when all of them are, and is one step of the chart",
+          "[progress]") {
     CountColumns c;
     for (const double written : {140.0, 141.0, 150.0})
         made_counts::add(c, {.written_bpm = written, .item = 1, .attempt = 1, .finished_s = 1772389200});
@@ -218,7 +222,8 @@ TEST_CASE("attempts kept out of order are charted in the order of their dates", 
 }
 
 // a = .95, floor .5, H 6.5 months, target .85: due after 2.356705516 months [Py]. 19 of 20 right is .95.
-TEST_CASE("19 of the last 20 right: the next practice falls due 2.36 months after the last day", "[progress]") {
+TEST_CASE("19 of the last 20 right: the next practice falls due 2.36 months after the last day",
+          "[progress]") {
     const Progress p = progress_of(series("F" + std::string(19, 'S')));
     CHECK(*p.refresher_months == near(2.356705516));
     CHECK(*p.refresher_s == Approx(1772389200 + 20 * 86400.0 + 2.356705516 * 30.4375 * 86400).margin(1));
@@ -227,7 +232,8 @@ TEST_CASE("19 of the last 20 right: the next practice falls due 2.36 months afte
 }
 
 // Wilson: 6 of 10 wrong is at least .3127 [R]; 1 of 20 at least .0089: not above the accepted .10.
-TEST_CASE("fast hearts wrong 6 times of 10 beside good normal ones are what to practise, with the bias", "[progress]") {
+TEST_CASE("fast hearts wrong 6 times of 10 beside good normal ones are what to practise, with the bias",
+          "[progress]") {
     CountColumns c;
     for (int i = 0; i < 20; ++i) made_counts::add(c, {.written_bpm = i == 0 ? 150.0 : 140.0 + i % 2});
     for (int i = 0; i < 10; ++i)
@@ -249,7 +255,8 @@ TEST_CASE("four wrong of four counts name no weakness: too few", "[progress]") {
     CHECK(five.weak[0].in == WeakIn::counting);
 }
 
-TEST_CASE("a place missed in 5 of 8 attempts is named as such, and at most three lines are given", "[progress]") {
+TEST_CASE("a place missed in 5 of 8 attempts is named as such, and at most three lines are given",
+          "[progress]") {
     CountColumns c;
     for (int i = 0; i < 8; ++i) {
         int bits = 0;

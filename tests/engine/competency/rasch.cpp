@@ -63,8 +63,10 @@ TEST_CASE("fit of the six items by plain abilities, ten persons", "[competency]"
     CHECK_FALSE(item_fit({{1, 1, 1, 1, 1, 1}}, difficulties)[0].infit.known());
 }
 
-TEST_CASE("fourth row 111010: item 6 is solved only by the perfect scorer, so it has no finite estimate and is listed; the rest have theirs without it",
-          "[competency]") {
+TEST_CASE(
+    "fourth row 111010: item 6 is solved only by the perfect scorer, so it has no finite estimate and is "
+    "listed; the rest have theirs without it",
+    "[competency]") {
     std::vector<std::string> rows =
         twelve_by_six;  // [Py] not strongly connected; [R] eRm refuses the same rows
     rows[3] = "111010";

@@ -79,7 +79,8 @@ TEST_CASE("Same quota and seed: same bytes; another seed: other hearts, other wo
     CHECK(a[2].text.find("id = \"d7-003\"") != std::string::npos);
 }
 
-TEST_CASE("A count broken into: somebody speaks to the trainee within the first 140 s, she does not", "[drawn]") {
+TEST_CASE("A count broken into: somebody speaks to the trainee within the first 140 s, she does not",
+          "[drawn]") {
     const auto drawn = drawn_from(quota_of("scenarios = 10\n[variants]\ninterrupted = \"100 %\"\n"), 12);
     for (const DrawnScenario& one : drawn) {
         const Scenario s = read_scenario(one.text, one.id + ".toml").value();
@@ -168,14 +169,17 @@ TEST_CASE("A quota that cannot be met names the two shares and why", "[drawn]") 
     CHECK(late[0].find("when_not_normal.late, found 6 of 20, allowed: at most 0") != std::string::npos);
     CHECK(late[0].find("listens through them") != std::string::npos);
     const auto calm_cause = faults_of(
-        "scenarios = 10\n[when_not_normal]\nslow = \"100 %\"\n[causes]\nfever = \"40 %\"\nnone_found = \"60 %\"\n");
+        "scenarios = 10\n[when_not_normal]\nslow = \"100 %\"\n[causes]\nfever = \"40 %\"\nnone_found = \"60 "
+        "%\"\n");
     REQUIRE(calm_cause.size() == 1);
     CHECK(calm_cause[0] ==
           "a-set.toml:5: when_not_normal.slow, found 5 of 10, allowed: at most 3, as many as causes asks of "
           "none_found (line 7): nothing behind it that could be found at the bedside");
-    const auto still = faults_of("scenarios = 10\nto_nothing = \"50 %\"\n[when_not_normal]\nfast = \"100 %\"\n");
+    const auto still =
+        faults_of("scenarios = 10\nto_nothing = \"50 %\"\n[when_not_normal]\nfast = \"100 %\"\n");
     REQUIRE(still.size() == 1);
-    CHECK(still[0].find("a-set.toml:5: to_nothing, found 50 %, allowed: only with late, variable or prolonged") == 0);
+    CHECK(still[0].find(
+              "a-set.toml:5: to_nothing, found 50 %, allowed: only with late, variable or prolonged") == 0);
     const auto first_day =
         faults_of("scenarios = 10\n[levels]\n1 = \"100 %\"\n[when_not_normal]\nabsent = \"100 %\"\n");
     REQUIRE_FALSE(first_day.empty());

@@ -1,4 +1,5 @@
-// What the tests of drawn scenarios share: drawing from a few lines, and asking each one whether it is what was asked.
+// What the tests of drawn scenarios share: drawing from a few lines, and asking each one whether it is what
+// was asked.
 #pragma once
 
 #include "engine/drawing/drawing.h"
@@ -69,8 +70,9 @@ inline bool knows(const Key& key, const char* situation) {
     return std::find(key.situations.begin(), key.situations.end(), situation) != key.situations.end();
 }
 
-// Levels as the ladder of WHO 2018 with the 2020 labour guide has them: fast YELLOW, ORANGE when it holds; slow under
-// 100 RED, 100 to 109 YELLOW; still slow after contractions YELLOW, ORANGE over half; stays down RED [MCPC, WHO18, LCG].
+// Levels as the ladder of WHO 2018 with the 2020 labour guide has them: fast YELLOW, ORANGE when it holds;
+// slow under 100 RED, 100 to 109 YELLOW; still slow after contractions YELLOW, ORANGE over half; stays down
+// RED [MCPC, WHO18, LCG].
 inline void answer_is(const Case& c, const Key& key) {
     using enum Level;
     if (c[Axis::boundary] == boundary::yes) return;  // both answers can be right: never for pass marks

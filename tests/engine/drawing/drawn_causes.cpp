@@ -20,7 +20,8 @@ TEST_CASE("A third or more of drawn troubles that move the rate answer to nothin
     CHECK(to_nothing < movers);
 }
 
-TEST_CASE("Asked for by cause: of 12 fast ones 6 have fever, 3 a medicine, 3 nothing that is found", "[drawn]") {
+TEST_CASE("Asked for by cause: of 12 fast ones 6 have fever, 3 a medicine, 3 nothing that is found",
+          "[drawn]") {
     const auto drawn = drawn_from(
         quota_of("scenarios = 24\n[levels]\n3 = \"50 %\"\n4 = \"50 %\"\n[when_not_normal]\nfast = \"100 %\"\n"
                  "[causes]\nfever = \"50 %\"\nmothers_medicine = \"25 %\"\nnone_found = \"25 %\"\n"),
@@ -40,27 +41,31 @@ TEST_CASE("Asked for by cause: of 12 fast ones 6 have fever, 3 a medicine, 3 not
     CHECK(in_file[sim::Trouble::none] == 15);
 }
 
-TEST_CASE("Every cause that can be asked is drawn, is in the file, and by the key what was asked", "[drawn]") {
+TEST_CASE("Every cause that can be asked is drawn, is in the file, and by the key what was asked",
+          "[drawn]") {
     const std::pair<const char*, const char*> asked[] = {
-        {"lying_flat", "late"},       {"cord_pressure", "variable"}, {"cord_prolapse", "prolonged"},
-        {"bleeding", "prolonged"},    {"scar_gives_way", "prolonged"}, {"too_many_contractions", "late"},
-        {"fever", "fast"},            {"mothers_medicine", "fast"},  {"none_found", "slow"}};
+        {"lying_flat", "late"},    {"cord_pressure", "variable"},   {"cord_prolapse", "prolonged"},
+        {"bleeding", "prolonged"}, {"scar_gives_way", "prolonged"}, {"too_many_contractions", "late"},
+        {"fever", "fast"},         {"mothers_medicine", "fast"},    {"none_found", "slow"}};
     std::uint64_t seed = 40;
     for (const auto& [why, what] : asked) {
         INFO(why);
-        const auto drawn = drawn_from(quota_of("scenarios = 4\nnormal = \"0 %\"\n[levels]\n4 = \"100 %\"\n"
-                                               "[when_not_normal]\n" +
-                                               std::string(what) + " = \"100 %\"\n[causes]\n" + why +
-                                               " = \"100 %\"\n"),
-                                      seed);
+        const auto drawn =
+            drawn_from(quota_of("scenarios = 4\nnormal = \"0 %\"\n[levels]\n4 = \"100 %\"\n"
+                                "[when_not_normal]\n" +
+                                std::string(what) + " = \"100 %\"\n[causes]\n" + why + " = \"100 %\"\n"),
+                       seed);
         all_of_them(drawn, seed);
         for (const DrawnScenario& one : drawn) CHECK(one.asked.what.word(Axis::cause) == why);
         ++seed;
     }
 }
 
-TEST_CASE("to_nothing: of 9 that move the rate 0 % are none, 50 % are 5, 100 % all; a third unasked is 3", "[drawn]") {
-    for (const auto& [line, wanted] : {std::pair{"", 3}, {"to_nothing = \"0 %\"\n", 0}, {"to_nothing = \"50 %\"\n", 5},
+TEST_CASE("to_nothing: of 9 that move the rate 0 % are none, 50 % are 5, 100 % all; a third unasked is 3",
+          "[drawn]") {
+    for (const auto& [line, wanted] : {std::pair{"", 3},
+                                       {"to_nothing = \"0 %\"\n", 0},
+                                       {"to_nothing = \"50 %\"\n", 5},
                                        {"to_nothing = \"100 %\"\n", 9}}) {
         const auto drawn = drawn_from(
             quota_of(std::string("scenarios = 12\nnormal = \"25 %\"\n") + line +

@@ -1,4 +1,5 @@
-// Rule 30 of a practising midwife's review: where something is always wrong, trainees learn to hear trouble [practice].
+// Rule 30 of a practising midwife's review: where something is always wrong, trainees learn to hear trouble
+// [practice].
 #include "engine/drawing/quota.h"
 
 #include <catch2/catch.hpp>

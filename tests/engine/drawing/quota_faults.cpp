@@ -78,11 +78,13 @@ TEST_CASE(
     CHECK(more[0] == "a-set.toml:10: variants, found 110 % together, allowed: at most 100 % together");
 }
 
-TEST_CASE("Causes and what answers to nothing: read with their lines; half a section, or 120 %, is refused", "[quota]") {
+TEST_CASE("Causes and what answers to nothing: read with their lines; half a section, or 120 %, is refused",
+          "[quota]") {
     const Quota plain = read_quota(right_quota, "a-set.toml").value();
     CHECK(plain.to_nothing == Approx(33.33).margin(0.01));
     CHECK(plain.to_nothing_line == 0);
-    const std::string asked = with(right_quota, "normal = \"60 %\"", "normal = \"60 %\"\nto_nothing = \"50 %\"");
+    const std::string asked =
+        with(right_quota, "normal = \"60 %\"", "normal = \"60 %\"\nto_nothing = \"50 %\"");
     const Quota q =
         read_quota(asked + "[causes]\nfever = \"75 %\"\nnone_found = \"25 %\"\n", "a-set.toml").value();
     CHECK(q.to_nothing == 50);
@@ -98,15 +100,19 @@ TEST_CASE("Causes and what answers to nothing: read with their lines; half a sec
     CHECK(much[0] == "a-set.toml:6: to_nothing, found \"120 %\", allowed: 0 % to 100 %");
 }
 
-TEST_CASE("Rates of a class: 84 to 104 bpm is read with its line; 3 bpm wide, one value and 300 bpm are refused", "[quota]") {
+TEST_CASE(
+    "Rates of a class: 84 to 104 bpm is read with its line; 3 bpm wide, one value and 300 bpm are refused",
+    "[quota]") {
     const Quota q = read_quota(right_quota + "[rates]\nslow = \"84 to 104 bpm\"\n", "a-set.toml").value();
     CHECK(q.slow_rate == RateRange{84, 104, 11});
     CHECK_FALSE(q.fast_rate.asked());
-    const auto narrow =
-        quota_faults(right_quota + "[rates]\nslow = \"84 to 87 bpm\"\nfast = \"170 bpm\"\nnormal = \"300 bpm\"\n");
+    const auto narrow = quota_faults(
+        right_quota + "[rates]\nslow = \"84 to 87 bpm\"\nfast = \"170 bpm\"\nnormal = \"300 bpm\"\n");
     REQUIRE(narrow.size() == 3);
-    CHECK(narrow[0] == "a-set.toml:11: rates.slow, found 84 bpm to 87 bpm, allowed: a range 4 bpm wide or more");
-    CHECK(narrow[1] == "a-set.toml:12: rates.fast, found 170 bpm to 170 bpm, allowed: a range 4 bpm wide or more");
+    CHECK(narrow[0] ==
+          "a-set.toml:11: rates.slow, found 84 bpm to 87 bpm, allowed: a range 4 bpm wide or more");
+    CHECK(narrow[1] ==
+          "a-set.toml:12: rates.fast, found 170 bpm to 170 bpm, allowed: a range 4 bpm wide or more");
     CHECK(narrow[2].find("a-set.toml:13: rates.normal, found \"300 bpm\"") == 0);
 }
 
@@ -119,7 +125,8 @@ TEST_CASE("A quota of another kind, or by another name than its file, is refused
     CHECK_FALSE(read_quota_file("/nowhere/at-all.toml").ok());
 }
 
-// Largest remainders, worked by hand: 7 of 33.4, 33.3, 33.3 % are 2.338, 2.331, 2.331 -> the first gets the one left.
+// Largest remainders, worked by hand: 7 of 33.4, 33.3, 33.3 % are 2.338, 2.331, 2.331 -> the first gets the
+// one left.
 TEST_CASE("Shares in whole numbers sum to all: a third each of 7 is 3, 2, 2; 62.5 % of 24 is 15", "[quota]") {
     CHECK(in_whole_numbers({33.4, 33.3, 33.3}, 7) == std::vector<int>{3, 2, 2});
     CHECK(in_whole_numbers({62.5, 37.5}, 24) == std::vector<int>{15, 9});

@@ -84,7 +84,8 @@ constexpr std::string_view section = "## How the body answers";
 
 }  // namespace
 
-// Writes the tables into the page again after a row was changed: test_engine_scenario "[.write-body-answers]".
+// Writes the tables into the page again after a row was changed: test_engine_scenario
+// "[.write-body-answers]".
 TEST_CASE("The tables of the body's answers are written again", "[.write-body-answers]") {
     std::string page = bytes_at("scenarios/FORMAT.md");
     for (const std::string& table : {table_of_measures(), table_of_harms(), table_of_times()}) {

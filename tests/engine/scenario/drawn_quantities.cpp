@@ -75,9 +75,9 @@ TEST_CASE("The second of two babies is drawn for itself", "[drawn]") {
 // Reference ranges of 224 records (1998): 144 bpm at 24 wk, 131 at 40 wk. 2126 records: mean 133.3, SD 9.84,
 // 106 to 160.
 TEST_CASE("No baseline in the file: drawn for 40 weeks about 131, spread 9, within 112 to 158", "[reader]") {
-    const auto read = engine::read_scenario(
-        with(with(right_scenario, "baseline = \"138.4 bpm\"\n", ""), "[mother]\n", "[mother]\ngestation = \"40 wk\"\n"),
-        "a-test.toml");
+    const auto read = engine::read_scenario(with(with(right_scenario, "baseline = \"138.4 bpm\"\n", ""),
+                                                 "[mother]\n", "[mother]\ngestation = \"40 wk\"\n"),
+                                            "a-test.toml");
     REQUIRE(read.ok());
     const engine::Scenario& scenario = read.value();
     CHECK(scenario.middle.babies[0].baseline.value == Approx(131.04));

@@ -162,10 +162,10 @@ TEST_CASE("The default a protocol key names is the one it has when left out", "[
                p.too_many.per_10min != q.too_many.per_10min ||
                p.too_many.limit_is_normal != q.too_many.limit_is_normal ||
                p.pulse_slow_below != q.pulse_slow_below || p.pulse_fast_from != q.pulse_fast_from ||
-               p.warm_from_c != q.warm_from_c || p.fever_from_c != q.fever_from_c || listening.length != other.length ||
-               listening.when != other.when || listening.after_end != other.after_end ||
-               act.kind != plain.kind || act.who != plain.who || act.takes != plain.takes ||
-               act.reveals != plain.reveals || rule.grade != engine::Rule{}.grade || rule.critical ||
-               situation.level != engine::Level::green;
+               p.warm_from_c != q.warm_from_c || p.fever_from_c != q.fever_from_c ||
+               listening.length != other.length || listening.when != other.when ||
+               listening.after_end != other.after_end || act.kind != plain.kind || act.who != plain.who ||
+               act.takes != plain.takes || act.reveals != plain.reveals ||
+               rule.grade != engine::Rule{}.grade || rule.critical || situation.level != engine::Level::green;
     });
 }

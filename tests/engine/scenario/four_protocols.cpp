@@ -1,4 +1,5 @@
-// The four shipped listening protocols: what each says of itself, and that they differ in nothing but what their heads name.
+// The four shipped listening protocols: what each says of itself, and that they differ in nothing but what
+// their heads name.
 #include "tests/engine/scenario/shipped.h"
 
 #include <catch2/catch.hpp>

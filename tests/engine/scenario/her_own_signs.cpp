@@ -1,19 +1,22 @@
-// What a file can say of the woman herself beside the baby: a pulse under 60 or over 120, a temperature between 37.5 and
-// 38, and the act that finds it.
+// What a file can say of the woman herself beside the baby: a pulse under 60 or over 120, a temperature
+// between 37.5 and 38, and the act that finds it.
 #include "sim/beats/beat_train.h"
 #include "sim/course/course.h"
 #include "tests/engine/scenario/lines_of.h"
 
 #include <catch2/catch.hpp>
 
-TEST_CASE("Her own pulse of 54 or 124 and 37.7 C: written, felt over a minute, read from the thermometer", "[reader]") {
-    // Alert lines of the labour care guide 2020 [second-hand]: pulse under 60, 120 and over; temperature 37.5 and over.
+TEST_CASE("Her own pulse of 54 or 124 and 37.7 C: written, felt over a minute, read from the thermometer",
+          "[reader]") {
+    // Alert lines of the labour care guide 2020 [second-hand]: pulse under 60, 120 and over; temperature 37.5
+    // and over.
     for (const double pulse : {54.0, 124.0}) {
         const std::string rate = std::to_string(static_cast<int>(pulse));
         std::string text = with(right_scenario, "79 bpm", rate + " bpm");
         text = with(text, "[mother]\n", "[mother]\ntemperature = \"37.7 C\"\nrestless = \"0 %\"\n");
-        text += "\n[labour]\ncontractions = \"0 per 10 min\"\n\n[[finding]]\nact = \"take_temperature\"\n"
-                "says = \"37.7 degrees.\"\n";
+        text +=
+            "\n[labour]\ncontractions = \"0 per 10 min\"\n\n[[finding]]\nact = \"take_temperature\"\n"
+            "says = \"37.7 degrees.\"\n";
         const auto read = engine::read_scenario(text, "a-test.toml");
         for (const std::string& line : lines_of(read.ok() ? std::vector<engine::Fault>{} : read.faults()))
             UNSCOPED_INFO(line);

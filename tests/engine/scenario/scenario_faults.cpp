@@ -41,13 +41,17 @@ TEST_CASE("Out of range: 300 bpm is refused, 240 bpm and 50 bpm are the last one
           Lines{"a-test.toml:15: baby.baseline, found \"200 to 260 bpm\", allowed: 50 bpm to 240 bpm"});
 }
 
-TEST_CASE("A head that goes up, shoulders of a late slowing, a pulse that moves with no trouble: refused", "[reader]") {
+TEST_CASE("A head that goes up, shoulders of a late slowing, a pulse that moves with no trouble: refused",
+          "[reader]") {
     CHECK(scenario_faults(right_scenario + "above_brim = \"2 fifths\"\ncomes_down_to = \"3 fifths\"\n") ==
-          Lines{"a-test.toml:18: baby.comes_down_to, found 3 fifths, allowed: no more than above_brim = 2 fifths"});
+          Lines{"a-test.toml:18: baby.comes_down_to, found 3 fifths, allowed: no more than above_brim = 2 "
+                "fifths"});
     CHECK(scenario_faults(right_scenario + "[[baby.event]]\nkind = \"late\"\nshoulders = \"10 bpm\"\n") ==
-          Lines{"a-test.toml:19: baby.event[1].shoulders, found \"10 bpm\", allowed: only with kind = \"variable\""});
+          Lines{"a-test.toml:19: baby.event[1].shoulders, found \"10 bpm\", allowed: only with kind = "
+                "\"variable\""});
     CHECK(scenario_faults(right_scenario + "[cause]\npulse_to = \"130 bpm\"\n") ==
-          Lines{"a-test.toml:18: cause.pulse_to, found 130 bpm, allowed: only with a trouble and the time it starts "
+          Lines{"a-test.toml:18: cause.pulse_to, found 130 bpm, allowed: only with a trouble and the time it "
+                "starts "
                 "(at)"});
 }
 
@@ -228,8 +232,9 @@ TEST_CASE("Facts that contradict each other are refused", "[reader]") {
         "scar_gives_way, mother_collapses; did you mean `fever`?");
 }
 
-TEST_CASE("A finding of an act nobody has, and a place with nothing to listen with, are refused with their lines",
-          "[reader]") {
+TEST_CASE(
+    "A finding of an act nobody has, and a place with nothing to listen with, are refused with their lines",
+    "[reader]") {
     const auto one = [](const std::string& text, const std::string& wanted) {
         const Lines found = scenario_faults(text);
         INFO(text);
@@ -238,15 +243,18 @@ TEST_CASE("A finding of an act nobody has, and a place with nothing to listen wi
     };
     one(right_scenario + "[[finding]]\nact = \"take_temprature\"\nsays = \"38.2.\"\n",
         "a-test.toml:18: finding[1].act, found \"take_temprature\", allowed: one of: take_temperature, "
-        "take_blood_pressure, ask_what_was_given, check_waters, check_bleeding, look_for_cord, examine_inside, "
+        "take_blood_pressure, ask_what_was_given, check_waters, check_bleeding, look_for_cord, "
+        "examine_inside, "
         "count_contractions; did you mean `take_temperature`?");
     std::string deaf = right_scenario;
     const std::size_t at = deaf.find("instruments = ");
     REQUIRE(at != std::string::npos);
     deaf.replace(at, deaf.find('\n', at) - at, "instruments = []");
-    const int line = 1 + static_cast<int>(std::count(deaf.begin(), deaf.begin() + static_cast<std::ptrdiff_t>(at), '\n'));
+    const int line =
+        1 + static_cast<int>(std::count(deaf.begin(), deaf.begin() + static_cast<std::ptrdiff_t>(at), '\n'));
     one(deaf, "a-test.toml:" + std::to_string(line) +
-                  ": place.instruments, found an empty list, allowed: a list of: horn, bell, diaphragm, doppler, at "
+                  ": place.instruments, found an empty list, allowed: a list of: horn, bell, diaphragm, "
+                  "doppler, at "
                   "least one");
 }
 

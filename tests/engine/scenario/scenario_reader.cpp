@@ -3,7 +3,6 @@
 
 #include <catch2/catch.hpp>
 
-
 namespace {
 
 const std::string full_scenario = R"(format = "fullminute-scenario/1"

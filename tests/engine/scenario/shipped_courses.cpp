@@ -67,8 +67,8 @@ TEST_CASE("l06: the fall to 78 begins when the waters break, and not before", "[
 
 namespace {
 
-// Moments at which the faster heart has gained a whole beat on the slower since they last were in step: two beats of it
-// fall between two of the other.
+// Moments at which the faster heart has gained a whole beat on the slower since they last were in step: two
+// beats of it fall between two of the other.
 std::vector<double> in_step_s(const std::vector<sim::Beat>& faster, const std::vector<sim::Beat>& slower) {
     std::vector<double> at;
     std::size_t f = 0;
@@ -85,8 +85,10 @@ std::vector<double> in_step_s(const std::vector<sim::Beat>& faster, const std::v
 
 }  // namespace
 
-TEST_CASE("t08: two hearts 3.3 bpm apart come into step every 18 s, each time and not only on average", "[shipped]") {
-    // 60 / (124.9 - 121.6) = 18.2 s [arithmetic]. Ten minutes hold 33 of them; one more or less is where they begin.
+TEST_CASE("t08: two hearts 3.3 bpm apart come into step every 18 s, each time and not only on average",
+          "[shipped]") {
+    // 60 / (124.9 - 121.6) = 18.2 s [arithmetic]. Ten minutes hold 33 of them; one more or less is where they
+    // begin.
     const engine::Scenario s = library("t08");
     for (std::uint64_t seed = 1; seed <= 8; ++seed) {
         const sim::Patient p = s.patient({seed});
@@ -104,7 +106,8 @@ TEST_CASE("t08: two hearts 3.3 bpm apart come into step every 18 s, each time an
     }
 }
 
-TEST_CASE("p10: falls to 90 with the pushes, back 10, then 20, then 40 s after them, base 138 to 159", "[shipped]") {
+TEST_CASE("p10: falls to 90 with the pushes, back 10, then 20, then 40 s after them, base 138 to 159",
+          "[shipped]") {
     // The plan of the labour. Its restlessness taken away, to see the falls alone; back = within 5 bpm.
     const engine::Scenario s = library("p10");
     double back_s[3] = {}, least_bpm[3] = {}, base_bpm[3] = {};
@@ -123,7 +126,8 @@ TEST_CASE("p10: falls to 90 with the pushes, back 10, then 20, then 40 s after t
             std::size_t back = k;
             while (course[back].fhr_base_bpm[0] - course[back].fhr_bpm[0] > 5) ++back;
             double least = 999;
-            for (std::size_t i = k - 4 * 60; i < k + 4 * 20; ++i) least = std::min(least, course[i].fhr_bpm[0]);
+            for (std::size_t i = k - 4 * 60; i < k + 4 * 20; ++i)
+                least = std::min(least, course[i].fhr_bpm[0]);
             INFO("seed " << seed << ", ends at " << static_cast<double>(k) / 4 << " s");
             CHECK(least == Approx(90).margin(12));
             back_s[part] += static_cast<double>(back - k) / 4;

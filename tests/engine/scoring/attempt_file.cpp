@@ -115,7 +115,8 @@ TEST_CASE("The file holds the header, both texts with their hashes, events one a
     for (std::size_t i = 0; i < 9; ++i) CHECK(json["score"]["aspects"][i]["aspect"] == names[i]);
     const auto& w = json["score"]["windows"][0];
     double sum = 0;
-    for (const auto& term : w["terms"]) sum += term.is_null() ? 0 : term.get<double>();  // absent: no part of the sum
+    // absent: no part of the sum
+    for (const auto& term : w["terms"]) sum += term.is_null() ? 0 : term.get<double>();
     CHECK(sum == Approx(w["reported_bpm"].get<double>() - w["true_bpm"].get<double>()).margin(1e-9));
 }
 

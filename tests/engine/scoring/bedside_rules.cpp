@@ -1,6 +1,6 @@
-// Rules 1 to 15 of a practising midwife's review of how judging must not teach bad habits [practice unless a source is
-// named], by their numbers. Those about one count, one decision or one line on the chart have tests in the files of
-// those aspects as well.
+// Rules 1 to 15 of a practising midwife's review of how judging must not teach bad habits [practice unless a
+// source is named], by their numbers. Those about one count, one decision or one line on the chart have tests
+// in the files of those aspects as well.
 #include "faultless_listeners.h"
 #include "library_row.h"
 #include "made_labours.h"

@@ -1,6 +1,6 @@
-// The judgement without a watch: her pulse under the fingers beside the beat that is heard. Rules: it settles whose heart
-// it is, never that it is normal; two rates slip past each other once in 60 / difference seconds [arithmetic]; a heart need
-// not be twice hers [practice].
+// The judgement without a watch: her pulse under the fingers beside the beat that is heard. Rules: it settles
+// whose heart it is, never that it is normal; two rates slip past each other once in 60 / difference seconds
+// [arithmetic]; a heart need not be twice hers [practice].
 #include "faultless_listeners.h"
 #include "library_row.h"
 

@@ -1,5 +1,6 @@
-// The line on the chart and the referral note hold what the next hands need, in whatever words: rate, when against the
-// contraction, her pulse, whether it slowed, what was done; in the note also for how long and what is asked [practice].
+// The line on the chart and the referral note hold what the next hands need, in whatever words: rate, when
+// against the contraction, her pulse, whether it slowed, what was done; in the note also for how long and
+// what is asked [practice].
 #include "faultless_listeners.h"
 #include "library_row.h"
 
@@ -9,7 +10,8 @@ using namespace perfect;
 
 namespace {
 
-// p03 as a good midwife hears it and turns her; the note as told. {r} and {p}: the counted rate and her pulse.
+// p03 as a good midwife hears it and turns her; the note as told. {r} and {p}: the counted rate and her
+// pulse.
 struct Parts {
     std::string situation, background, assessment, request;
 };

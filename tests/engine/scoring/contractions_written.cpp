@@ -1,6 +1,6 @@
-// What was written of the contractions. Limits: more than 5 in ten minutes NICHD 2008 and WHO labour care guide
-// [second-hand], 5 and more NICE 2022; 2 or fewer, under 20 s, over 60 s the labour care guide [second-hand].
-// Right within one in ten minutes: our own [practice].
+// What was written of the contractions. Limits: more than 5 in ten minutes NICHD 2008 and WHO labour care
+// guide [second-hand], 5 and more NICE 2022; 2 or fewer, under 20 s, over 60 s the labour care guide
+// [second-hand]. Right within one in ten minutes: our own [practice].
 #include "made_labours.h"
 
 using namespace perfect;
@@ -33,7 +33,8 @@ ScoreSheet wrote(const Scenario& s, int per_10min, int length_s, const char* pro
 
 }  // namespace
 
-TEST_CASE("5 in ten minutes written where 5 came: nothing of it by WHO 2018, too many by NICE 2022", "[womb]") {
+TEST_CASE("5 in ten minutes written where 5 came: nothing of it by WHO 2018, too many by NICE 2022",
+          "[womb]") {
     const Scenario s = keeps_time(5);
     const ScoreSheet who = wrote(s, 5, 50), nice = wrote(s, 5, 50, "nice-2022");
     INFO(told(who) << told(nice));
@@ -65,7 +66,8 @@ TEST_CASE("One off is right, but not where it hides too many: 5 for 6 is wrong, 
     CHECK(verdict(wrote(keeps_time(3), 6, 50), Aspect::record) == Verdict::partly);
 }
 
-TEST_CASE("2 in ten minutes and 70 s are alerts of the labour guide alone: said, and nobody's fault", "[womb]") {
+TEST_CASE("2 in ten minutes and 70 s are alerts of the labour guide alone: said, and nobody's fault",
+          "[womb]") {
     const ScoreSheet few = wrote(keeps_time(2), 2, 50), lasting = wrote(keeps_time(3, 70), 3, 70);
     INFO(told(few) << told(lasting));
     CHECK(holds(aspect(few, Aspect::record).why, "2 contractions in ten minutes are few: an alert"));
@@ -75,20 +77,23 @@ TEST_CASE("2 in ten minutes and 70 s are alerts of the labour guide alone: said,
     CHECK_FALSE(holds(aspect(wrote(keeps_time(2), 2, 50, "figo-2015"), Aspect::record).why, "alert"));
 }
 
-TEST_CASE("90 s written for 50, a womb that stays hard written as soft, no hand on it: each is told", "[womb]") {
+TEST_CASE("90 s written for 50, a womb that stays hard written as soft, no hand on it: each is told",
+          "[womb]") {
     CHECK(holds(aspect(wrote(keeps_time(3), 3, 90), Aspect::record).why, "You wrote 90 s long"));
     Scenario hard = keeps_time(3);
     hard.middle.labour.tone = sim::Millimetres_Hg{30};  // hard from 25 on at rest [memory]
     const ScoreSheet soft = wrote(hard, 3, 50);
     INFO(told(soft));
     CHECK(holds(aspect(soft, Aspect::record).why, "it stayed hard"));
-    CHECK_FALSE(holds(aspect(wrote(hard, 3, 50, "who-2018", true, "stays_hard"), Aspect::record).why, "hard"));
+    CHECK_FALSE(
+        holds(aspect(wrote(hard, 3, 50, "who-2018", true, "stays_hard"), Aspect::record).why, "hard"));
     const ScoreSheet unfelt = wrote(keeps_time(3), 3, 50, "who-2018", false);
     CHECK(holds(aspect(unfelt, Aspect::record).why, "no hand had lain on the womb"));
     CHECK(verdict(unfelt, Aspect::record) == Verdict::partly);
 }
 
-TEST_CASE("6 written, and nothing done about it: the fault is the action's own, not the decision's", "[womb]") {
+TEST_CASE("6 written, and nothing done about it: the fault is the action's own, not the decision's",
+          "[womb]") {
     const ScoreSheet sheet = wrote(keeps_time(6), 6, 50);
     INFO(told(sheet));
     CHECK(holds(aspect(sheet, Aspect::record).why, "more than the 5 this protocol allows"));

@@ -1,5 +1,6 @@
-// What a tracing calls falls and rises: worked examples. Rules: NICHD 2008 (Macones et al., as tabulated in open copies),
-// FIGO 2015 where it differs (as tabulated elsewhere); times in seconds from the contraction's start.
+// What a tracing calls falls and rises: worked examples. Rules: NICHD 2008 (Macones et al., as tabulated in
+// open copies), FIGO 2015 where it differs (as tabulated elsewhere); times in seconds from the contraction's
+// start.
 #include "made_labours.h"
 
 #include "engine/scoring/deceleration.h"
@@ -130,14 +131,15 @@ TEST_CASE("The course's own early, late, variable and prolonged falls are what a
         s.middle.babies[0].events.add(event);
         for (std::uint64_t seed = 1; seed <= 3; ++seed) {
             const Played played = untouched(s, {seed});
-            // The fall alone: the same labour without it. What swings by itself moved the deepest point by up to 3 s.
+            // The fall alone: the same labour without it. What swings by itself moved the deepest point by up
+            // to 3 s.
             Scenario calm = s;
             calm.middle.babies[0].events = {};
             const auto without = untouched(calm, {seed}).course;
             const Contraction& womb = played.contractions.at(1);
             const double zero = row.event == Kind::prolonged ? 100 : womb.from.seconds();
-            // Below by 8 from before to after the deepest point of the stretch; the contraction ends when its pressure
-            // has gone, which is later than a hand notices.
+            // Below by 8 from before to after the deepest point of the stretch; the contraction ends when its
+            // pressure has gone, which is later than a hand notices.
             const auto from = static_cast<std::size_t>(zero * 4);
             const auto until = static_cast<std::size_t>((zero + (row.length_s > 100 ? 300 : 160)) * 4);
             const auto depth = [&](std::size_t k) {

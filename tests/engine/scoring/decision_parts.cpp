@@ -1,5 +1,5 @@
-// The decision, part by part, only as far as the listening behind it could support it. Each test is named after the rule
-// of the trade it keeps [practice].
+// The decision, part by part, only as far as the listening behind it could support it. Each test is named
+// after the rule of the trade it keeps [practice].
 #include "library_listeners.h"
 
 #include <algorithm>

@@ -60,7 +60,9 @@ TEST_CASE("Fault: counted where the baby cannot be heard: site", "[faults]") {
     CHECK(sheet.windows.at(0).terms.ear == -12);
 }
 
-TEST_CASE("Rule 32: several aspects move, one names the cause: the mother's pulse written as the baby's is whose", "[faults]") {
+TEST_CASE(
+    "Rule 32: several aspects move, one names the cause: the mother's pulse written as the baby's is whose",
+    "[faults]") {
     Listener l("t04-whose-heart");
     l.greet().wait(10).take(sim::Instrument::horn).place(-3, -12).wrist().wait(16).report_pulse();
     l.count(60, {0, 0, -1, true}).lift();
@@ -189,11 +191,11 @@ TEST_CASE("Fault: the cord pushed back: action, and critical", "[faults]") {
     CHECK_FALSE(sheet.critical_missed.empty());
 }
 
-// --- Rules that keep judging fair and safe ---------------------------------------------------------------------------
+// --- Rules that keep judging fair and safe
+// ---------------------------------------------------------------------------
 
-TEST_CASE(
-    "Rule 3: how soon counts from the contraction's end + 30 s that they heard, not from the truth",
-    "[rules]") {
+TEST_CASE("Rule 3: how soon counts from the contraction's end + 30 s that they heard, not from the truth",
+          "[rules]") {
     const Listener l = faultless_p03();
     const ScoreSheet sheet = l.sheet();
     const double end = l.contraction_end(0);
@@ -259,9 +261,8 @@ TEST_CASE("Rule 7: with a second listener at least partly, carrying on as usual 
     CHECK(verdict(unsure_then("continue_routine"), Aspect::decision) == Verdict::missed);
 }
 
-TEST_CASE(
-    "Rule 9: 33 beats short and called slow: the decision fits the number, the count is the fault",
-    "[rules]") {
+TEST_CASE("Rule 9: 33 beats short and called slow: the decision fits the number, the count is the fault",
+          "[rules]") {
     const ScoreSheet sheet = c01(60, {0, -33, -1, false});
     one_cause(sheet, Aspect::count, Verdict::missed);
     CHECK(verdict(sheet, Aspect::decision) == Verdict::met);
@@ -302,9 +303,8 @@ TEST_CASE("Rule 7, over-calling: a plan started for a normal heart is shown as n
     CHECK(verdict(sheet, Aspect::action) == Verdict::met);
 }
 
-TEST_CASE(
-    "Rule 22: given after the urgent acts it is neither credit nor fault, and the conflict is shown",
-    "[rules]") {
+TEST_CASE("Rule 22: given after the urgent acts it is neither credit nor fault, and the conflict is shown",
+          "[rules]") {
     Listener l = faultless_l06();
     l.scenario.place.trainee = Licence::licensed;
     l.events.pop_back();

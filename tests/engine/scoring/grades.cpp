@@ -1,5 +1,5 @@
-// What an act is worth: the seven grades, the ten places where guidance differs, and oxygen and drip, which neither
-// help nor hurt a verdict for the baby's sake.
+// What an act is worth: the seven grades, the ten places where guidance differs, and oxygen and drip, which
+// neither help nor hurt a verdict for the baby's sake.
 #include "faultless_listeners.h"
 #include "made_labours.h"
 

@@ -1,5 +1,6 @@
-// Verdicts that a midwife reading the sheet would call unjust or untrue, each as it should be. Rules: the project's own
-// rules of judging (safe steps never punished, one fault one cause, critical only where the protocol says) [practice].
+// Verdicts that a midwife reading the sheet would call unjust or untrue, each as it should be. Rules: the
+// project's own rules of judging (safe steps never punished, one fault one cause, critical only where the
+// protocol says) [practice].
 #include "faultless_listeners.h"
 
 #include "engine/scoring/key.h"

@@ -1,5 +1,5 @@
-// The computed answer of the first ten labours and of single spells. Expected readings: the table of scenarios they
-// were written from; limits and slowing: WHO 2018, NICHD 2008 (15 bpm, 15 s; open copies),
+// The computed answer of the first ten labours and of single spells. Expected readings: the table of
+// scenarios they were written from; limits and slowing: WHO 2018, NICHD 2008 (15 bpm, 15 s; open copies),
 // three minutes FIGO 2015 and NICE [memory].
 #include "perfect_listener.h"
 
@@ -158,8 +158,8 @@ TEST_CASE("Key as JSON has the parts of the format page", "[key]") {
 
 namespace {
 
-// A heart of 138 with one dip of `depth` for `length` seconds, its deepest in the middle, from `start`; contraction 30
-// to 90 s.
+// A heart of 138 with one dip of `depth` for `length` seconds, its deepest in the middle, from `start`;
+// contraction 30 to 90 s.
 Played dipping(double start, double length, double depth) {
     Played played;
     sim::Baby baby;

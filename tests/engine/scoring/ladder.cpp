@@ -1,6 +1,7 @@
-// How soon: every row of the ladder RED, ORANGE, YELLOW, GREEN, as a practising midwife's review has it [practice, WHO 2018,
-// MCPC, WHO labour care guide]: level, call by, plan by. RED at once (60 s) and the plan by 3 min; ORANGE called by 5 min
-// and the senior there or leaving by 30 min; YELLOW called by 15 min and listened to over the next three contractions.
+// How soon: every row of the ladder RED, ORANGE, YELLOW, GREEN, as a practising midwife's review has it
+// [practice, WHO 2018, MCPC, WHO labour care guide]: level, call by, plan by. RED at once (60 s) and the plan
+// by 3 min; ORANGE called by 5 min and the senior there or leaving by 30 min; YELLOW called by 15 min and
+// listened to over the next three contractions.
 #include "made_labours.h"
 
 using namespace perfect;

@@ -63,14 +63,15 @@ TEST_CASE("q03 and q08: 163.8 and 187.6 are on the fast side", "[library]") {
 }
 TEST_CASE("q05: 139.6 to 96 and back 55 s after the end: slow after, orange; turn, look, senior",
           "[library]") {
-    key_reads({"q05",
-               SourceIs::baby,
-               Is::normal,
-               Around::slow_after_contraction,
-               RhythmIs::regular,
-               Level::orange,
-               {"off_her_back", "look_for_cord", "check_waters", "inform_senior", "listen_three_contractions"},
-               {"continue_routine", "raise_oxytocin"}});
+    key_reads(
+        {"q05",
+         SourceIs::baby,
+         Is::normal,
+         Around::slow_after_contraction,
+         RhythmIs::regular,
+         Level::orange,
+         {"off_her_back", "look_for_cord", "check_waters", "inform_senior", "listen_three_contractions"},
+         {"continue_routine", "raise_oxytocin"}});
 }
 TEST_CASE("q06: extra beats, six in a hundred: irregular, settled rate normal; senior, monitor",
           "[library]") {
@@ -104,8 +105,10 @@ TEST_CASE("f03 and f06: bottom down and across, heart normal: yellow, the senior
     }
 }
 TEST_CASE("f05: 168.4 far out on the left is fast", "[library]") { key_reads(fast("f05")); }
-TEST_CASE("f06: lying across goes where it can be born before the waters break; f03: bottom down, the senior decides",
-          "[library]") {
+TEST_CASE(
+    "f06: lying across goes where it can be born before the waters break; f03: bottom down, the senior "
+    "decides",
+    "[library]") {
     const auto key = [](const char* id) {
         return key_of(scenario_named(library_stem(id)), protocol_named("who-2018"), sim::Seed{1});
     };

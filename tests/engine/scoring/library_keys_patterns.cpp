@@ -1,6 +1,6 @@
-// The library's scenarios of contractions and its whole labours against its table of expected readings, written by a
-// practising midwife's review [practice]: what is there, how soon to act, what to do and what never, at five seeds
-// each; and a listener who does what the table says gets a sheet without a miss.
+// The library's scenarios of contractions and its whole labours against its table of expected readings,
+// written by a practising midwife's review [practice]: what is there, how soon to act, what to do and what
+// never, at five seeds each; and a listener who does what the table says gets a sheet without a miss.
 #include "library_listeners.h"
 
 #include "engine/scoring/heard.h"
@@ -35,7 +35,8 @@ TEST_CASE("p01: nothing in or after two contractions at 136.2: no slowing, carry
 
 TEST_CASE("p04: 19 below 153.6 after every contraction, thick green waters: ORANGE", "[library]") {
     LibraryRow r = slow_after("p04", Level::orange);
-    r.acts.insert(r.acts.end(), {"prepare_newborn_help", "listen_more_often", "get_scan_or_monitor|arrange_transfer"});
+    r.acts.insert(r.acts.end(),
+                  {"prepare_newborn_help", "listen_more_often", "get_scan_or_monitor|arrange_transfer"});
     key_reads(r);
     nothing_missed_at_seeds(listener_p04);
 }
@@ -99,15 +100,16 @@ TEST_CASE("p09: every fourth beat missed, 124.1 of 165.4 heard: irregular, senio
     r.acts = {"inform_senior", "get_scan_or_monitor", "listen_three_contractions"};
     key_reads(r);
     const Key key = key_of(scenario_named(library_stem("p09")), protocol_named("who-2018"), {1});
-    CHECK(key.baseline_bpm == Approx(165.4 * 3 / 4).margin(1.5));  // three beats of four [arithmetic]; wander 1.5
+    // three beats of four [arithmetic]; wander 1.5
+    CHECK(key.baseline_bpm == Approx(165.4 * 3 / 4).margin(1.5));
     nothing_missed_at_seeds(listener_p09);
 }
 
 TEST_CASE("p10: back later each time while the rate climbs: RED, the birth is close", "[library]") {
     LibraryRow r = slow_after("p10", Level::red);
     r.baseline = BaselineIs::rising;
-    r.acts.insert(r.acts.end(), {"call_for_help", "prepare_newborn_help", "push_with_contractions", "assist_birth_now",
-                                 "upright_to_push|off_her_back"});
+    r.acts.insert(r.acts.end(), {"call_for_help", "prepare_newborn_help", "push_with_contractions",
+                                 "assist_birth_now", "upright_to_push|off_her_back"});
     r.unsafe.insert(r.unsafe.end(), {"arrange_transfer", "push_on_fundus"});
     key_reads(r);
     nothing_missed_at_seeds(listener_p10);
@@ -148,8 +150,8 @@ TEST_CASE("l07: head showing, 88 and stays: RED, birth now, newborn ready, nobod
 
 TEST_CASE("l08: fully open, head high, green, slow after each: pause, turn, ring, go with her", "[library]") {
     LibraryRow r = slow_after("l08", Level::orange);
-    r.acts.insert(r.acts.end(), {"pause_pushing", "start_plan|arrange_transfer", "go_with_her", "write_referral_note",
-                                 "prepare_newborn_help"});
+    r.acts.insert(r.acts.end(), {"pause_pushing", "start_plan|arrange_transfer", "go_with_her",
+                                 "write_referral_note", "prepare_newborn_help"});
     r.unsafe.insert(r.unsafe.end(), {"push_with_contractions", "assist_birth_now", "send_alone"});
     key_reads(r);
     nothing_missed_at_seeds(listener_l08);
@@ -159,8 +161,8 @@ TEST_CASE("l09: hard womb, blood, 92 over 58, heart 98.7: RED, and no fingers in
     LibraryRow r = row("l09");
     r.baseline = BaselineIs::slow;
     r.level = Level::red;
-    r.acts = {"call_for_help", "off_her_back", "check_bleeding", "feel_pulse", "take_blood_pressure", "start_drip",
-              "start_plan", "arrange_transfer", "go_with_her"};
+    r.acts = {"call_for_help", "off_her_back", "check_bleeding",   "feel_pulse", "take_blood_pressure",
+              "start_drip",    "start_plan",   "arrange_transfer", "go_with_her"};
     r.unsafe = {"examine_inside", "offer_drink", "break_waters", "wait_and_see"};
     key_reads(r);
     nothing_missed_at_seeds(listener_l09);
@@ -181,8 +183,12 @@ TEST_CASE("l11: 174.5, tablets held and still fast: temperature again, senior, t
     LibraryRow r = row("l11");
     r.baseline = BaselineIs::fast;
     r.level = Level::orange;
-    r.acts = {"ask_what_was_given", "hold_and_ask_prescriber", "take_temperature", "inform_senior",
-              "arrange_transfer|get_scan_or_monitor", "go_with_her"};
+    r.acts = {"ask_what_was_given",
+              "hold_and_ask_prescriber",
+              "take_temperature",
+              "inform_senior",
+              "arrange_transfer|get_scan_or_monitor",
+              "go_with_her"};
     r.unsafe = {"continue_routine"};
     key_reads(r);
     nothing_missed_at_seeds(listener_l11);
@@ -199,7 +205,8 @@ TEST_CASE("l12: scar, sudden pain, contractions gone, 62.3: RED, theatre, drip",
     nothing_missed_at_seeds(listener_l12);
 }
 
-// Else practice teaches that something always helps: measures would become a slot machine (review [practice]).
+// Else practice teaches that something always helps: measures would become a slot machine (review
+// [practice]).
 TEST_CASE("Rule 19: of all troubles that slow a heart at least a third answer to nothing", "[library]") {
     int moves = 0, answers_to_nothing = 0;
     std::string silent;
@@ -210,13 +217,13 @@ TEST_CASE("Rule 19: of all troubles that slow a heart at least a third answer to
         bool slows = cause.falls_to.value > 0;
         for (const sim::Baby& baby : s.middle.babies)
             for (const sim::BabyEvent& e : baby.events)
-                slows = slows || e.kind == sim::BabyEvent::Kind::late || e.kind == sim::BabyEvent::Kind::variable ||
-                        e.kind == sim::BabyEvent::Kind::prolonged;
+                slows = slows || e.kind == sim::BabyEvent::Kind::late ||
+                        e.kind == sim::BabyEvent::Kind::variable || e.kind == sim::BabyEvent::Kind::prolonged;
         if (!slows) continue;
         ++moves;
         // Late slowings without a cause, or of no known one, answer to nothing by the course's own rules.
-        if (cause.answer == 0 || cause.trouble == sim::Trouble::none || cause.trouble == sim::Trouble::unknown ||
-            cause.trouble == sim::Trouble::scar_gives_way) {
+        if (cause.answer == 0 || cause.trouble == sim::Trouble::none ||
+            cause.trouble == sim::Trouble::unknown || cause.trouble == sim::Trouble::scar_gives_way) {
             ++answers_to_nothing;
             silent += s.id + " ";
             // Such a labour must have a way on: help, a plan, a transfer or the birth.

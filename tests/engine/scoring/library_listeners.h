@@ -107,7 +107,10 @@ inline Listener listener_p09() {
     for (int c = 0; c < 3; ++c) through(l);
     l.lift();
     l.decide(SourceIs::baby, BaselineIs::normal, Around::no_slowing, RhythmIs::irregular).explain();
-    l.act("inform_senior").act("get_scan_or_monitor").record("between", "no", "irregular; senior told").finish();
+    l.act("inform_senior")
+        .act("get_scan_or_monitor")
+        .record("between", "no", "irregular; senior told")
+        .finish();
     return l;
 }
 
@@ -199,8 +202,16 @@ inline Listener listener_l08() {
 
 inline Listener listener_l09() {
     Listener l = at_the_heart("l09", Instrument::doppler);
-    l.act("check_bleeding").act("call_for_help").act("off_her_back").act("start_plan").act("take_blood_pressure");
-    l.act("start_drip").act("look_for_cord").act("arrange_transfer").act("go_with_her").act("prepare_newborn_help");
+    l.act("check_bleeding")
+        .act("call_for_help")
+        .act("off_her_back")
+        .act("start_plan")
+        .act("take_blood_pressure");
+    l.act("start_drip")
+        .act("look_for_cord")
+        .act("arrange_transfer")
+        .act("go_with_her")
+        .act("prepare_newborn_help");
     l.act("inform_senior").count();
     through(l);
     l.lift().decide(SourceIs::baby, BaselineIs::slow, Around::no_slowing).explain().referral();
@@ -226,7 +237,11 @@ inline Listener listener_l11() {
     Listener l = at_the_heart("l11", Instrument::doppler);
     l.count().decide(SourceIs::baby, BaselineIs::fast);
     l.act("off_her_back").act("ask_what_was_given").act("take_temperature").act("check_waters");
-    l.act("take_blood_pressure").act("hold_and_ask_prescriber").act("inform_senior").act("offer_drink").belly();
+    l.act("take_blood_pressure")
+        .act("hold_and_ask_prescriber")
+        .act("inform_senior")
+        .act("offer_drink")
+        .belly();
     for (int c = 0; c < 3; ++c) through(l);
     l.lift().decide(SourceIs::baby, BaselineIs::fast, Around::no_slowing);
     l.record("after", "no", "next dose held, senior told");

@@ -1,5 +1,6 @@
-// Listening again in time, by the protocol's own interval. Intervals: WHO 2018, NICE 2022 and FIGO 2015 [memory], Open
-// University module. Grace of 90 s or a tenth, `missed` from three left out: our own [practice].
+// Listening again in time, by the protocol's own interval. Intervals: WHO 2018, NICE 2022 and FIGO 2015
+// [memory], Open University module. Grace of 90 s or a tenth, `missed` from three left out: our own
+// [practice].
 #include "library_row.h"
 #include "made_labours.h"
 
@@ -40,8 +41,9 @@ const ActScore* due_line(const ScoreSheet& sheet) {
 
 }  // namespace
 
-TEST_CASE("l02: pushing, listened to once and left for 25 min where every 5 min is asked: missed, with the times",
-          "[gaps]") {
+TEST_CASE(
+    "l02: pushing, listened to once and left for 25 min where every 5 min is asked: missed, with the times",
+    "[gaps]") {
     Listener l(library_stem("l02"));
     l.greet().wait(5).take(sim::Instrument::horn).place_best().wrist().wait(16).report_pulse();
     l.until(l.contraction_end(0) + 35).count().lift();
@@ -66,10 +68,12 @@ TEST_CASE("l02: pushing, listened to once and left for 25 min where every 5 min 
     REQUIRE_FALSE(sheet.next_time.empty());
     CHECK(holds(sheet.next_time[0].says, "every 5 min"));
     CHECK(sheet.next_time[0].at_s < l.played().spells.back().to.seconds());
-    for (std::size_t i = 1; i < sheet.next_time.size(); ++i) CHECK_FALSE(holds(sheet.next_time[i].says, "every 5 min"));
+    for (std::size_t i = 1; i < sheet.next_time.size(); ++i)
+        CHECK_FALSE(holds(sheet.next_time[i].says, "every 5 min"));
 }
 
-TEST_CASE("One listening an hour in the active first stage: partly by WHO 2018, missed by NICE 2022", "[gaps]") {
+TEST_CASE("One listening an hour in the active first stage: partly by WHO 2018, missed by NICE 2022",
+          "[gaps]") {
     for (const auto& [id, wanted, words] :
          {std::tuple{"who-2018", Verdict::partly, "every 15 to 30 min (WHO 2018)"},
           std::tuple{"nice-2022", Verdict::missed, "every 15 min (NICE 2022, from memory)"},
@@ -93,15 +97,19 @@ TEST_CASE("W51, W52: 15 and 30 min apart is in time where that is asked, 7 min i
         const Protocol p = protocol_named(id);
         const double every = p.rule_for(Stage::active).every_most.value / 60;
         CAPTURE(id);
-        CHECK(due_line(listened_at({1, 1 + every, 1 + 2 * every}, 3 + 2 * every, id, Stage::active).sheet()) == nullptr);
+        CHECK(
+            due_line(listened_at({1, 1 + every, 1 + 2 * every}, 3 + 2 * every, id, Stage::active).sheet()) ==
+            nullptr);
         // A listening here takes about a minute and a half: 8.5 min from start to start leave 7 between.
         CHECK(due_line(listened_at({1, 9.5}, 11, id, Stage::second).sheet()) != nullptr);
         CHECK(due_line(listened_at({1, 7, 13}, 16, id, Stage::second).sheet()) == nullptr);
-        CHECK(verdict(listened_at({1, 9.5}, 11, id, Stage::second).sheet(), Aspect::action) == Verdict::partly);
+        CHECK(verdict(listened_at({1, 9.5}, 11, id, Stage::second).sheet(), Aspect::action) ==
+              Verdict::partly);
     }
 }
 
-TEST_CASE("Skips stop when a listening falls due: who then listens is in time, who skips on is not", "[gaps]") {
+TEST_CASE("Skips stop when a listening falls due: who then listens is in time, who skips on is not",
+          "[gaps]") {
     for (const bool heeds : {true, false}) {
         Listener l = listened_at({1}, 0, "who-2018", Stage::active);
         l.events.pop_back();  // not finished yet
@@ -147,8 +155,9 @@ TEST_CASE("45 s is judged as too short a count, not once more as no listening; o
     CHECK(due_line(sheet) == nullptr);
 }
 
-TEST_CASE("The chart's last line 25 min before: first due at 5 min by WHO 2018, and told so when it came at 20",
-          "[gaps]") {
+TEST_CASE(
+    "The chart's last line 25 min before: first due at 5 min by WHO 2018, and told so when it came at 20",
+    "[gaps]") {
     Scenario s = plain_labour(40);
     s.chart.push_back({25, 138, 82, ""});
     Listener l("c01-own-minute", protocol_named("who-2018"));
@@ -168,7 +177,12 @@ TEST_CASE("Counting, finding and short tasks have one listening and no interval"
     Scenario s = plain_labour(60);
     s.task = Task::count;
     Listener l = at_made(s);
-    l.count().lift().decide(SourceIs::baby, BaselineIs::normal).record("between", "").until(55 * 60.0).finish();
+    l.count()
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::normal)
+        .record("between", "")
+        .until(55 * 60.0)
+        .finish();
     CHECK(listening_gaps(l.scenario, l.protocol, l.played()).empty());
     l.scenario.task = Task::labour;
     CHECK(listening_gaps(l.scenario, l.protocol, l.played()).size() == 1);

@@ -1,4 +1,5 @@
-// Labours made for one question: a steady baby, a quiet mother, nothing found, nothing drawn; a test changes one thing.
+// Labours made for one question: a steady baby, a quiet mother, nothing found, nothing drawn; a test changes
+// one thing.
 #pragma once
 
 #include "perfect_listener.h"
@@ -34,7 +35,8 @@ inline Scenario plain_labour(double minutes = 20, double bpm = 138.4) {
     return s;
 }
 
-// Slow after contractions: `depth` down, back `back` s after the end, for contractions that begin before `until`.
+// Slow after contractions: `depth` down, back `back` s after the end, for contractions that begin before
+// `until`.
 inline void slow_after(Scenario& s, double until = 1e6, double depth = 30, double back = 50) {
     sim::BabyEvent event;
     event.kind = sim::BabyEvent::Kind::late;

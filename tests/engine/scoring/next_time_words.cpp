@@ -1,4 +1,5 @@
-// What to do next time: at most five sentences a midwife would say, the dangerous first, each at a moment that can be heard.
+// What to do next time: at most five sentences a midwife would say, the dangerous first, each at a moment
+// that can be heard.
 #include "library_listeners.h"
 
 #include <algorithm>

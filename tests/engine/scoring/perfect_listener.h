@@ -1,5 +1,5 @@
-// A made-up trainee who hears every beat and does what the hands of this test tell it. Counts come from the beat train
-// in its own window, so whatever the score sheet finds wrong was put in by the test.
+// A made-up trainee who hears every beat and does what the hands of this test tell it. Counts come from the
+// beat train in its own window, so whatever the score sheet finds wrong was put in by the test.
 #pragma once
 
 #include "engine/attempt/attempt.h"
@@ -141,8 +141,9 @@ public:
         t += 1;
         return *this;
     }
-    // Counts over `own` seconds meant as `plan`; `beats_off` is added to the true beats of the own window, and
-    // `written` replaces the right product. `mother`: her beats are counted. Of twins the one last placed on.
+    // Counts over `own` seconds meant as `plan`; `beats_off` is added to the true beats of the own window,
+    // and `written` replaces the right product. `mother`: her beats are counted. Of twins the one last placed
+    // on.
     struct Slip {
         double own = 0;
         int beats_off = 0;
@@ -158,9 +159,9 @@ public:
         add(Do::stop_window);
         const Played now = played();
         const auto& followed = slip.mother ? now.maternal : baby_ == 1 ? now.fetal2 : now.fetal;
-        beats = static_cast<int>(
-                    sim::beats_between(followed, sim::labour_time({from}), sim::labour_time({t}))) +
-                slip.beats_off;
+        beats =
+            static_cast<int>(sim::beats_between(followed, sim::labour_time({from}), sim::labour_time({t}))) +
+            slip.beats_off;
         t += 2;
         Event& e = add(Do::report);
         e.beats = beats;
@@ -193,7 +194,8 @@ public:
     }
     Listener& referral() {
         Event& e = add(Do::handover);
-        e.situation = "Baby's heart " + std::to_string(bpm) + ", her pulse " + std::to_string(pulse_bpm) + ".";
+        e.situation =
+            "Baby's heart " + std::to_string(bpm) + ", her pulse " + std::to_string(pulse_bpm) + ".";
         e.background = "Heard through and after contractions, for 20 min now.";
         e.assessment = "Turned to her left, waters and temperature looked at, cord lifted off, drip off.";
         e.request = "Please be ready for her.";

@@ -1,5 +1,5 @@
-// Any list of events that can be, taken one by one as at the bedside: kept, read back and computed again, it is the
-// same attempt. Events are drawn at random; what Order refuses is not done.
+// Any list of events that can be, taken one by one as at the bedside: kept, read back and computed again, it
+// is the same attempt. Events are drawn at random; what Order refuses is not done.
 #include "perfect_listener.h"
 
 #include <rapidcheck.h>
@@ -12,21 +12,41 @@ namespace {
 
 Event any_event(const Protocol& protocol) {
     Event e;
-    e.what = *rc::gen::weightedElement<Do>(
-        {{4, Do::take},         {6, Do::place},         {3, Do::move},     {1, Do::press},    {1, Do::tilt},
-         {1, Do::gel},          {3, Do::lift},          {4, Do::hand},     {1, Do::position}, {6, Do::start_window},
-         {5, Do::stop_window},  {3, Do::tap},           {4, Do::report},   {2, Do::report_pulse},
-         {1, Do::compare},      {1, Do::mark_contraction},                 {1, Do::report_contractions},
-         {2, Do::record},       {3, Do::decide},        {3, Do::act},      {1, Do::note},     {1, Do::handover},
-         {2, Do::skip},         {1, Do::cover_display}});
-    const auto hundredths = [](int from, int to) { return *rc::gen::inRange(from * 100, to * 100 + 1) / 100.0; };
+    e.what = *rc::gen::weightedElement<Do>({{4, Do::take},
+                                            {6, Do::place},
+                                            {3, Do::move},
+                                            {1, Do::press},
+                                            {1, Do::tilt},
+                                            {1, Do::gel},
+                                            {3, Do::lift},
+                                            {4, Do::hand},
+                                            {1, Do::position},
+                                            {6, Do::start_window},
+                                            {5, Do::stop_window},
+                                            {3, Do::tap},
+                                            {4, Do::report},
+                                            {2, Do::report_pulse},
+                                            {1, Do::compare},
+                                            {1, Do::mark_contraction},
+                                            {1, Do::report_contractions},
+                                            {2, Do::record},
+                                            {3, Do::decide},
+                                            {3, Do::act},
+                                            {1, Do::note},
+                                            {1, Do::handover},
+                                            {2, Do::skip},
+                                            {1, Do::cover_display}});
+    const auto hundredths = [](int from, int to) {
+        return *rc::gen::inRange(from * 100, to * 100 + 1) / 100.0;
+    };
     const auto maybe = [](int from, int to) {
         return *rc::gen::arbitrary<bool>() ? std::optional<int>(*rc::gen::inRange(from, to)) : std::nullopt;
     };
     switch (e.what) {
         case Do::take:
-            e.instrument = *rc::gen::element(sim::Instrument::none, sim::Instrument::horn, sim::Instrument::bell,
-                                             sim::Instrument::diaphragm, sim::Instrument::doppler);
+            e.instrument =
+                *rc::gen::element(sim::Instrument::none, sim::Instrument::horn, sim::Instrument::bell,
+                                  sim::Instrument::diaphragm, sim::Instrument::doppler);
             break;
         case Do::place:
         case Do::move:
@@ -44,9 +64,9 @@ Event any_event(const Protocol& protocol) {
             e.on = *rc::gen::element(sim::On::none, sim::On::wrist, sim::On::belly, sim::On::instrument);
             break;
         case Do::position:
-            e.position = *rc::gen::element(sim::Position::flat, sim::Position::half_sitting,
-                                           sim::Position::left_side, sim::Position::right_side,
-                                           sim::Position::standing);
+            e.position =
+                *rc::gen::element(sim::Position::flat, sim::Position::half_sitting, sim::Position::left_side,
+                                  sim::Position::right_side, sim::Position::standing);
             break;
         case Do::start_window:
             if (*rc::gen::arbitrary<bool>()) e.plan_s = *rc::gen::element(60.0, 30.0, 15.0, 10.0, 6.0);
@@ -70,8 +90,9 @@ Event any_event(const Protocol& protocol) {
         case Do::decide:
             e.decision.source = *rc::gen::element(SourceIs::baby, SourceIs::mother, SourceIs::doubtful,
                                                   SourceIs::not_found, SourceIs::two_babies);
-            e.decision.baseline = *rc::gen::element(BaselineIs::not_said, BaselineIs::normal, BaselineIs::fast,
-                                                    BaselineIs::slow, BaselineIs::not_checked);
+            e.decision.baseline =
+                *rc::gen::element(BaselineIs::not_said, BaselineIs::normal, BaselineIs::fast,
+                                  BaselineIs::slow, BaselineIs::not_checked);
             e.decision.around = *rc::gen::element(Around::not_said, Around::no_slowing,
                                                   Around::slow_after_contraction, Around::not_listened);
             e.decision.unsure = *rc::gen::arbitrary<bool>();
@@ -87,7 +108,8 @@ Event any_event(const Protocol& protocol) {
     return e;
 }
 
-// As at the bedside: each event asked of Order, done when it can be. A refused one is kept apart with its place.
+// As at the bedside: each event asked of Order, done when it can be. A refused one is kept apart with its
+// place.
 struct Lived {
     std::vector<Event> events;
     std::optional<std::pair<std::size_t, Event>> refused;
@@ -124,15 +146,16 @@ std::vector<std::int64_t> times_before(const std::vector<sim::Beat>& beats, sim:
     return times;
 }
 
-const char* const labours[] = {"c01-own-minute",        "t05-the-number-says", "f08-two-probes",
-                               "p01-two-in-a-row",      "q07-the-stopped-watch", "l03-a-long-night"};
+const char* const labours[] = {"c01-own-minute",   "t05-the-number-says",   "f08-two-probes",
+                               "p01-two-in-a-row", "q07-the-stopped-watch", "l03-a-long-night"};
 
 }  // namespace
 
 TEST_CASE("any events that can be: written, read and computed again, no figure differs", "[attempt file]") {
     const Protocol protocol = protocol_named("who-2018");
     CHECK(rc::check([&] {
-        const Scenario scenario = scenario_named(labours[*rc::gen::inRange<std::size_t>(0, std::size(labours))]);
+        const Scenario scenario =
+            scenario_named(labours[*rc::gen::inRange<std::size_t>(0, std::size(labours))]);
         const Lived l = lived(scenario, protocol);
         RC_ASSERT(!check_order(scenario, protocol, l.events, "x"));
 
@@ -176,12 +199,15 @@ TEST_CASE("what was heard before any event stays as it was, whatever is done lat
           "[attempt file]") {
     const Protocol protocol = protocol_named("who-2018");
     CHECK(rc::check([&] {
-        const Scenario scenario = scenario_named(labours[*rc::gen::inRange<std::size_t>(0, std::size(labours))]);
+        const Scenario scenario =
+            scenario_named(labours[*rc::gen::inRange<std::size_t>(0, std::size(labours))]);
         const Lived l = lived(scenario, protocol);
         RC_PRE(l.events.size() > 2);
         const auto cut = *rc::gen::inRange<std::size_t>(1, l.events.size());
-        const std::vector<Event> before(l.events.begin(), l.events.begin() + static_cast<std::ptrdiff_t>(cut));
-        const Played then = play(scenario, protocol, {7}, before), whole = play(scenario, protocol, {7}, l.events);
+        const std::vector<Event> before(l.events.begin(),
+                                        l.events.begin() + static_cast<std::ptrdiff_t>(cut));
+        const Played then = play(scenario, protocol, {7}, before),
+                     whole = play(scenario, protocol, {7}, l.events);
         const sim::LabourTime end = before.back().t;
         RC_ASSERT(times_before(then.fetal, end) == times_before(whole.fetal, end));
         RC_ASSERT(times_before(then.fetal2, end) == times_before(whole.fetal2, end));

@@ -1,5 +1,5 @@
-// Short counts in a row: what they make together and what they show in order. Numbers: arithmetic; the rule for a slowing
-// is the protocol's, 15 bpm deep and 15 s long.
+// Short counts in a row: what they make together and what they show in order. Numbers: arithmetic; the rule
+// for a slowing is the protocol's, 15 bpm deep and 15 s long.
 #include "library_listeners.h"
 
 #include "engine/scoring/score_json.h"
@@ -40,7 +40,8 @@ Contraction contraction(double from, double to) {
 
 double seconds(const SeriesReading::Fall& f) { return static_cast<double>(f.to.us - f.from.us) / 1e6; }
 
-// At the heart of `id`, `counts` of `plan` s a second or two apart from `from` on, each `off[i]` beats wrong; then ends.
+// At the heart of `id`, `counts` of `plan` s a second or two apart from `from` on, each `off[i]` beats wrong;
+// then ends.
 Listener in_a_row(const std::string& id, double plan, std::size_t counts, double before_end_s,
                   const std::vector<int>& off = {}) {
     Listener l = at_the_heart(id, sim::Instrument::doppler);
@@ -61,7 +62,8 @@ ScoreSheet ended(Listener l, Around around) {
 
 }  // namespace
 
-TEST_CASE("W13: 14 14 15 14 13 14 14 14 14 14 in 6 s each: together 140, from 130 to 150, no slowing", "[series]") {
+TEST_CASE("W13: 14 14 15 14 13 14 14 14 14 14 in 6 s each: together 140, from 130 to 150, no slowing",
+          "[series]") {
     for (const std::optional<double> settled : {std::optional<double>(), std::optional<double>(140)}) {
         const SeriesReading r = read(of_beats({14, 14, 15, 14, 13, 14, 14, 14, 14, 14}), settled);
         CHECK(r.per_minute_bpm == Approx(140));
@@ -71,8 +73,9 @@ TEST_CASE("W13: 14 14 15 14 13 14 14 14 14 14 in 6 s each: together 140, from 13
     }
 }
 
-TEST_CASE("W14: 14 14 13 12 10 9 10 12 13 14: together a normal 121, and 30 s at 15 or more below 140 down to 90",
-          "[series]") {
+TEST_CASE(
+    "W14: 14 14 13 12 10 9 10 12 13 14: together a normal 121, and 30 s at 15 or more below 140 down to 90",
+    "[series]") {
     for (const std::optional<double> settled : {std::optional<double>(), std::optional<double>(140)}) {
         const SeriesReading r = read(of_beats({14, 14, 13, 12, 10, 9, 10, 12, 13, 14}), settled);
         CHECK(r.per_minute_bpm == Approx(121));
@@ -84,8 +87,10 @@ TEST_CASE("W14: 14 14 13 12 10 9 10 12 13 14: together a normal 121, and 30 s at
     }
 }
 
-TEST_CASE("W37: contraction over at 60 s, then 96 108 120 132 138 every 8 s, settled 138: low until 84 s, after the end",
-          "[series]") {
+TEST_CASE(
+    "W37: contraction over at 60 s, then 96 108 120 132 138 every 8 s, settled 138: low until 84 s, after "
+    "the end",
+    "[series]") {
     const SeriesReading r = read(row_of({96, 108, 120, 132, 138}, 8, 60), 138, {contraction(0, 60)});
     CHECK(r.base_bpm == 138);
     REQUIRE(r.fall);
@@ -105,15 +110,17 @@ TEST_CASE("W15: 30 s at 155 and 30 s at 185 make 170 in a minute; in tens a rise
     CHECK(classify(protocol_named("who-2018"), sim::Bpm{r.lowest_bpm}) == BaselineClass::normal);
 }
 
-TEST_CASE("One low count in a row is a slip or a beat at the edge: two are asked for, and 15 s in all", "[series]") {
+TEST_CASE("One low count in a row is a slip or a beat at the edge: two are asked for, and 15 s in all",
+          "[series]") {
     CHECK_FALSE(read(row_of({140, 140, 110, 140, 140}, 10)).fall);
     CHECK_FALSE(read(row_of({140, 140, 110, 110, 140}, 6)).fall);  // 12 s
     CHECK(read(row_of({140, 140, 110, 110, 110, 140}, 6)).fall);
-    CHECK(read(row_of({140, 140, 125, 125, 140}, 10)).fall);       // 15 below is deep enough
+    CHECK(read(row_of({140, 140, 125, 125, 140}, 10)).fall);  // 15 below is deep enough
     CHECK_FALSE(read(row_of({140, 140, 126, 126, 140}, 10)).fall);
 }
 
-TEST_CASE("q04: six tens through a contraction, rightly counted: one series, judged together, no slowing", "[series]") {
+TEST_CASE("q04: six tens through a contraction, rightly counted: one series, judged together, no slowing",
+          "[series]") {
     Listener l = in_a_row("q04", 10, 6, 40);
     const ScoreSheet sheet = ended(l, Around::no_slowing);
     INFO(told(sheet));
@@ -131,8 +138,9 @@ TEST_CASE("q04: six tens through a contraction, rightly counted: one series, jud
     CHECK(nlohmann::json::parse(to_json(sheet))["series"][0]["shown"]["slowing_s"] == 0);
 }
 
-TEST_CASE("q04: two tens three beats low make a slowing that was not there: count missed, however right the others",
-          "[series]") {
+TEST_CASE(
+    "q04: two tens three beats low make a slowing that was not there: count missed, however right the others",
+    "[series]") {
     const ScoreSheet sheet = ended(in_a_row("q04", 10, 6, 40, {0, 0, -3, -3, 3, 3}), Around::no_slowing);
     INFO(told(sheet));
     CHECK(sheet.series.at(0).error_beats == 0);
@@ -142,17 +150,19 @@ TEST_CASE("q04: two tens three beats low make a slowing that was not there: coun
     CHECK(aspect(sheet, Aspect::count).why.find("no slowing") != std::string::npos);
 }
 
-TEST_CASE("Six tens with a beat too many or too few in each, three of either: one minute with no beat wrong, met",
-          "[series]") {
+TEST_CASE(
+    "Six tens with a beat too many or too few in each, three of either: one minute with no beat wrong, met",
+    "[series]") {
     const ScoreSheet sheet = ended(in_a_row("q04", 10, 6, 40, {1, -1, 1, -1, 1, -1}), Around::no_slowing);
     INFO(told(sheet));
     CHECK(sheet.series.at(0).error_beats == 0);
     if (sheet.series.at(0).shown.slowing_s == 0) CHECK(verdict(sheet, Aspect::count) == Verdict::met);
 }
 
-TEST_CASE("q05: tens over the end of the contraction show the fall to the nineties that goes on after it; the same "
-          "minute in one count reads 12 or more above its bottom",
-          "[series]") {
+TEST_CASE(
+    "q05: tens over the end of the contraction show the fall to the nineties that goes on after it; the same "
+    "minute in one count reads 12 or more above its bottom",
+    "[series]") {
     Listener l = in_a_row("q05", 10, 6, 25);
     const ScoreSheet sheet = ended(l, Around::slow_after_contraction);
     INFO(told(sheet));
@@ -170,9 +180,11 @@ TEST_CASE("q05: tens over the end of the contraction show the fall to the nineti
     CHECK(ended(minute, Around::no_slowing).series.empty());
 }
 
-TEST_CASE("q05: a row of tens that ends in the fall, decided normal and slow after: held against the rate it fell from, "
-          "not the last low ten",
-          "[series]") {
+TEST_CASE(
+    "q05: a row of tens that ends in the fall, decided normal and slow after: held against the rate it fell "
+    "from, "
+    "not the last low ten",
+    "[series]") {
     Listener l = at_the_heart("q05", sim::Instrument::doppler);
     l.until(l.contraction_end(0) - 62);
     for (int n = 0; n < 6; ++n) l.count(10);
@@ -196,11 +208,13 @@ TEST_CASE("q05: the fall counted away, every ten written as 23: missed", "[serie
     CHECK(verdict(sheet, Aspect::count) == Verdict::missed);
 }
 
-TEST_CASE("No series: one count, counts of different lengths, of 30 s, more than 30 s apart, or with a decision "
-          "between; a rate written on the chart after each is no break",
-          "[series]") {
+TEST_CASE(
+    "No series: one count, counts of different lengths, of 30 s, more than 30 s apart, or with a decision "
+    "between; a rate written on the chart after each is no break",
+    "[series]") {
     enum class Between { nothing, line, decision };
-    const auto series_of_two = [](double first, double second, double apart_s, Between between = Between::nothing) {
+    const auto series_of_two = [](double first, double second, double apart_s,
+                                  Between between = Between::nothing) {
         Listener l = at_the_heart("c01", sim::Instrument::doppler);
         l.count(first);
         if (between == Between::line) l.record("between", "");
@@ -217,8 +231,10 @@ TEST_CASE("No series: one count, counts of different lengths, of 30 s, more than
     CHECK(series_of_two(10, 10, 1, Between::decision) == 0);
 }
 
-TEST_CASE("A row of tens started half a second late and stopped half a second late each is met, as each alone would be",
-          "[series]") {
+TEST_CASE(
+    "A row of tens started half a second late and stopped half a second late each is met, as each alone "
+    "would be",
+    "[series]") {
     Listener l = at_the_heart("q04", sim::Instrument::doppler);
     for (int n = 0; n < 6; ++n) l.count(10, {10.5, 0, -1, false});
     const ScoreSheet sheet = ended(l, Around::not_listened);

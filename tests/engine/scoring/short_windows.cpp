@@ -23,9 +23,10 @@ ScoreSheet counted(double bpm, double plan, double wait_s, int off = 0) {
 
 }  // namespace
 
-TEST_CASE("A perfect counter over 60, 30, 15, 10 or 6 s at 1,000 random rates and moments: the ear's term is 0, "
-          "the count met",
-          "[counting]") {
+TEST_CASE(
+    "A perfect counter over 60, 30, 15, 10 or 6 s at 1,000 random rates and moments: the ear's term is 0, "
+    "the count met",
+    "[counting]") {
     // Through the breakdown itself; every 25th through a whole attempt.
     std::uint64_t state = 7;
     const auto draw = [&state](double most) {
@@ -33,13 +34,15 @@ TEST_CASE("A perfect counter over 60, 30, 15, 10 or 6 s at 1,000 random rates an
         return most * static_cast<double>(state >> 40) / 16777216.0;
     };
     for (int n = 0; n < 1000; ++n) {
-        const double bpm = 70 + draw(140), plan = std::array{60.0, 30.0, 15.0, 10.0, 6.0}[static_cast<std::size_t>(n) % 5];
+        const double bpm = 70 + draw(140),
+                     plan = std::array{60.0, 30.0, 15.0, 10.0, 6.0}[static_cast<std::size_t>(n) % 5];
         CAPTURE(bpm, plan);
         std::vector<sim::Beat> train;
         const double first = 90 + draw(1);
         for (int i = 0; i < 400; ++i)
             train.push_back({sim::labour_time({first + i * 60 / bpm}).us, i, sim::BeatKind::normal});
-        const sim::LabourTime from = sim::labour_time({100 + draw(1)}), to{from.us + sim::labour_time({plan}).us};
+        const sim::LabourTime from = sim::labour_time({100 + draw(1)}),
+                              to{from.us + sim::labour_time({plan}).us};
         const int beats = static_cast<int>(sim::beats_between(train, from, to));
         const Breakdown b = break_down(train, train, {from, to, plan, beats, std::nullopt});
         REQUIRE(b.ear == 0);
@@ -56,7 +59,8 @@ TEST_CASE("A perfect counter over 60, 30, 15, 10 or 6 s at 1,000 random rates an
 
 TEST_CASE("Good within one beat or 4 bpm, fair within one and a half or 8, right in a check within two or 5",
           "[counting]") {
-    // Seconds, beats wrong -> verdict, right in a check [trade review 2.13, signal science 7.2, our own defaults].
+    // Seconds, beats wrong -> verdict, right in a check [trade review 2.13, signal science 7.2, our own
+    // defaults].
     struct Row {
         double plan;
         int off;
@@ -64,13 +68,24 @@ TEST_CASE("Good within one beat or 4 bpm, fair within one and a half or 8, right
         bool right;
     };
     for (const Row& row : {
-             Row{60, 4, Verdict::met, true}, Row{60, -5, Verdict::partly, true}, Row{60, 6, Verdict::partly, false},
-             Row{60, 8, Verdict::partly, false}, Row{60, -9, Verdict::missed, false},
-             Row{30, 2, Verdict::met, true}, Row{30, 3, Verdict::partly, false}, Row{30, 4, Verdict::partly, false},
+             Row{60, 4, Verdict::met, true},
+             Row{60, -5, Verdict::partly, true},
+             Row{60, 6, Verdict::partly, false},
+             Row{60, 8, Verdict::partly, false},
+             Row{60, -9, Verdict::missed, false},
+             Row{30, 2, Verdict::met, true},
+             Row{30, 3, Verdict::partly, false},
+             Row{30, 4, Verdict::partly, false},
              Row{30, 5, Verdict::missed, false},
-             Row{15, -1, Verdict::met, true}, Row{15, 2, Verdict::partly, true}, Row{15, 3, Verdict::missed, false},
-             Row{10, 1, Verdict::met, true}, Row{10, -2, Verdict::missed, true}, Row{10, 3, Verdict::missed, false},
-             Row{6, -1, Verdict::met, true}, Row{6, 2, Verdict::missed, true}, Row{6, 3, Verdict::missed, false},
+             Row{15, -1, Verdict::met, true},
+             Row{15, 2, Verdict::partly, true},
+             Row{15, 3, Verdict::missed, false},
+             Row{10, 1, Verdict::met, true},
+             Row{10, -2, Verdict::missed, true},
+             Row{10, 3, Verdict::missed, false},
+             Row{6, -1, Verdict::met, true},
+             Row{6, 2, Verdict::missed, true},
+             Row{6, 3, Verdict::missed, false},
          }) {
         CAPTURE(row.plan, row.off);
         const ScoreSheet sheet = counted(138.4, row.plan, 3, row.off);
@@ -83,8 +98,9 @@ TEST_CASE("Good within one beat or 4 bpm, fair within one and a half or 8, right
     }
 }
 
-TEST_CASE("A window is on a boundary when its true rate lies within two beats of its method and 1 bpm of a limit",
-          "[counting]") {
+TEST_CASE(
+    "A window is on a boundary when its true rate lies within two beats of its method and 1 bpm of a limit",
+    "[counting]") {
     // Limits 110 and 160 (WHO 2018): 60 s 3 bpm, 30 s 5, 15 s 9, 10 s 13, 6 s 21.
     struct Row {
         double bpm, plan;

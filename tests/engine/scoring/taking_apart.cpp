@@ -1,5 +1,6 @@
-// One count taken apart. Expected values: arithmetic tables of counting methods (step 60/T, a regular heart), and the
-// worked case of a 15 s count with every kind of slip, computed by hand and in Python from the same beat list.
+// One count taken apart. Expected values: arithmetic tables of counting methods (step 60/T, a regular heart),
+// and the worked case of a 15 s count with every kind of slip, computed by hand and in Python from the same
+// beat list.
 #include "engine/protocol/protocol.h"
 #include "engine/scoring/breakdown.h"
 #include "engine/scoring/steps.h"
@@ -31,8 +32,8 @@ double sum(const Breakdown& b) {
 
 }  // namespace
 
-// Beats at 0.10 + 0.43 i from the call; own window 0.60 to 15.20; one beat too few at the fence, one missed, 32 tapped,
-// 33 counted, 130 written.
+// Beats at 0.10 + 0.43 i from the call; own window 0.60 to 15.20; one beat too few at the fence, one missed,
+// 32 tapped, 33 counted, 130 written.
 struct CaseA {
     std::vector<sim::Beat> train;
     CountMade made{at(20.60), at(35.20), 15, 33, 130, at(20.0)};
@@ -42,7 +43,8 @@ struct CaseA {
     }
 };
 
-TEST_CASE("15 s x 4, every slip at once: +0.465 -4 -4 -4 +4 -2 make -9.535, in the order of cause", "[breakdown]") {
+TEST_CASE("15 s x 4, every slip at once: +0.465 -4 -4 -4 +4 -2 make -9.535, in the order of cause",
+          "[breakdown]") {
     // Readings 139.534884, 140, 136, 132, 128, 132, 130 [Python, from the beat list].
     CaseA a;
     a.made.taps = 32;
@@ -57,12 +59,13 @@ TEST_CASE("15 s x 4, every slip at once: +0.465 -4 -4 -4 +4 -2 make -9.535, in t
     CHECK(b.arithmetic == -2);
     CHECK(b.reported_bpm == 130);
     CHECK(sum(b) == Approx(-9.534884).margin(0.0006));
-    CHECK(terms_in_order == std::array<std::string_view, 8>{"source", "method", "watch", "fencepost", "ear", "tally",
-                                                            "arithmetic", "unexplained"});
+    CHECK(terms_in_order == std::array<std::string_view, 8>{"source", "method", "watch", "fencepost", "ear",
+                                                            "tally", "arithmetic", "unexplained"});
 }
 
-TEST_CASE("The same count with taps and no more: fence and ear are one term of -8; without taps all three are -4",
-          "[breakdown]") {
+TEST_CASE(
+    "The same count with taps and no more: fence and ear are one term of -8; without taps all three are -4",
+    "[breakdown]") {
     CaseA a;
     a.made.taps = 32;
     const Breakdown tapped = break_down(a.train, a.train, a.made);
@@ -77,7 +80,8 @@ TEST_CASE("The same count with taps and no more: fence and ear are one term of -
     CHECK(sum(plain) == Approx(sum(tapped)).margin(1e-9));
 }
 
-TEST_CASE("Tapped and written, no count of beats: the ear stands by the taps, the rest is unexplained", "[breakdown]") {
+TEST_CASE("Tapped and written, no count of beats: the ear stands by the taps, the rest is unexplained",
+          "[breakdown]") {
     CaseA a;
     a.made.taps = 32;
     a.made.beats.reset();
@@ -94,8 +98,8 @@ TEST_CASE("A perfect count from a random moment: spread m sqrt(f(1 - f)), larges
     struct Row {
         double rate, window, sd, largest;
     };
-    for (const Row& row : {Row{142, 15, 2, 2}, Row{130, 10, 2.828427125, 4}, Row{138, 6, 4, 8}, Row{125, 30, 1, 1},
-                           Row{137, 60, 0, 0}}) {
+    for (const Row& row : {Row{142, 15, 2, 2}, Row{130, 10, 2.828427125, 4}, Row{138, 6, 4, 8},
+                           Row{125, 30, 1, 1}, Row{137, 60, 0, 0}}) {
         CAPTURE(row.rate, row.window);
         const double gap = 60 / row.rate;
         double squares = 0, worst = 0, total = 0;
@@ -103,12 +107,14 @@ TEST_CASE("A perfect count from a random moment: spread m sqrt(f(1 - f)), larges
         for (int step = 0; step < phases; ++step) {
             const std::vector<sim::Beat> train = regular(100 + gap * (step + 0.5) / phases, row.rate);
             const int n = static_cast<int>(sim::beats_between(train, at(100), at(100 + row.window)));
-            const double e = break_down(train, train, {at(100), at(100 + row.window), row.window, n, {}}).method;
+            const double e =
+                break_down(train, train, {at(100), at(100 + row.window), row.window, n, {}}).method;
             total += e;
             squares += e * e;
             worst = std::max(worst, std::fabs(e));
         }
-        // Beats lie on whole microseconds, so a window that holds whole beats is off by a few millionths of one.
+        // Beats lie on whole microseconds, so a window that holds whole beats is off by a few millionths of
+        // one.
         CHECK(total / phases == Approx(0).margin(0.01));
         CHECK(std::sqrt(squares / phases) == Approx(row.sd).margin(0.01));
         CHECK(worst == Approx(row.largest).margin(0.02));
@@ -117,7 +123,8 @@ TEST_CASE("A perfect count from a random moment: spread m sqrt(f(1 - f)), larges
 
 TEST_CASE("A perfect count of a regular heart is off by whole beats only: largest error per method",
           "[breakdown]") {
-    // Signal arithmetic: rate, window -> largest error k x max(f, 1 - f); 0 when the window holds whole beats.
+    // Signal arithmetic: rate, window -> largest error k x max(f, 1 - f); 0 when the window holds whole
+    // beats.
     struct Row {
         double rate, window, largest;
     };
@@ -221,7 +228,8 @@ TEST_CASE("Stopping 2 s early at 140 costs the watch four or five beats, and the
     CHECK(b.ear == 0);
 }
 
-TEST_CASE("W60: 140 by a perfect 6 s counter is within 5 bpm always, 143 reads 150 in three of ten", "[breakdown]") {
+TEST_CASE("W60: 140 by a perfect 6 s counter is within 5 bpm always, 143 reads 150 in three of ten",
+          "[breakdown]") {
     for (const auto& [rate, fails] : {std::pair{140.0, 0.0}, std::pair{143.0, 0.3}}) {  // [arithmetic]
         CAPTURE(rate);
         int off = 0;
@@ -287,7 +295,8 @@ TEST_CASE("Whatever is counted and written, the terms sum to written - true to t
                    followed = *rc::gen::arbitrary<bool>() ? baby : regular(100, hers);
         const Breakdown b = break_down(baby, followed, made);
         std::int64_t all = 0;
-        for (double term : {b.source, b.method, b.watch, b.fencepost, b.ear, b.tally, b.arithmetic, b.unexplained})
+        for (double term :
+             {b.source, b.method, b.watch, b.fencepost, b.ear, b.tally, b.arithmetic, b.unexplained})
             all += in_thousandths(term);
         RC_ASSERT(all == in_thousandths(b.reported_bpm) - in_thousandths(b.true_bpm));
     });

@@ -1,5 +1,6 @@
-// Taps laid on beats. Expected distances and pairs: computed outside in Python, and agreeing with an independent fast
-// implementation of the metric (the open-source Elephant library) on every row and on 300 random trains.
+// Taps laid on beats. Expected distances and pairs: computed outside in Python, and agreeing with an
+// independent fast implementation of the metric (the open-source Elephant library) on every row and on 300
+// random trains.
 #include "engine/scoring/tap_alignment.h"
 
 #include <catch2/catch.hpp>
@@ -18,7 +19,8 @@ const Times six_beats = {0, 430'000, 860'000, 1'290'000, 1'720'000, 2'150'000};
 constexpr std::int64_t k_10 = 200'000;  // k = 10 a second: reach 2 / k
 
 // The recurrence as it is printed, cell by cell: no band, no savings.
-std::int64_t printed_recurrence(const Times& beats, const Times& taps, std::int64_t shift, std::int64_t reach) {
+std::int64_t printed_recurrence(const Times& beats, const Times& taps, std::int64_t shift,
+                                std::int64_t reach) {
     std::vector<Times> d(beats.size() + 1, Times(taps.size() + 1));
     for (std::size_t i = 0; i <= beats.size(); ++i)
         for (std::size_t j = 0; j <= taps.size(); ++j) {
@@ -27,7 +29,8 @@ std::int64_t printed_recurrence(const Times& beats, const Times& taps, std::int6
                 continue;
             }
             const std::int64_t off = taps[j - 1] - shift - beats[i - 1];
-            d[i][j] = std::min({d[i - 1][j - 1] + 2 * (off < 0 ? -off : off), d[i - 1][j] + reach, d[i][j - 1] + reach});
+            d[i][j] = std::min(
+                {d[i - 1][j - 1] + 2 * (off < 0 ? -off : off), d[i - 1][j] + reach, d[i][j - 1] + reach});
         }
     return d.back().back();
 }
@@ -93,12 +96,12 @@ TEST_CASE("No beats: every tap is extra; nothing at all: distance 0", "[taps]") 
 }
 
 TEST_CASE("The reach is 0.45 of the middle gap, at most 0.25 s; the lag is clipped to it", "[taps]") {
-    CHECK(tap_reach_us(six_beats) == 193'500);                              // 0.45 x 0.43 s
-    CHECK(tap_reach_us(Times{0, 700'000, 1'400'000}) == 250'000);           // 86 bpm: 0.315 s, held to 0.25
-    CHECK(tap_reach_us(Times{0, 300'000, 700'000}) == 157'500);             // middle of 0.3 and 0.4 s
+    CHECK(tap_reach_us(six_beats) == 193'500);                     // 0.45 x 0.43 s
+    CHECK(tap_reach_us(Times{0, 700'000, 1'400'000}) == 250'000);  // 86 bpm: 0.315 s, held to 0.25
+    CHECK(tap_reach_us(Times{0, 300'000, 700'000}) == 157'500);    // middle of 0.3 and 0.4 s
     CHECK(tap_reach_us(Times{5}) == 250'000);
-    // 180 bpm: gaps of 0.333 s, so half a beat is 0.167 s; a lag of 0.18 s lies beyond 0.45 x 0.333 = 0.150 s and reads
-    // as the next beat tapped early.
+    // 180 bpm: gaps of 0.333 s, so half a beat is 0.167 s; a lag of 0.18 s lies beyond 0.45 x 0.333 = 0.150 s
+    // and reads as the next beat tapped early.
     Times fast, late;
     for (int i = 0; i < 30; ++i) fast.push_back(i * 333'333), late.push_back(i * 333'333 + 180'000);
     const TapAlignment a = align_taps(fast, late, tap_reach_us(fast));
@@ -112,11 +115,13 @@ TEST_CASE("Two taps under 60 ms apart are one press: the second is dropped", "[t
     CHECK(without_bounce(Times{}).empty());
 }
 
-TEST_CASE("Any beats, any taps: the printed recurrence's distance; caught + missed = beats, caught + extra = taps",
-          "[taps]") {
+TEST_CASE(
+    "Any beats, any taps: the printed recurrence's distance; caught + missed = beats, caught + extra = taps",
+    "[taps]") {
     const bool held = rc::check("pairs and distance", [] {
         const Times beats = random_times(40, 1), taps = random_times(40, 1);
-        const std::int64_t reach = *rc::gen::inRange(1, 300'000), shift = *rc::gen::inRange(-150'000, 200'000);
+        const std::int64_t reach = *rc::gen::inRange(1, 300'000),
+                           shift = *rc::gen::inRange(-150'000, 200'000);
         const TapAlignment a = align_taps(beats, taps, shift, reach);
         RC_ASSERT(a.cost_us == printed_recurrence(beats, taps, shift, reach));
         RC_ASSERT(a.caught.size() + a.missed.size() == beats.size());
@@ -127,7 +132,8 @@ TEST_CASE("Any beats, any taps: the printed recurrence's distance; caught + miss
             const std::int64_t off = taps[a.caught[n].tap] - shift - beats[a.caught[n].beat];
             RC_ASSERT((off < 0 ? -off : off) <= reach);
             cost += 2 * (off < 0 ? -off : off);
-            if (n > 0) RC_ASSERT(a.caught[n].beat > a.caught[n - 1].beat && a.caught[n].tap > a.caught[n - 1].tap);
+            if (n > 0)
+                RC_ASSERT(a.caught[n].beat > a.caught[n - 1].beat && a.caught[n].tap > a.caught[n - 1].tap);
         }
         RC_ASSERT(cost == a.cost_us);
     });

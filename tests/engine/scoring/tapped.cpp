@@ -42,7 +42,11 @@ ScoreSheet tapped(double plan, Whose whose, const Hand& hand, int counted = -1) 
     report.beats = counted < 0 ? taps : counted;
     report.bpm = l.bpm = static_cast<int>(std::lround(*report.beats * 60.0 / plan));
     l.wait(2).lift();
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     return l.sheet();
 }
 
@@ -60,7 +64,8 @@ double all_terms(const Breakdown& b) {
 
 }  // namespace
 
-TEST_CASE("Tapped 60 ms behind each beat: all caught but one at the edge, lag 0.06 s, jitter under 0.02 s", "[taps]") {
+TEST_CASE("Tapped 60 ms behind each beat: all caught but one at the edge, lag 0.06 s, jitter under 0.02 s",
+          "[taps]") {
     const ScoreSheet sheet = tapped(60, Whose::baby, steady_hand);
     INFO(told(sheet));
     const WindowScore& w = sheet.windows.at(0);
@@ -77,14 +82,17 @@ TEST_CASE("Tapped 60 ms behind each beat: all caught but one at the edge, lag 0.
 TEST_CASE("Beats 20 to 22 not tapped, one tap between 40 and 41, one too many written: -3 +1 beats, tally +1",
           "[taps]") {
     double twenty = 0, between = 0;
-    const ScoreSheet sheet = tapped(60, Whose::baby, [&](const std::vector<double>& beats) {
-        std::vector<double> taps = steady_hand(beats);
-        twenty = beats[20];
-        between = (taps[40] + taps[41]) / 2;
-        taps.insert(taps.begin() + 41, between);
-        taps.erase(taps.begin() + 20, taps.begin() + 23);
-        return taps;
-    }, 140);
+    const ScoreSheet sheet = tapped(
+        60, Whose::baby,
+        [&](const std::vector<double>& beats) {
+            std::vector<double> taps = steady_hand(beats);
+            twenty = beats[20];
+            between = (taps[40] + taps[41]) / 2;
+            taps.insert(taps.begin() + 41, between);
+            taps.erase(taps.begin() + 20, taps.begin() + 23);
+            return taps;
+        },
+        140);
     const WindowScore& w = sheet.windows.at(0);
     REQUIRE(w.taps);
     REQUIRE(w.taps->missed_s.size() >= 3);
@@ -97,7 +105,8 @@ TEST_CASE("Beats 20 to 22 not tapped, one tap between 40 and 41, one too many wr
     const auto json = nlohmann::json::parse(to_json(sheet));
     const auto& terms = json["windows"][0]["terms"];
     double sum = 0;
-    for (const auto& term : terms) sum += term.is_null() ? 0 : term.get<double>();  // absent: no part of the sum
+    // absent: no part of the sum
+    for (const auto& term : terms) sum += term.is_null() ? 0 : term.get<double>();
     CHECK(sum == Approx(140 - w.true_bpm).margin(1e-9));
     const auto& taps = json["windows"][0]["taps"];
     CHECK(taps["missed_bpm"].get<double>() + taps["extra_bpm"].get<double>() == terms["ear"].get<double>());
@@ -115,7 +124,8 @@ TEST_CASE("Taps that keep step with her pulse are hers, whatever number is writt
     CHECK(all_terms(w.terms) == Approx(w.terms.reported_bpm - w.terms.true_bpm).margin(1e-9));
 }
 
-TEST_CASE("Both sounds of each beat tapped, or every second beat: named so from how they alternate", "[taps]") {
+TEST_CASE("Both sounds of each beat tapped, or every second beat: named so from how they alternate",
+          "[taps]") {
     const ScoreSheet both = tapped(15, Whose::baby, [](const std::vector<double>& beats) {
         std::vector<double> taps;
         for (double s : beats) taps.insert(taps.end(), {s + 0.05, s + 0.05 + 0.18});
@@ -147,14 +157,20 @@ TEST_CASE("Without taps a count of about half or double the beats is told by its
 }
 
 TEST_CASE("Four taps in a minute were not the counting: nothing is claimed from them", "[taps]") {
-    const ScoreSheet sheet = tapped(60, Whose::baby, [](const std::vector<double>& beats) {
-        return std::vector<double>{beats[3], beats[9], beats[30], beats[31]};
-    }, 136);
+    const ScoreSheet sheet = tapped(
+        60, Whose::baby,
+        [](const std::vector<double>& beats) {
+            return std::vector<double>{beats[3], beats[9], beats[30], beats[31]};
+        },
+        136);
     CHECK_FALSE(sheet.windows.at(0).taps);
     CHECK(sheet.windows.at(0).terms.tally == 0);
 }
 
-TEST_CASE("A thousand hands with a tenth of the beats left out: none on the baby's heart is called hers, none on hers the baby's", "[taps]") {
+TEST_CASE(
+    "A thousand hands with a tenth of the beats left out: none on the baby's heart is called hers, none on "
+    "hers the baby's",
+    "[taps]") {
     // Two hearts 15 to 60 bpm apart, a hand 40 to 100 ms behind.
     std::uint64_t state = 1;
     const auto draw = [&state](double most) {

@@ -1,5 +1,6 @@
-// Attempts as a doubtful teacher would try them, and what the sheet must and must not say. Rules: the project's own rules
-// of judging: one fault one cause, safe steps never punished, only what the listening could show [practice].
+// Attempts as a doubtful teacher would try them, and what the sheet must and must not say. Rules: the
+// project's own rules of judging: one fault one cause, safe steps never punished, only what the listening
+// could show [practice].
 #include "library_listeners.h"
 
 using namespace perfect;
@@ -13,7 +14,8 @@ Listener at_heart_of(const char* id, Instrument with) {
     l.greet().wait(5).take(with).place_best().wrist().wait(16).report_pulse();
     return l;
 }
-// Sentences without double, leading or trailing spaces; a cause that is itself a fault; advice for every fault.
+// Sentences without double, leading or trailing spaces; a cause that is itself a fault; advice for every
+// fault.
 ScoreSheet read(const Listener& l) {
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
@@ -43,20 +45,30 @@ const ActScore* act_line(const ScoreSheet& sheet, const char* act, const char* s
 
 }  // namespace
 
-TEST_CASE("c01: 47 s taken for a minute: the watch alone; counted well, decided by their own number, written so",
-          "[teacher]") {
+TEST_CASE(
+    "c01: 47 s taken for a minute: the watch alone; counted well, decided by their own number, written so",
+    "[teacher]") {
     Listener l = at_heart_of("c01", Instrument::doppler);
     l.count(60, {47, 0, -1, false}).lift().decide(SourceIs::baby, BaselineIs::normal).explain();
     l.record("between", "").act("continue_routine").finish();
     const ScoreSheet sheet = read(l);
     CHECK(sheet.primary == std::optional<Aspect>(Aspect::window));
-    for (Aspect a : {Aspect::site, Aspect::whose, Aspect::count, Aspect::arithmetic, Aspect::decision, Aspect::record})
+    for (Aspect a :
+         {Aspect::site, Aspect::whose, Aspect::count, Aspect::arithmetic, Aspect::decision, Aspect::record})
         CHECK(verdict(sheet, a) == Verdict::met);
 }
 
-TEST_CASE("f08: the same heart counted twice and called two: named as that, with a cause and an advice", "[teacher]") {
+TEST_CASE("f08: the same heart counted twice and called two: named as that, with a cause and an advice",
+          "[teacher]") {
     Listener l = at_heart_of("f08", Instrument::doppler);
-    l.count().lift().place_best().wait(2).count().lift().decide(SourceIs::two_babies, BaselineIs::normal).explain();
+    l.count()
+        .lift()
+        .place_best()
+        .wait(2)
+        .count()
+        .lift()
+        .decide(SourceIs::two_babies, BaselineIs::normal)
+        .explain();
     l.act("inform_senior").act("get_scan_or_monitor").record("between", "").finish();
     const ScoreSheet sheet = read(l);
     INFO(told(sheet));
@@ -67,8 +79,10 @@ TEST_CASE("f08: the same heart counted twice and called two: named as that, with
     CHECK(advised(sheet, "Two babies, two places, two rates"));
 }
 
-TEST_CASE("t06: 106 copied from the display where 211 beat: half of the beats, by name, and the display covered next",
-          "[teacher]") {
+TEST_CASE(
+    "t06: 106 copied from the display where 211 beat: half of the beats, by name, and the display covered "
+    "next",
+    "[teacher]") {
     Listener l = at_heart_of("t06", Instrument::doppler);
     l.add(Do::start_window).plan_s = 60;
     l.wait(60);
@@ -99,7 +113,8 @@ TEST_CASE("c02: half its rate written with a horn on her is no display's doing",
     CHECK_FALSE(holds(aspect(sheet, Aspect::count).why, "display"));
 }
 
-TEST_CASE("p02: slowing in contractions called none: told where it slows, never that nothing did", "[teacher]") {
+TEST_CASE("p02: slowing in contractions called none: told where it slows, never that nothing did",
+          "[teacher]") {
     Listener l = at_heart_of("p02", Instrument::doppler);
     through(l);
     l.count();
@@ -113,8 +128,9 @@ TEST_CASE("p02: slowing in contractions called none: told where it slows, never 
     CHECK_FALSE(advised(sheet, "Nothing slowed"));
 }
 
-TEST_CASE("c03: unsure at 171, a second listener asked and the senior told: the safe step is named, and no fault",
-          "[teacher]") {
+TEST_CASE(
+    "c03: unsure at 171, a second listener asked and the senior told: the safe step is named, and no fault",
+    "[teacher]") {
     Listener l = at_heart_of("c03", Instrument::doppler);
     l.count().lift();
     l.decide(SourceIs::baby, BaselineIs::not_checked, Around::not_said, RhythmIs::not_said, true);
@@ -124,7 +140,8 @@ TEST_CASE("c03: unsure at 171, a second listener asked and the senior told: the 
     CHECK(holds(aspect(sheet, Aspect::decision).why, "took a safe step"));
 }
 
-TEST_CASE("q07: about twice her pulse, so normal: the reason is the comparison, not the seconds", "[teacher]") {
+TEST_CASE("q07: about twice her pulse, so normal: the reason is the comparison, not the seconds",
+          "[teacher]") {
     Listener l(library_stem("q07"));
     l.greet().wait(5).take(Instrument::horn).place_best().wrist().wait(40);
     l.add(Do::compare).to_pulse = ToPulse::about_twice;
@@ -152,7 +169,8 @@ TEST_CASE("l03: a minute counted long before the fall is no counting again", "[t
     CHECK(act_line(twice, "count_full_minute", "slow")->verdict == "in_time");
 }
 
-TEST_CASE("c08: help called out where a second midwife is there: the senior need not be asked as well", "[teacher]") {
+TEST_CASE("c08: help called out where a second midwife is there: the senior need not be asked as well",
+          "[teacher]") {
     Listener l = at_heart_of("c08", Instrument::horn);
     l.count().lift().decide(SourceIs::baby, BaselineIs::fast).act("call_for_help").explain();
     l.record("between", "").finish();
@@ -168,7 +186,12 @@ TEST_CASE("c08: help called out where a second midwife is there: the senior need
     CHECK(senior);
     Listener alone = at_heart_of("l05", Instrument::horn);  // a post with nobody else
     REQUIRE(alone.scenario.place.helpers == 0);
-    alone.count().lift().decide(SourceIs::baby, BaselineIs::fast).act("call_for_help").record("between", "").until(1300);
+    alone.count()
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::fast)
+        .act("call_for_help")
+        .record("between", "")
+        .until(1300);
     alone.finish();
     for (const ActScore& a : alone.sheet().acts)
         if (a.act == "inform_senior") CHECK(a.verdict != "in_time");
@@ -179,13 +202,20 @@ TEST_CASE("c02: 140 on the chart for a count of 131: the advice has both numbers
     l.count().lift();
     const int counted = l.bpm;
     l.bpm = counted + 9;
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = read(l);
     CHECK(sheet.primary == std::optional<Aspect>(Aspect::record));
-    CHECK(advised(sheet, ("You counted " + std::to_string(counted) + " and wrote " + std::to_string(counted + 9)).c_str()));
+    CHECK(advised(
+        sheet,
+        ("You counted " + std::to_string(counted) + " and wrote " + std::to_string(counted + 9)).c_str()));
 }
 
-TEST_CASE("l01: ended after one listening of three: said, with when the next was due, and no fault", "[teacher]") {
+TEST_CASE("l01: ended after one listening of three: said, with when the next was due, and no fault",
+          "[teacher]") {
     Listener l = at_heart_of("l01", Instrument::doppler);
     l.count().lift().decide(SourceIs::baby, BaselineIs::normal, Around::not_listened);
     l.record("between", "not listened").explain().act("continue_routine").finish();
@@ -195,17 +225,37 @@ TEST_CASE("l01: ended after one listening of three: said, with when the next was
     CHECK(holds(aspect(sheet, Aspect::action).why, "this labour goes on to 50:00"));
 }
 
-TEST_CASE("Eight more, each read through: one cause, sentences whole, an advice for every fault", "[teacher]") {
+TEST_CASE("Eight more, each read through: one cause, sentences whole, an advice for every fault",
+          "[teacher]") {
     Listener wrong_heart(library_stem("t04"));
-    wrong_heart.greet().wait(5).take(Instrument::horn).place(-3, -12).wait(20).count(60, {0, 0, -1, true}).lift();
-    wrong_heart.decide(SourceIs::baby, BaselineIs::slow).explain().record("between", "").act("call_for_help").finish();
+    wrong_heart.greet()
+        .wait(5)
+        .take(Instrument::horn)
+        .place(-3, -12)
+        .wait(20)
+        .count(60, {0, 0, -1, true})
+        .lift();
+    wrong_heart.decide(SourceIs::baby, BaselineIs::slow)
+        .explain()
+        .record("between", "")
+        .act("call_for_help")
+        .finish();
     CHECK(read(wrong_heart).primary == std::optional<Aspect>(Aspect::whose));
     Listener unsupported = at_heart_of("p03", Instrument::doppler);
-    unsupported.count(30).lift().decide(SourceIs::baby, BaselineIs::normal, Around::slow_after_contraction).explain();
+    unsupported.count(30)
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::normal, Around::slow_after_contraction)
+        .explain();
     unsupported.act("off_her_back").act("inform_senior").record("after", "yes", "turned").finish();
     CHECK(verdict(read(unsupported), Aspect::decision) == Verdict::partly);
     Listener over = at_heart_of("c01", Instrument::doppler);
-    over.count().lift().decide(SourceIs::baby, BaselineIs::fast).act("start_plan").explain().record("between", "").finish();
+    over.count()
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::fast)
+        .act("start_plan")
+        .explain()
+        .record("between", "")
+        .finish();
     CHECK(read(over).primary == std::optional<Aspect>(Aspect::decision));
     Listener place(library_stem("f02"));
     place.greet().wait(5).take(Instrument::horn).place(5, -3).wrist().wait(16).report_pulse();
@@ -221,7 +271,10 @@ TEST_CASE("Eight more, each read through: one cause, sentences whole, an advice 
     look.count(6).lift().decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").finish();
     CHECK(verdict(read(look), Aspect::record) == Verdict::missed);
     Listener lively = at_heart_of("c05", Instrument::doppler);
-    lively.count().lift().decide(SourceIs::baby, BaselineIs::normal, Around::not_said, RhythmIs::regular).explain();
+    lively.count()
+        .lift()
+        .decide(SourceIs::baby, BaselineIs::normal, Around::not_said, RhythmIs::regular)
+        .explain();
     lively.record("between", "").act("continue_routine").finish();
     CHECK_FALSE(read(lively).primary.has_value());
     Listener died(library_stem("f10"));

@@ -1,5 +1,5 @@
-// What the sheet says of what it took into account, and of what it cannot know. Rules: the project's own rules of judging
-// [practice].
+// What the sheet says of what it took into account, and of what it cannot know. Rules: the project's own
+// rules of judging [practice].
 #include "library_row.h"
 #include "made_labours.h"
 
@@ -19,7 +19,9 @@ Scenario counting() {
     s.task = Task::count;
     return s;
 }
-nlohmann::json first_window(const Listener& l) { return nlohmann::json::parse(to_json(l.sheet()))["windows"][0]; }
+nlohmann::json first_window(const Listener& l) {
+    return nlohmann::json::parse(to_json(l.sheet()))["windows"][0];
+}
 // A window of 60 s, then what was given as its number.
 Listener gave(std::optional<int> beats, std::optional<int> bpm) {
     Listener l = at_made(counting());
@@ -39,8 +41,9 @@ Listener gave(std::optional<int> beats, std::optional<int> bpm) {
 
 }  // namespace
 
-TEST_CASE("A count without a number: every term is absent with its reason, and no watch is said to have moved one",
-          "[told]") {
+TEST_CASE(
+    "A count without a number: every term is absent with its reason, and no watch is said to have moved one",
+    "[told]") {
     const Listener silent = gave(std::nullopt, std::nullopt);
     const auto w = first_window(silent);
     REQUIRE(w["terms"].size() == terms_in_order.size());
@@ -59,8 +62,10 @@ TEST_CASE("A count without a number: every term is absent with its reason, and n
     CHECK(holds(sheet.next_time[0].says, "gave no number"));
 }
 
-TEST_CASE("Beats without a rate have no arithmetic; a rate without beats has no ear, tally or arithmetic; the rest sums",
-          "[told]") {
+TEST_CASE(
+    "Beats without a rate have no arithmetic; a rate without beats has no ear, tally or arithmetic; the rest "
+    "sums",
+    "[told]") {
     const auto beats = first_window(gave(138, std::nullopt)), rate = first_window(gave(std::nullopt, 138));
     CHECK(beats["terms"]["arithmetic"].is_null());
     CHECK(beats["terms_absent"]["arithmetic"] == "no rate was written");
@@ -77,13 +82,18 @@ TEST_CASE("Beats without a rate have no arithmetic; a rate without beats has no 
     CHECK(sum == Approx(138 - rate["true_bpm"].get<double>()).margin(1e-9));
 }
 
-TEST_CASE("Acts taken from what hands did are told with their moment, and one answered by another is told by it",
-          "[told]") {
+TEST_CASE(
+    "Acts taken from what hands did are told with their moment, and one answered by another is told by it",
+    "[told]") {
     // l03: off her back and her pulse; our plan begins with the senior (trade rules [practice]).
     Listener l(library_stem("l03"));
     l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse();
     l.until(180).count().until(330).decide(SourceIs::baby, BaselineIs::slow);
-    l.act("upright_to_push").act("call_for_help").act("look_for_cord").act("check_bleeding").act("start_plan");
+    l.act("upright_to_push")
+        .act("call_for_help")
+        .act("look_for_cord")
+        .act("check_bleeding")
+        .act("start_plan");
     l.act("listen_more_often").until(420).count().until(780).count().lift();
     l.decide(SourceIs::baby, BaselineIs::normal, Around::no_slowing).explain();
     l.record("between", "yes", "off her back, plan").finish();
@@ -100,14 +110,21 @@ TEST_CASE("Acts taken from what hands did are told with their moment, and one an
     CHECK(turned->by == "upright_to_push");
     Listener none(library_stem("f10"));
     none.greet().wait(5).take(sim::Instrument::doppler).place(0, -8).wrist().wait(16).report_pulse().lift();
-    none.place(-6, -7).wait(20).lift().take(sim::Instrument::none).take(sim::Instrument::horn).place(6, -7).wait(20);
+    none.place(-6, -7)
+        .wait(20)
+        .lift()
+        .take(sim::Instrument::none)
+        .take(sim::Instrument::horn)
+        .place(6, -7)
+        .wait(20);
     none.lift().decide(SourceIs::not_found).act("call_for_help").act("get_scan_or_monitor").explain();
     none.record("", "").finish();
     const ScoreSheet searched = none.sheet();
     INFO(told(searched));
     REQUIRE(verdict(searched, Aspect::action) == Verdict::met);
     const std::string why = aspect(searched, Aspect::action).why;
-    CHECK(holds(why, "Taken from what you did: \"Her wrist pulse under your fingers while you listen\" at 00:10"));
+    CHECK(holds(why,
+                "Taken from what you did: \"Her wrist pulse under your fingers while you listen\" at 00:10"));
     CHECK(holds(why, "\"Feel for the back again, try another place\" at 00:30"));
 }
 
@@ -117,7 +134,11 @@ TEST_CASE("Gel forgotten under the Doppler is named as the fault of the place, a
     l.greet().wait(5);
     l.add(Do::take).instrument = sim::Instrument::doppler;
     l.wait(1).place(6, -7).wrist().wait(17).report_pulse().count().lift();
-    l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").act("continue_routine").finish();
+    l.decide(SourceIs::baby, BaselineIs::normal)
+        .explain()
+        .record("between", "")
+        .act("continue_routine")
+        .finish();
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     CHECK(verdict(sheet, Aspect::site) != Verdict::met);
@@ -142,20 +163,24 @@ TEST_CASE("l10: of the twins key, decision and why speak of the same one, the se
     const ScoreSheet sheet = l.sheet();
     INFO(told(sheet));
     CHECK(holds(aspect(sheet, Aspect::decision).why, "the settled rate of the second baby 1"));
-    CHECK(std::any_of(sheet.next_time.begin(), sheet.next_time.end(),
-                      [](const NextTime& n) { return holds(n.says, "You called this heart normal; it ran at 1"); }));
+    CHECK(std::any_of(sheet.next_time.begin(), sheet.next_time.end(), [](const NextTime& n) {
+        return holds(n.says, "You called this heart normal; it ran at 1");
+    }));
     CHECK(nlohmann::json::parse(to_json(k))["twin"] == 2);
 }
 
-TEST_CASE("Key and decision name one settled rate: what was last heard, in each labour of the library", "[told]") {
+TEST_CASE("Key and decision name one settled rate: what was last heard, in each labour of the library",
+          "[told]") {
     const Protocol who = protocol_named("who-2018");
     for (const char* id : {"c01", "c10", "p10", "l02", "l03", "l12", "f08"}) {
         const Scenario s = scenario_named(library_stem(id));
         const Played run = untouched(s, sim::Seed{1});
         const Picture whole = picture_of(s, who, run, everything(s, run), {0}, {run.end.us + 1});
-        const Picture last = picture_of(s, who, run, everything(s, run), {run.end.us - 60'000'000}, {run.end.us + 1});
+        const Picture last =
+            picture_of(s, who, run, everything(s, run), {run.end.us - 60'000'000}, {run.end.us + 1});
         CAPTURE(id);
-        for (std::size_t b = 0; b < 2; ++b) CHECK(whole.settled_bpm[b] == Approx(last.settled_bpm[b]).margin(0.1));
+        for (std::size_t b = 0; b < 2; ++b)
+            CHECK(whole.settled_bpm[b] == Approx(last.settled_bpm[b]).margin(0.1));
         const Key k = key_of(s, who, sim::Seed{1});
         CHECK((k.baseline_bpm == whole.settled_bpm[0] || k.baseline_bpm == whole.settled_bpm[1]));
     }

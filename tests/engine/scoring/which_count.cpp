@@ -35,12 +35,12 @@ TEST_CASE("Clock and order in words: 190 s is 03:10, the 1st is first, then 11th
     CHECK(ordinal(112) == "112th");
 }
 
-TEST_CASE("Two counts, the second 6 beats short in a minute run to 64 s: each why names the second", "[which]") {
+TEST_CASE("Two counts, the second 6 beats short in a minute run to 64 s: each why names the second",
+          "[which]") {
     const Listener l = counted_twice({64, -6, 120, false});
     const ScoreSheet sheet = l.sheet();
     REQUIRE(sheet.windows.size() == 2);
-    const std::string second =
-        "the second count, 64 s at " + clock_time(sheet.windows[1].from_s);
+    const std::string second = "the second count, 64 s at " + clock_time(sheet.windows[1].from_s);
     for (Aspect aspect : {Aspect::window, Aspect::count, Aspect::arithmetic}) {
         CAPTURE(aspect_of(sheet, aspect).why);
         CHECK(faulty(aspect_of(sheet, aspect)));
@@ -68,8 +68,10 @@ TEST_CASE("138 beats counted as 69 or as 276: the advice names half and double",
     CHECK(told_of(counted_twice(slip).sheet(), "it comes to double"));
 }
 
-TEST_CASE("Six counts of 10 s where short counts are asked, the third run to 13 s: the watch is named, no whole minute asked",
-          "[which]") {
+TEST_CASE(
+    "Six counts of 10 s where short counts are asked, the third run to 13 s: the watch is named, no whole "
+    "minute asked",
+    "[which]") {
     Listener l = first_touch(library_stem("q04"), Instrument::doppler);
     l.place_best().wrist().wait(16).report_pulse();
     for (int i = 0; i < 6; ++i) l.count(10, {i == 2 ? 13.0 : 10.0, 0, -1, false});
@@ -85,5 +87,6 @@ TEST_CASE("Six counts of 10 s where short counts are asked, the third run to 13 
     CHECK(series.there.slowing_s == 0);  // 31 beats in 13 s are 143 a minute, not 186
     CHECK(series.shown.slowing_s > 15);
     CHECK(aspect_of(sheet, Aspect::count).verdict == Verdict::met);
-    CHECK(aspect_of(sheet, Aspect::count).why.find("The watch made the difference, not the ear.") != std::string::npos);
+    CHECK(aspect_of(sheet, Aspect::count).why.find("The watch made the difference, not the ear.") !=
+          std::string::npos);
 }

@@ -1,5 +1,6 @@
-// Whose heart it was: two rates near or far, her pulse felt long enough. Rules: within 5 bpm is ambiguous (Pinto 2015);
-// two rates drift past each other once in 60 / difference seconds [arithmetic]; other numbers of the worked examples.
+// Whose heart it was: two rates near or far, her pulse felt long enough. Rules: within 5 bpm is ambiguous
+// (Pinto 2015); two rates drift past each other once in 60 / difference seconds [arithmetic]; other numbers
+// of the worked examples.
 #include "perfect_listener.h"
 
 #include "engine/scoring/evidence.h"
@@ -8,7 +9,8 @@ using namespace perfect;
 
 namespace {
 
-// c01 with the baby at `baby` and the mother at `mother`, counted for a minute, her wrist held for `felt` seconds.
+// c01 with the baby at `baby` and the mother at `mother`, counted for a minute, her wrist held for `felt`
+// seconds.
 struct Pair {
     double baby, mother, felt = 80;
 };
@@ -93,7 +95,8 @@ TEST_CASE("W53: 45 s counted is shorter than the whole minute of WHO 2018: windo
     CHECK(verdict(sheet, Aspect::window) == Verdict::partly);
 }
 
-// --- When her pulse matters, not at every listening (NICE 2022 from memory) -----------------------------------------
+// --- When her pulse matters, not at every listening (NICE 2022 from memory)
+// -----------------------------------------
 
 namespace {
 Listener labour_of(const char* stem) {
@@ -105,7 +108,8 @@ Listener& off_wrist(Listener& l) { return l.hand(sim::Hand::left, sim::On::none)
 Listener& decided(Listener& l) { return l.count().lift().decide(SourceIs::baby, BaselineIs::normal); }
 }  // namespace
 
-TEST_CASE("Pulse at the first of two quiet listenings at one place: met, it is not asked for at every one", "[whose]") {
+TEST_CASE("Pulse at the first of two quiet listenings at one place: met, it is not asked for at every one",
+          "[whose]") {
     Listener l = labour_of("l01-the-early-shift");
     decided(off_wrist(l));
     l.until(1200).place_best();
@@ -115,7 +119,9 @@ TEST_CASE("Pulse at the first of two quiet listenings at one place: met, it is n
     CHECK(aspect(sheet, Aspect::whose).figures.at("pulse_asked_for") == 1);
 }
 
-TEST_CASE("A change of place of 4 cm without her wrist: partly, a beat found anew is hers until the two differ", "[whose]") {
+TEST_CASE(
+    "A change of place of 4 cm without her wrist: partly, a beat found anew is hers until the two differ",
+    "[whose]") {
     Listener l = labour_of("l01-the-early-shift");
     decided(off_wrist(l));
     l.until(1200).place_best();
@@ -128,7 +134,8 @@ TEST_CASE("A change of place of 4 cm without her wrist: partly, a beat found ane
     CHECK(aspect(sheet, Aspect::whose).why.find("new place") != std::string::npos);
 }
 
-TEST_CASE("The second listening finds 94, outside the limits, without her wrist: partly; with it: met", "[whose]") {
+TEST_CASE("The second listening finds 94, outside the limits, without her wrist: partly; with it: met",
+          "[whose]") {
     for (const bool felt : {false, true}) {
         Listener l = labour_of("l03-a-long-night");
         decided(off_wrist(l));
@@ -141,7 +148,8 @@ TEST_CASE("The second listening finds 94, outside the limits, without her wrist:
     }
 }
 
-TEST_CASE("Through pushing her pulse is asked for at each listening: one of two without it is partly", "[whose]") {
+TEST_CASE("Through pushing her pulse is asked for at each listening: one of two without it is partly",
+          "[whose]") {
     Listener l("l02-the-last-stretch");
     l.greet().wait(10).take(sim::Instrument::horn).place_best().wrist().wait(16).report_pulse();
     decided(off_wrist(l));
@@ -152,7 +160,9 @@ TEST_CASE("Through pushing her pulse is asked for at each listening: one of two 
     CHECK(aspect(sheet, Aspect::whose).why.find("pushing") != std::string::npos);
 }
 
-TEST_CASE("W46: counted where it is 91 at rest and rises with each push: missed, and told as the mother's rise", "[whose]") {
+TEST_CASE(
+    "W46: counted where it is 91 at rest and rises with each push: missed, and told as the mother's rise",
+    "[whose]") {
     Listener l("t07-with-every-push");
     l.greet().wait(10).take(sim::Instrument::doppler).place(6, -6).wrist().wait(16).report_pulse();
     l.count(60, {0, 0, -1, true}).wait(120).lift().decide(SourceIs::baby, BaselineIs::slow);
@@ -162,7 +172,8 @@ TEST_CASE("W46: counted where it is 91 at rest and rises with each push: missed,
     CHECK(aspect(sheet, Aspect::whose).why.find("as she pushed") != std::string::npos);
 }
 
-TEST_CASE("W47: a blowing sound at the baby's 147, her pulse 86: the rate is the baby's, whose met", "[whose]") {
+TEST_CASE("W47: a blowing sound at the baby's 147, her pulse 86: the rate is the baby's, whose met",
+          "[whose]") {
     Listener l("t03-above-the-navel");
     l.greet().wait(10).take(sim::Instrument::doppler).place_best().wrist().wait(16).report_pulse();
     const ScoreSheet sheet = decided(l).finish().sheet();
@@ -182,13 +193,14 @@ TEST_CASE("W48: a blowing sound of 81 in step with her pulse counted as the baby
     CHECK(sheet.windows.at(0).followed == "mother");
 }
 
-TEST_CASE("W49: 146 written from a display over her artery at 73, ratio 2.00: missed, a display that doubles", "[whose]") {
+TEST_CASE("W49: 146 written from a display over her artery at 73, ratio 2.00: missed, a display that doubles",
+          "[whose]") {
     Listener l("t01-first-sound");
     l.scenario.middle.mother.pulse = sim::Bpm{73};
     l.scenario.drawn.clear();
     l.greet().wait(10).take(sim::Instrument::doppler).place(11, -11).wrist().wait(16).report_pulse().count();
-    const int hers = static_cast<int>(sim::beats_between(l.played().maternal, l.played().windows.at(0).from,
-                                                         l.played().windows.at(0).to));
+    const int hers = static_cast<int>(
+        sim::beats_between(l.played().maternal, l.played().windows.at(0).from, l.played().windows.at(0).to));
     for (Event& e : l.events)
         if (e.what == Do::report) {
             e.beats.reset();
@@ -201,10 +213,17 @@ TEST_CASE("W49: 146 written from a display over her artery at 73, ratio 2.00: mi
     CHECK(aspect(sheet, Aspect::whose).why.find("doubles") != std::string::npos);
 }
 
-TEST_CASE("Her pulse while she pushes, as it was over its last 15 s, is no misreading; 30 more is", "[whose]") {
+TEST_CASE("Her pulse while she pushes, as it was over its last 15 s, is no misreading; 30 more is",
+          "[whose]") {
     for (const int more : {0, 30}) {
         Listener l("l02-the-last-stretch");
-        l.greet().wait(10).take(sim::Instrument::horn).place_best().wrist().until(l.contraction_end(0) - 5).report_pulse();
+        l.greet()
+            .wait(10)
+            .take(sim::Instrument::horn)
+            .place_best()
+            .wrist()
+            .until(l.contraction_end(0) - 5)
+            .report_pulse();
         l.events.back().bpm = l.pulse_bpm + more;
         l.count().lift().decide(SourceIs::baby, BaselineIs::normal);
         const ScoreSheet sheet = l.finish().sheet();
@@ -213,8 +232,10 @@ TEST_CASE("Her pulse while she pushes, as it was over its last 15 s, is no misre
     }
 }
 
-TEST_CASE("a contraction that covers the heart for the last 6 s of 80 does not take the baby away; 8 s at a silent place do",
-          "[whose]") {
+TEST_CASE(
+    "a contraction that covers the heart for the last 6 s of 80 does not take the baby away; 8 s at a silent "
+    "place do",
+    "[whose]") {
     const auto at = [](double s) { return sim::labour_time({s}); };
     Played played;
     Spell spell{at(13), at(95), sim::Instrument::horn, {}};

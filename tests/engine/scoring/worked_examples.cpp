@@ -1,5 +1,6 @@
-// Worked examples of counting and of classes that the other files do not have. Numbers: arithmetic unless a source is
-// named beside them; limits: WHO 2018, WHO Labour Care Guide 2020 (second-hand), Open University module (120 to 160).
+// Worked examples of counting and of classes that the other files do not have. Numbers: arithmetic unless a
+// source is named beside them; limits: WHO 2018, WHO Labour Care Guide 2020 (second-hand), Open University
+// module (120 to 160).
 #include "perfect_listener.h"
 
 #include "engine/scoring/breakdown.h"

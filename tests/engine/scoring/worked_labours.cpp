@@ -1,5 +1,5 @@
-// Worked examples that need a labour: how many contractions were slow after, how many there were, whose sound it was,
-// when the next listening is due. Source beside each.
+// Worked examples that need a labour: how many contractions were slow after, how many there were, whose sound
+// it was, when the next listening is due. Source beside each.
 #include "library_row.h"
 #include "made_labours.h"
 

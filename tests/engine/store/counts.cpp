@@ -17,7 +17,8 @@ std::string shipped_text(const std::string& file) {
 }
 
 // A shipped labour really played and judged.
-JudgedAttempt really_judged(const std::string& scenario, const std::string& events, const std::string& attempt_id) {
+JudgedAttempt really_judged(const std::string& scenario, const std::string& events,
+                            const std::string& attempt_id) {
     Attempt made;
     made.scenario_text = shipped_text("scenarios/library/" + scenario);
     made.protocol_text = shipped_text("scenarios/protocols/who-2018.toml");
@@ -34,7 +35,8 @@ JudgedAttempt really_judged(const std::string& scenario, const std::string& even
 
 }  // namespace
 
-TEST_CASE("a kept count is read back as one row of columns, with its person and scenario by name", "[counts]") {
+TEST_CASE("a kept count is read back as one row of columns, with its person and scenario by name",
+          "[counts]") {
     made_up::Folder folder;
     auto store = Store::open(folder.at("s.db"));
     REQUIRE(store.ok());
@@ -57,7 +59,8 @@ TEST_CASE("a kept count is read back as one row of columns, with its person and 
     CHECK(store.value()->counts("nobody")->rows() == 0);
 }
 
-TEST_CASE("a count without a written rate reads as beats x factor; without both it has no reading", "[counts]") {
+TEST_CASE("a count without a written rate reads as beats x factor; without both it has no reading",
+          "[counts]") {
     CountColumns c;
     for (int n = 0; n < 3; ++n) {
         c.plan_s.push_back(15);
@@ -69,7 +72,8 @@ TEST_CASE("a count without a written rate reads as beats x factor; without both 
     CHECK(reading_mbpm(c, 2) == -1);
 }
 
-TEST_CASE("the class said of a count is the decision that rests on it: normal heard and normal said", "[counts]") {
+TEST_CASE("the class said of a count is the decision that rests on it: normal heard and normal said",
+          "[counts]") {
     made_up::Folder folder;
     auto store = Store::open(folder.at("s.db"));
     REQUIRE(store.ok());
@@ -93,15 +97,20 @@ TEST_CASE("the class said of a count is the decision that rests on it: normal he
     CHECK(both->settled_class[1] == static_cast<std::int8_t>(RateClass::normal));
 }
 
-TEST_CASE("5,000 rows of 20 persons come back whole, in the order they were kept; items that nobody named are none", "[counts]") {
+TEST_CASE(
+    "5,000 rows of 20 persons come back whole, in the order they were kept; items that nobody named are none",
+    "[counts]") {
     made_up::Folder folder;
     const std::string path = folder.at("s.db");
     REQUIRE(Store::open(path).ok());
-    made_up::sql(path, "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 20)"
-                       " INSERT INTO person (folded, code, number) SELECT 'p' || i, 'P' || i, i FROM n");
-    made_up::sql(path, "WITH RECURSIVE n(i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 4999)"
-                       " INSERT INTO counted SELECT i + 1, 0, i % 20 + 1, i / 20 + 1, 60, 1, 140, 139, 140100, 139000,"
-                       " 0, 1772389200 + i, 0, 0, 1, 0, 0, 0, 0, 0 FROM n");
+    made_up::sql(path,
+                 "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 20)"
+                 " INSERT INTO person (folded, code, number) SELECT 'p' || i, 'P' || i, i FROM n");
+    made_up::sql(
+        path,
+        "WITH RECURSIVE n(i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 4999)"
+        " INSERT INTO counted SELECT i + 1, 0, i % 20 + 1, i / 20 + 1, 60, 1, 140, 139, 140100, 139000,"
+        " 0, 1772389200 + i, 0, 0, 1, 0, 0, 0, 0, 0 FROM n");
     auto store = Store::open(path);
     REQUIRE(store.ok());
     const auto all = store.value()->counts(std::nullopt);
@@ -109,7 +118,7 @@ TEST_CASE("5,000 rows of 20 persons come back whole, in the order they were kept
     REQUIRE(all->rows() == 5000);
     bool whole = true;
     for (std::size_t i = 0; i < 5000; ++i)
-        whole = whole && all->attempt[i] == static_cast<int>(i) + 1 && all->person[i] == i % 20 + 1 && all->item[i] == 0 &&
-                all->finished_s[i] == 1772389200 + static_cast<std::int64_t>(i);
+        whole = whole && all->attempt[i] == static_cast<int>(i) + 1 && all->person[i] == i % 20 + 1 &&
+                all->item[i] == 0 && all->finished_s[i] == 1772389200 + static_cast<std::int64_t>(i);
     CHECK(whole);
 }

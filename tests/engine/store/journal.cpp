@@ -56,7 +56,8 @@ TEST_CASE("an attempt comes back from the journal with every header field and al
           std::vector<std::string>{"paused: " + made_up::awkward});
 }
 
-TEST_CASE("what was typed and not written comes back by its field, the last of each, and is no event", "[journal]") {
+TEST_CASE("what was typed and not written comes back by its field, the last of each, and is no event",
+          "[journal]") {
     made_up::Folder folder;
     const Attempt begun = made_up::attempt(made_up::id(1));
     {
@@ -77,8 +78,9 @@ TEST_CASE("what was typed and not written comes back by its field, the last of e
     REQUIRE(list->size() == 1);
     CHECK(list->front().events.empty());
     CHECK(list->front().drafts ==
-          std::map<std::string, std::string>{
-              {"done", ""}, {"note", "it slows: " + made_up::awkward}, {"situation", "FHR 98, her pulse 84"}});
+          std::map<std::string, std::string>{{"done", ""},
+                                             {"note", "it slows: " + made_up::awkward},
+                                             {"situation", "FHR 98, her pulse 84"}});
 }
 
 TEST_CASE("closing the journal at once after 500 events loses none", "[journal]") {

@@ -1,5 +1,5 @@
-// kill -9 at any moment. This shows that nothing depends on the program ending well; it does not show what a power cut
-// leaves, which depends on whether the disk tells the truth about what it has written.
+// kill -9 at any moment. This shows that nothing depends on the program ending well; it does not show what a
+// power cut leaves, which depends on whether the disk tells the truth about what it has written.
 #include "engine/store/journal.h"
 #include "tests/engine/store/made_up.h"
 
@@ -24,8 +24,8 @@ struct Told {  // by the child, through a pipe, before it is killed
     std::int64_t added = 0, committed = 0, at_ms = 0;
 };
 
-// Adds events at speed until it is killed, telling every millisecond how many it added and how many it was told are
-// on disk.
+// Adds events at speed until it is killed, telling every millisecond how many it added and how many it was
+// told are on disk.
 [[noreturn]] void add_for_ever(const std::string& path, const std::string& id, int pipe_end) {
     auto opened = Journal::open(path);
     if (!opened) _exit(2);
@@ -91,7 +91,8 @@ TEST_CASE("killed 20 times while writing: every event told to be on disk is ther
         journal.value()->drop(id);
         REQUIRE(journal.value()->flush().ok());
     }
-    // The middle of twenty, so that one stall of a busy machine is no failure: a tenth of a second at most is lost.
+    // The middle of twenty, so that one stall of a busy machine is no failure: a tenth of a second at most is
+    // lost.
     std::sort(oldest_lost_ms.begin(), oldest_lost_ms.end());
     CHECK(oldest_lost_ms[10] <= 100);
 }

@@ -141,8 +141,8 @@ inline engine::JudgedAttempt judged(const std::string& attempt_id, const std::st
     return j;
 }
 
-// Runs SQL on a database file, past the program: to make a file that is newer, older or damaged, and to look inside.
-// Gives the rows, columns joined by '|'.
+// Runs SQL on a database file, past the program: to make a file that is newer, older or damaged, and to look
+// inside. Gives the rows, columns joined by '|'.
 inline std::vector<std::string> sql(const std::string& path, const std::string& text) {
     sqlite3* database = nullptr;
     if (sqlite3_open(path.c_str(), &database) != SQLITE_OK) throw std::runtime_error("cannot open " + path);

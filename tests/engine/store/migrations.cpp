@@ -35,13 +35,15 @@ TEST_CASE("a store left by version 1 becomes version 3 and gives its attempt bac
     CHECK(made_up::sql(path, "SELECT person, item FROM counted ORDER BY attempt") ==
           std::vector<std::string>{"1|1", "2|2"});
     // Its texts are not a scenario and a protocol: only what the attempt's own line tells is filled in.
-    CHECK(made_up::sql(path, "SELECT finished_s, task, mode, judged, followed, boundary, true_class, settled_class,"
-                             " said_class FROM counted WHERE attempt = 1") ==
+    CHECK(made_up::sql(path,
+                       "SELECT finished_s, task, mode, judged, followed, boundary, true_class, settled_class,"
+                       " said_class FROM counted WHERE attempt = 1") ==
           std::vector<std::string>{"1772389200|-1|0|-1|-1|-1|-1|-1|-1"});
 }
 
-// By who-2018 (110 to 160 normal): 139.9 normal; 161.2 fast, and within 2 x 4 + 1 = 9 bpm of 160; 101 slow, and 9 bpm
-// from 110. The mode is "shifted" (2), the task `quick` (1). 1772389200 is `date -u -d 2026-03-01T18:20:00Z +%s`.
+// By who-2018 (110 to 160 normal): 139.9 normal; 161.2 fast, and within 2 x 4 + 1 = 9 bpm of 160; 101 slow,
+// and 9 bpm from 110. The mode is "shifted" (2), the task `quick` (1). 1772389200 is `date -u -d
+// 2026-03-01T18:20:00Z +%s`.
 TEST_CASE("three counts of version 2 get task, mode, time, class and whose beats; the decision stays unknown",
           "[store]") {
     made_up::Folder folder;
@@ -53,7 +55,8 @@ TEST_CASE("three counts of version 2 get task, mode, time, class and whose beats
         std::ifstream in(FULLMINUTE_SOURCE_DIR "/scenarios/" + file);
         REQUIRE(in.good());
         std::string text(std::istreambuf_iterator<char>(in), {});
-        for (std::size_t at = 0; (at = text.find('\'', at)) != std::string::npos; at += 2) text.insert(at, 1, '\'');
+        for (std::size_t at = 0; (at = text.find('\'', at)) != std::string::npos; at += 2)
+            text.insert(at, 1, '\'');
         made_up::sql(path, "UPDATE file_text SET body = '" + text + "' WHERE sha256 = '" + sha + "'");
     };
     put_text("aaaa", "library/q01-six-seconds.toml");

@@ -115,10 +115,11 @@ TEST_CASE("a person code is 1 to 24 letters, digits, dots, underscores or dashes
           "person code, found \"J\xC3\xB6rg\"" + allowed);
 }
 
-// 60 s, horn (1), 141 true beats, 139 counted, 140.875 and 139 bpm in thousandths. Verdicts two bits an aspect: count
-// (3) and record (7) missed = 2, care (8) not asked = 3: 2 x 4^3 + 2 x 4^7 + 3 x 4^8 = 128 + 32768 + 196608.
-// 2026-03-01 18:20 is 1772389200 s after 1970 (date -u +%s); a task of one count is 0, the mode "assisted" 1; judged;
-// whose beats is not said; 140.9 is normal (0) and more than 3 bpm from either limit; no decision was made.
+// 60 s, horn (1), 141 true beats, 139 counted, 140.875 and 139 bpm in thousandths. Verdicts two bits an
+// aspect: count (3) and record (7) missed = 2, care (8) not asked = 3: 2 x 4^3 + 2 x 4^7 + 3 x 4^8 = 128 +
+// 32768 + 196608. 2026-03-01 18:20 is 1772389200 s after 1970 (date -u +%s); a task of one count is 0, the
+// mode "assisted" 1; judged; whose beats is not said; 140.9 is normal (0) and more than 3 bpm from either
+// limit; no decision was made.
 TEST_CASE("one counted window is one row of whole numbers", "[store]") {
     made_up::Folder folder;
     auto store = opened(folder.at("s.db"));

@@ -1,4 +1,5 @@
-// Made-up candidates at every kind of station. What is right: the yearly check's own table [practice]. Chances: the binomial.
+// Made-up candidates at every kind of station. What is right: the yearly check's own table [practice].
+// Chances: the binomial.
 #include "engine/trial/trial.h"
 
 #include "engine/scoring/key.h"
@@ -48,7 +49,8 @@ std::vector<TrialStation> of_task(Task task) {
     return some;
 }
 
-constexpr Task tasks[] = {Task::count, Task::quick, Task::find, Task::tell_apart, Task::pattern, Task::labour};
+constexpr Task tasks[] = {Task::count,      Task::quick,   Task::find,
+                          Task::tell_apart, Task::pattern, Task::labour};
 constexpr SyntheticCounter perfect{0, 0, 0, 0, 0, 0, 0, 0};
 
 int right_of(Task task, const SyntheticCounter& counter, int candidates, sim::Seed seed) {
@@ -64,8 +66,10 @@ int right_of(Task task, const SyntheticCounter& counter, int candidates, sim::Se
 
 }  // namespace
 
-TEST_CASE("the library's sixty: 10 counts, 8 quick, 10 to find, 10 to tell apart, 10 patterns, 12 labours, each a station",
-          "[trial]") {
+TEST_CASE(
+    "the library's sixty: 10 counts, 8 quick, 10 to find, 10 to tell apart, 10 patterns, 12 labours, each a "
+    "station",
+    "[trial]") {
     const std::vector<std::size_t> of_each = {10, 8, 10, 10, 10, 12};
     for (std::size_t i = 0; i < of_each.size(); ++i) {
         INFO(name_of(tasks[i]));
@@ -73,8 +77,10 @@ TEST_CASE("the library's sixty: 10 counts, 8 quick, 10 to find, 10 to tell apart
     }
 }
 
-TEST_CASE("who hears, names and does everything is right at all sixty, seeds 1 to 3, over-calls none and misses none",
-          "[trial]") {
+TEST_CASE(
+    "who hears, names and does everything is right at all sixty, seeds 1 to 3, over-calls none and misses "
+    "none",
+    "[trial]") {
     for (const TrialStation& station : library())
         for (std::uint64_t seed = 1; seed <= 3; ++seed) {
             INFO(station.scenario.id << " seed " << seed);
@@ -85,8 +91,10 @@ TEST_CASE("who hears, names and does everything is right at all sixty, seeds 1 t
         }
 }
 
-TEST_CASE("who always takes her beat for the baby's is wrong wherever a heart is to be found or told apart; elsewhere it changes nothing",
-          "[trial]") {
+TEST_CASE(
+    "who always takes her beat for the baby's is wrong wherever a heart is to be found or told apart; "
+    "elsewhere it changes nothing",
+    "[trial]") {
     SyntheticCounter hers = perfect;
     hers.takes_hers = 1;
     int critical = 0;
@@ -110,8 +118,10 @@ TEST_CASE("who always takes her beat for the baby's is wrong wherever a heart is
         CHECK(right_of(task, hers, 1, {2}) == right_of(task, perfect, 1, {2}));
 }
 
-TEST_CASE("contractions named wrongly at 3 stations in 10: right in 70 of 100, as a coin of .7; always wrong: never right",
-          "[trial]") {
+TEST_CASE(
+    "contractions named wrongly at 3 stations in 10: right in 70 of 100, as a coin of .7; always wrong: "
+    "never right",
+    "[trial]") {
     SyntheticCounter reader = perfect;
     reader.misreads = .3;
     constexpr int candidates = 12;
@@ -122,7 +132,8 @@ TEST_CASE("contractions named wrongly at 3 stations in 10: right in 70 of 100, a
     CHECK(right_of(Task::pattern, reader, 2, {4}) == 0);
     // At random among four names: one in four.
     reader.misreads = .75;
-    CHECK(right_of(Task::pattern, reader, candidates, {4}) == near(.25 * tried, 3 * std::sqrt(tried * .25 * .75)));
+    CHECK(right_of(Task::pattern, reader, candidates, {4}) ==
+          near(.25 * tried, 3 * std::sqrt(tried * .25 * .75)));
 }
 
 TEST_CASE("each wrong name as often: of 3000 misread, 1000 each within three standard errors", "[trial]") {
@@ -133,10 +144,13 @@ TEST_CASE("each wrong name as often: of 3000 misread, 1000 each within three sta
     for (std::uint32_t c = 0; c < many; ++c) ++n[CandidateDraws{{9}, c, 1}.misread(reader)];
     CHECK(n[0] == near(.6 * many, 3 * std::sqrt(many * .6 * .4)));
     const double p = .4 / 3;
-    for (int wrong = 1; wrong < 4; ++wrong) CHECK(n[wrong] == near(p * many, 3 * std::sqrt(many * p * (1 - p))));
+    for (int wrong = 1; wrong < 4; ++wrong)
+        CHECK(n[wrong] == near(p * many, 3 * std::sqrt(many * p * (1 - p))));
 }
 
-TEST_CASE("labours: the more is forgotten or late the fewer are right; who forgets all, none in orange or red", "[trial]") {
+TEST_CASE(
+    "labours: the more is forgotten or late the fewer are right; who forgets all, none in orange or red",
+    "[trial]") {
     int before = 1000;
     for (const double forgets : {0., .2, 1.}) {
         SyntheticCounter counter = perfect;
@@ -160,7 +174,8 @@ TEST_CASE("labours: the more is forgotten or late the fewer are right; who forge
     }
 }
 
-TEST_CASE("every task: beats lost as an untrained ear, five and ten times as many: never more stations right", "[trial]") {
+TEST_CASE("every task: beats lost as an untrained ear, five and ten times as many: never more stations right",
+          "[trial]") {
     for (const Task task : {Task::count, Task::quick, Task::find, Task::tell_apart}) {
         int before = 1000;
         for (const double lost : {0., 1., 5., 10.}) {
@@ -177,7 +192,8 @@ TEST_CASE("the same candidate does the same twice, and another not", "[trial]") 
     const SyntheticCounter counter{1, .2, .1, .1, .2, .1, .1, .2};
     const auto written = [&](const TrialStation& station, std::uint32_t candidate) {
         std::string all;
-        for (const Event& e : attempt_at(station, who(), counter, {{5}, candidate, 3})) all += to_json(e) + "\n";
+        for (const Event& e : attempt_at(station, who(), counter, {{5}, candidate, 3}))
+            all += to_json(e) + "\n";
         return all;
     };
     for (const Task task : tasks) {
@@ -187,22 +203,27 @@ TEST_CASE("the same candidate does the same twice, and another not", "[trial]") 
     }
 }
 
-TEST_CASE("all that candidates of every sort do can be done: no event refused, over sixty stations", "[trial]") {
+TEST_CASE("all that candidates of every sort do can be done: no event refused, over sixty stations",
+          "[trial]") {
     for (const TrialStation& station : library())
         for (std::uint32_t c = 0; c < 1; ++c) {
             const SyntheticCounter counter{2, .5, .2, .2, .5, .3, .3, .5};
             const auto fault =
-                check_order(station.scenario, who(), attempt_at(station, who(), counter, {{12}, c, 0}), station.scenario.id);
+                check_order(station.scenario, who(), attempt_at(station, who(), counter, {{12}, c, 0}),
+                            station.scenario.id);
             if (fault) FAIL(in_one_line(*fault));
         }
     CHECK(library().size() == 60);
 }
 
-TEST_CASE("after a critical miss the next critical station of the same task is drawn, with a labour of its own", "[trial]") {
+TEST_CASE(
+    "after a critical miss the next critical station of the same task is drawn, with a labour of its own",
+    "[trial]") {
     // A slow count, a slow heart after contractions, a normal count: both critical, one redraw each.
     std::vector<TrialStation> form;
     for (const TrialStation& s : library())
-        if (s.scenario.id.rfind("c04", 0) == 0 || s.scenario.id.rfind("p03", 0) == 0 || s.scenario.id.rfind("c01", 0) == 0)
+        if (s.scenario.id.rfind("c04", 0) == 0 || s.scenario.id.rfind("p03", 0) == 0 ||
+            s.scenario.id.rfind("c01", 0) == 0)
             form.push_back(s);
     REQUIRE(form.size() == 3);
     SyntheticCounter reader = perfect;

@@ -1,5 +1,5 @@
-// Rules tried on made-up candidates. Sizes of loss: the synthetic counter's own published table [practice], invented;
-// intervals and predictions: the exact rules of engine/competency.
+// Rules tried on made-up candidates. Sizes of loss: the synthetic counter's own published table [practice],
+// invented; intervals and predictions: the exact rules of engine/competency.
 #include "engine/trial/trial.h"
 
 #include "engine/competency/pass_rule.h"
@@ -93,7 +93,10 @@ TEST_CASE("a pull of one half counts 120 for 100 and 160 for 180; no loss and no
     CHECK(beats_counted({10, 0, 0, 0}, 60, 10, {{1}, 0, 0}) >= 0);
 }
 
-TEST_CASE("the form: 14 normal, 8 slow at 84 to 104, 3 fast at 166 to 200; all 8 slow are critical, 6 bpm or more below 110", "[trial]") {
+TEST_CASE(
+    "the form: 14 normal, 8 slow at 84 to 104, 3 fast at 166 to 200; all 8 slow are critical, 6 bpm or more "
+    "below 110",
+    "[trial]") {
     CHECK(form().size() == 25);
     CHECK(of_kind(StationKind::normal) == 14);
     int slow = 0, fast = 0;
@@ -115,8 +118,9 @@ TEST_CASE("the form: 14 normal, 8 slow at 84 to 104, 3 fast at 166 to 200; all 8
     CHECK(of_kind(StationKind::critical) == 8);
 }
 
-TEST_CASE("a counter who loses nothing with a true watch passes, 20 of 20; the few wrong stations lie on a limit",
-          "[trial]") {
+TEST_CASE(
+    "a counter who loses nothing with a true watch passes, 20 of 20; the few wrong stations lie on a limit",
+    "[trial]") {
     const TrialLevel perfect = try_rule(form(), who(), {21, 11, true}, {0, 0, 0, 0}, 20, {3});
     CHECK(*perfect.share_right > .98);  // a minute of a labour settled at 106 may hold 111 beats
     CHECK(perfect.enough_right == 20);
@@ -130,10 +134,10 @@ TEST_CASE("a counter who loses nothing with a true watch passes, 20 of 20; the f
     }
 }
 
-TEST_CASE("a slow heart pulled all the way to 140 is a critical miss; a normal one is never over-called by it",
-          "[trial]") {
-    const StationResult slow =
-        try_station(first(StationKind::critical), who(), {0, 0, 1, 0}, {{3}, 0, 0});
+TEST_CASE(
+    "a slow heart pulled all the way to 140 is a critical miss; a normal one is never over-called by it",
+    "[trial]") {
+    const StationResult slow = try_station(first(StationKind::critical), who(), {0, 0, 1, 0}, {{3}, 0, 0});
     CHECK_FALSE(slow.right);
     CHECK(slow.missed);
     const TrialLevel pulled = try_rule(form(), who(), {21, 11, true}, {0, 0, 1, 0}, 5, {3});
@@ -168,15 +172,17 @@ TEST_CASE("a counter who only guesses is right about a normal or slow labour by 
           near(1 - 20. / 101 - again * 20 / 101, .15));
 }
 
-TEST_CASE("60 candidates in doubt, by loss and by guessing: simulated passes agree with the exact rule at the "
-          "stations' own rates",
-          "[trial]") {
+TEST_CASE(
+    "60 candidates in doubt, by loss and by guessing: simulated passes agree with the exact rule at the "
+    "stations' own rates",
+    "[trial]") {
     constexpr int candidates = 60;
     const JoinedRule rule{21, 11, true};
     for (const SyntheticCounter& counter : {SyntheticCounter{1, .2, 0, 0}, SyntheticCounter{0, .2, 0, .15}}) {
         const TrialLevel level = try_rule(form(), who(), rule, counter, candidates, {11});
         const JoinedPass exact = passes(rule, level.chances(form()));
-        INFO("share right " << *level.share_right << ", passed " << level.passed << ", exact " << exact.passes);
+        INFO("share right " << *level.share_right << ", passed " << level.passed << ", exact "
+                            << exact.passes);
         // A level where the rule is in doubt: otherwise the agreement says nothing.
         CHECK(exact.passes > .2);
         CHECK(exact.passes < .95);
@@ -203,7 +209,8 @@ TEST_CASE("counters that cannot be are refused in words", "[trial]") {
     CHECK(std::string(fault_of({1, .2, 0, -.1})) == "guesses must be a share, 0 to 1");
 }
 
-TEST_CASE("no candidates: no share, no interval; a station that cannot be tried is refused in words", "[trial]") {
+TEST_CASE("no candidates: no share, no interval; a station that cannot be tried is refused in words",
+          "[trial]") {
     const TrialLevel none = try_rule(form(), who(), {21, 11, true}, {}, 0, {1});
     CHECK(none.share_right.why() == "nobody was tried");
     CHECK_FALSE(none.passed_interval().low.known());

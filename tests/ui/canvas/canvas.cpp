@@ -1,4 +1,5 @@
-// The canvas: contrast of the palette, text that fits or is reported, one mapping of the abdomen, pixels where expected.
+// The canvas: contrast of the palette, text that fits or is reported, one mapping of the abdomen, pixels
+// where expected.
 #include "ui/canvas/drawings.h"
 #include "ui/canvas/surface.h"
 

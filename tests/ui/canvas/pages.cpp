@@ -76,7 +76,8 @@ TEST_CASE("Debrief: scenario, person, protocol, verdicts, cautions and the wordi
     }
 }
 
-TEST_CASE("Debrief: what is from memory is said so in words, in cautions, origin and differing guidance", "[pages]") {
+TEST_CASE("Debrief: what is from memory is said so in words, in cautions, origin and differing guidance",
+          "[pages]") {
     if (std::system("command -v pdftotext > /dev/null 2>&1") != 0) {
         WARN("pdftotext is not here: the words in the PDF were not read back");
         return;

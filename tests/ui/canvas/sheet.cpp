@@ -66,7 +66,8 @@ TEST_CASE("The minute shown is the one that differs most: in l03 it is after the
     const SheetRow row = sheet_row(library("l03-a-long-night"), who(), {1});
     double in_minute = 0;
     for (const BeatDot& dot : row.dots.baby) in_minute += dot.bpm / static_cast<double>(row.dots.baby.size());
-    // Left alone the heart stays at 94 for most of the half hour: what differs is what came before, or the fall itself.
+    // Left alone the heart stays at 94 for most of the half hour: what differs is what came before, or the
+    // fall itself.
     CHECK((row.from_s < 330 || in_minute < 110));
     CHECK(sheet_row(library("l03-a-long-night"), who(), {1}, 1e9).from_s == 1800 - 60);  // never past the end
 }

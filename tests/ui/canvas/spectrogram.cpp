@@ -33,8 +33,8 @@ int darkness(Colour c) { return 765 - c.red - c.green - c.blue; }
 
 }  // namespace
 
-// A sine of amplitude a has a level of 20 log10 a under full scale [arithmetic]; a Hann window loses at most 1.42 dB half
-// way between two rows (Harris 1978, table 1).
+// A sine of amplitude a has a level of 20 log10 a under full scale [arithmetic]; a Hann window loses at most
+// 1.42 dB half way between two rows (Harris 1978, table 1).
 TEST_CASE("A tone of 300 Hz and amplitude 0.1 has its ridge at 300 Hz in every column, at -20 dB",
           "[spectrogram]") {
     const Spectrogram s = spectrogram_of(tone(300, 0.1), 5);

@@ -1,4 +1,5 @@
-// The strip: columns hold what the curve holds, the axis says minutes and seconds, everything lies inside its box.
+// The strip: columns hold what the curve holds, the axis says minutes and seconds, everything lies inside its
+// box.
 #include "tests/ui/canvas/trial_attempt.h"
 #include "ui/canvas/surface.h"
 #include "ui/plots/abdomen_map.h"

@@ -24,13 +24,15 @@ StripContent plain(double length_s, double baby_bpm, double mother_bpm) {
 }
 
 bool touch(const Box& a, const Box& b) {
-    return a.x < b.right() - 0.01 && b.x < a.right() - 0.01 && a.y < b.bottom() - 0.01 && b.y < a.bottom() - 0.01;
+    return a.x < b.right() - 0.01 && b.x < a.right() - 0.01 && a.y < b.bottom() - 0.01 &&
+           b.y < a.bottom() - 0.01;
 }
 
 }  // namespace
 
-TEST_CASE("Strip words: in 400 strips of up to 12 windows and 30 acts no two words or discs touch, all lie inside",
-          "[strip]") {
+TEST_CASE(
+    "Strip words: in 400 strips of up to 12 windows and 30 acts no two words or discs touch, all lie inside",
+    "[strip]") {
     std::mt19937 random(20260101);
     const auto upto = [&](double most) { return std::uniform_real_distribution<double>(0, most)(random); };
     Picture picture(10, 10);
@@ -40,17 +42,20 @@ TEST_CASE("Strip words: in 400 strips of up to 12 windows and 30 acts no two wor
         const int windows = static_cast<int>(upto(13)), acts = static_cast<int>(upto(31));
         for (int i = 0; i < windows; ++i) {
             const double from = upto(content.length_s);
-            content.windows.push_back({from, from + 6 + upto(60), i % 2 == 0 ? "you: 139" : "you: nothing written"});
+            content.windows.push_back(
+                {from, from + 6 + upto(60), i % 2 == 0 ? "you: 139" : "you: nothing written"});
         }
         std::vector<double> times;
-        for (int i = 0; i < acts; ++i) times.push_back(content.length_s * (1 - std::pow(upto(1), 1 + round % 4)));
+        for (int i = 0; i < acts; ++i)
+            times.push_back(content.length_s * (1 - std::pow(upto(1), 1 + round % 4)));
         std::sort(times.begin(), times.end());
         for (int i = 0; i < acts; ++i)
-            content.acts.push_back({times[static_cast<std::size_t>(i)], i + 1, "call a second helper to her"});
+            content.acts.push_back(
+                {times[static_cast<std::size_t>(i)], i + 1, "call a second helper to her"});
         const double scale = 1 + 0.25 * (round % 5);
         const Theme theme{.scale = scale};
-        const StripFrame frame =
-            strip_frame(content, {0, 0, (500 + upto(900)) * scale, (200 + upto(300)) * scale}, whole(content), scale);
+        const StripFrame frame = strip_frame(
+            content, {0, 0, (500 + upto(900)) * scale, (200 + upto(300)) * scale}, whole(content), scale);
         const StripLabels labels = strip_labels(picture.canvas(), content, frame, theme);
         INFO("round " << round);
         const std::vector<Box> taken = labels.taken();
@@ -70,14 +75,16 @@ TEST_CASE("Strip words: in 400 strips of up to 12 windows and 30 acts no two wor
     }
 }
 
-TEST_CASE("Marks of a source are words: CP, COP and (MEM); WHO 2018 and MCPC S-95 stay as they are", "[sources]") {
+TEST_CASE("Marks of a source are words: CP, COP and (MEM); WHO 2018 and MCPC S-95 stay as they are",
+          "[sources]") {
     CHECK(sources_in_words("WHO 2018, NICE 2022 (MEM), MCPC S-95, CP") ==
           "WHO 2018, NICE 2022 (from memory), MCPC S-95, common practice, no source of its own");
     CHECK(sources_in_words("COP, MEM") == "older community practice, from memory");
     CHECK(sources_in_words("MCPC") == "MCPC");
 }
 
-TEST_CASE("Strip words: with one count nothing is left out; five acts in the last second stand 19 px apart", "[strip]") {
+TEST_CASE("Strip words: with one count nothing is left out; five acts in the last second stand 19 px apart",
+          "[strip]") {
     StripContent content = plain(600, 140, 82);
     content.windows.push_back({540, 600, "you: 139"});
     for (int i = 1; i <= 5; ++i) content.acts.push_back({599 + 0.2 * i, i, "turn her to her left side"});

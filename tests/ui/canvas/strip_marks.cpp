@@ -10,7 +10,8 @@ using namespace ui;
 
 namespace {
 
-// The trial's first count, 150 s to 210 s at 140: tapped, but for a missed beat at 170 s and an extra tap at 190.2 s.
+// The trial's first count, 150 s to 210 s at 140: tapped, but for a missed beat at 170 s and an extra tap at
+// 190.2 s.
 engine::JudgedAttempt tapped() {
     engine::JudgedAttempt judged = trial::judged();
     engine::WindowScore& window = judged.sheet.windows[0];
@@ -41,8 +42,10 @@ engine::JudgedAttempt in_a_row() {
         engine::WindowScore window = judged.sheet.windows[1];
         window.from_s = 335 + 13.0 * i;
         window.to_s = window.from_s + 10;
-        if (i == 0) judged.sheet.windows[1] = window;
-        else judged.sheet.windows.push_back(window);
+        if (i == 0)
+            judged.sheet.windows[1] = window;
+        else
+            judged.sheet.windows.push_back(window);
         series.rates_bpm.push_back(138 - 18.0 * i);
     }
     series.last = 3;
@@ -63,13 +66,15 @@ struct Drawn {
         draw_strip(picture.canvas(), content, frame, Theme{});
     }
     bool touched(double x, double y) const {
-        return picture.at(static_cast<int>(std::lround(x)), static_cast<int>(std::lround(y))) != light_palette.card;
+        return picture.at(static_cast<int>(std::lround(x)), static_cast<int>(std::lround(y))) !=
+               light_palette.card;
     }
 };
 
 }  // namespace
 
-TEST_CASE("Taps: a lane of their own when there are any; a ring at the missed beat, a cross at the extra tap", "[strip]") {
+TEST_CASE("Taps: a lane of their own when there are any; a ring at the missed beat, a cross at the extra tap",
+          "[strip]") {
     CHECK(Drawn(trial::judged(), {150, 210}).frame.taps.h == 0);
     const Drawn drawn(tapped(), {160, 200});
     REQUIRE(drawn.content.taps.size() == 141);
@@ -86,7 +91,8 @@ TEST_CASE("Taps: a lane of their own when there are any; a ring at the missed be
     CHECK(drawn.frame.taps.bottom() <= drawn.frame.listened.y);
 }
 
-TEST_CASE("Taps over the whole ten minutes run together to a line; the missed beat still has its ring", "[strip]") {
+TEST_CASE("Taps over the whole ten minutes run together to a line; the missed beat still has its ring",
+          "[strip]") {
     const Drawn drawn(tapped(), {0, 600});
     const double y = drawn.frame.taps.centre().y;
     CHECK(drawn.touched(drawn.frame.x_of(155), y));
@@ -95,7 +101,8 @@ TEST_CASE("Taps over the whole ten minutes run together to a line; the missed be
     CHECK(drawn.touched(drawn.frame.x_of(170) - 4, y - 2));
 }
 
-TEST_CASE("A tapped count's lines: 140.2 - 0.2 - 1 + 1 - 1 = 139, missed, extra and tally each their own", "[strip]") {
+TEST_CASE("A tapped count's lines: 140.2 - 0.2 - 1 + 1 - 1 = 139, missed, extra and tally each their own",
+          "[strip]") {
     const auto lines = breakdown_lines(tapped().sheet.windows[0]);
     double sum = lines.front().bpm;
     for (std::size_t i = 1; i + 1 < lines.size(); ++i) sum += lines[i].bpm;
@@ -120,5 +127,6 @@ TEST_CASE("A series is one label and bars at 138, 120 and 102 in their seconds",
         const double x = drawn.frame.x_of(340 + 13.0 * i), y = drawn.frame.y_of(138 - 18.0 * i);
         CHECK(drawn.picture.at(static_cast<int>(x), static_cast<int>(y)) == light_palette.attention);
     }
-    CHECK(series_in_words(in_a_row().sheet.series[0]).find("the beats showed no slowing") != std::string::npos);
+    CHECK(series_in_words(in_a_row().sheet.series[0]).find("the beats showed no slowing") !=
+          std::string::npos);
 }

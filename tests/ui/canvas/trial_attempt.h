@@ -1,4 +1,5 @@
-// A judged attempt made by hand: curves and figures chosen here, so that what a page shows can be known beforehand.
+// A judged attempt made by hand: curves and figures chosen here, so that what a page shows can be known
+// beforehand.
 #pragma once
 
 #include "engine/scoring/replay.h"
@@ -9,8 +10,8 @@ namespace trial {
 
 inline sim::LabourTime at(double s) { return sim::labour_time(sim::Seconds{s}); }
 
-// Ten minutes: the baby at 140, falling 30 after each of three contractions; the mother at 84; from 300 s to 320 s no
-// heart is heard of (0), so that a curve has a gap.
+// Ten minutes: the baby at 140, falling 30 after each of three contractions; the mother at 84; from 300 s to
+// 320 s no heart is heard of (0), so that a curve has a gap.
 inline std::vector<sim::CourseTick> course(double length_s, bool gap) {
     std::vector<sim::CourseTick> ticks;
     for (int k = 0; k * 0.25 <= length_s; ++k) {

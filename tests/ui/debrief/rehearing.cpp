@@ -57,7 +57,7 @@ TEST_CASE("Playing from 23.4 s gives the samples of a run from the start, bit fo
     CHECK(a == b);
     double energy = 0;
     for (const float v : a) energy += static_cast<double>(v) * static_cast<double>(v);
-    CHECK(energy > 0);                         // something is heard there
+    CHECK(energy > 0);  // something is heard there
 }
 
 TEST_CASE("Playing from 5 s still has the move of 21.5 s to come", "[rehearing]") {

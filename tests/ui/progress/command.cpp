@@ -56,7 +56,8 @@ TEST_CASE("progress of somebody unknown, or of no store: exit 2 with one line", 
     CHECK(folder.run("progress --who A-014 --store s.db").exit == 0);  // known, nothing counted yet
 }
 
-TEST_CASE("the page of 40 counts says bias, mark, what to practise and that it certifies nothing", "[progress]") {
+TEST_CASE("the page of 40 counts says bias, mark, what to practise and that it certifies nothing",
+          "[progress]") {
     Folder folder;
     kept::put((folder / "s.db").string(), "A-014", kept::many(40));
     const Run run = folder.run("progress --who A-014 --store s.db --out p.pdf");
@@ -77,9 +78,10 @@ TEST_CASE("the page of 40 counts says bias, mark, what to practise and that it c
         "pdftotext -layout '" + (folder / "p.pdf").string() + "' '" + (folder / "p.txt").string() + "'";
     REQUIRE(std::system(to_text.c_str()) == 0);
     const std::string text = text_of(folder / "p.txt");
-    for (const char* says : {"Progress", "A-014", "How far off", "30 counts, on average", "Getting there",
-                             "the mark, for 100 labours", "What to practise next", "very fast, 180 on", "full minute",
-                             "Not here: 10 of another length", "a person certifies", "For learning only"}) {
+    for (const char* says :
+         {"Progress", "A-014", "How far off", "30 counts, on average", "Getting there",
+          "the mark, for 100 labours", "What to practise next", "very fast, 180 on", "full minute",
+          "Not here: 10 of another length", "a person certifies", "For learning only"}) {
         INFO(says);
         CHECK(text.find(says) != std::string::npos);
     }

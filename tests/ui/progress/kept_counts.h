@@ -28,13 +28,17 @@ inline void put(const std::string& store, const std::string& person, const std::
         const Count& c = counts[i];
         const std::string item = fmt::format("labour-{}-{}", person, i);
         sql += fmt::format("INSERT INTO item SELECT '{}', coalesce(max(number), 0) + 1 FROM item;", item);
-        sql += fmt::format("INSERT INTO counted SELECT (SELECT coalesce(max(attempt), 0) + 1 FROM counted), 0,"
-                           " (SELECT number FROM person WHERE code = '{}'),"
-                           " (SELECT number FROM item WHERE scenario_id = '{}'), {}, 1, {}, -1, {}, {}, {}, {},"
-                           " 0, 0, 1, 0, 0, {}, -1, -1;",
-                           person, item, c.plan_s, static_cast<int>(c.truth_bpm * c.plan_s / 60 + 0.5),
-                           static_cast<long>(c.truth_bpm * 1000 + 0.5), 1000L * c.written_bpm, c.verdicts,
-                           1772389200 + 86400 * static_cast<long>(i), c.truth_bpm < 110 ? 2 : c.truth_bpm > 160 ? 1 : 0);
+        sql += fmt::format(
+            "INSERT INTO counted SELECT (SELECT coalesce(max(attempt), 0) + 1 FROM counted), 0,"
+            " (SELECT number FROM person WHERE code = '{}'),"
+            " (SELECT number FROM item WHERE scenario_id = '{}'), {}, 1, {}, -1, {}, {}, {}, {},"
+            " 0, 0, 1, 0, 0, {}, -1, -1;",
+            person, item, c.plan_s, static_cast<int>(c.truth_bpm * c.plan_s / 60 + 0.5),
+            static_cast<long>(c.truth_bpm * 1000 + 0.5), 1000L * c.written_bpm, c.verdicts,
+            1772389200 + 86400 * static_cast<long>(i),
+            c.truth_bpm < 110   ? 2
+            : c.truth_bpm > 160 ? 1
+                                : 0);
     }
     made_up::sql(store, sql + "COMMIT;");
 }
@@ -50,7 +54,8 @@ inline std::vector<Count> many(int n) {
     for (int i = 0; i < n; ++i) {
         const double truth = 84 + (i * 37) % 108;
         const double pull = truth > 160 || truth < 110 ? -0.13 * (truth - 135) : 0;
-        counts.push_back({truth, static_cast<int>(truth + pull + (i * 7) % 5 - 2.0 + (i < 12 ? (i % 3) * 4 : 0)),
+        counts.push_back({truth,
+                          static_cast<int>(truth + pull + (i * 7) % 5 - 2.0 + (i < 12 ? (i % 3) * 4 : 0)),
                           i % 4 == 3 ? 15 : 60, i % 3 == 0 ? 2 : 0});
     }
     return counts;

@@ -59,7 +59,8 @@ TEST_CASE("M goes from the full minutes to the 15 s counts, which are never put 
     auto window = driver::window(1280, 800, 1.0);
     driver::Person person(*window, device);
     kept::put(place.store_file(), "A-014", kept::many(40));
-    ui::ProgressScreen screen("A-014", counts_of(place, "A-014"), ui::library_labours(), place.folder.string());
+    ui::ProgressScreen screen("A-014", counts_of(place, "A-014"), ui::library_labours(),
+                              place.folder.string());
     person.at(screen);
     person.settle();
     CHECK(screen.progress().method_s == 60);
@@ -76,8 +77,9 @@ TEST_CASE("M goes from the full minutes to the 15 s counts, which are never put 
     CHECK(screen.leave() == ui::Leave::back);
 }
 
-TEST_CASE("From the door by keys alone: a newcomer's progress, a labour chosen there, and back at the door with it",
-          "[progress]") {
+TEST_CASE(
+    "From the door by keys alone: a newcomer's progress, a labour chosen there, and back at the door with it",
+    "[progress]") {
     driver::Place place("progress-door");
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(1280, 800, 1.0);

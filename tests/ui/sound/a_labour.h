@@ -62,7 +62,8 @@ inline sim::Change moving(int n, std::int64_t at_us) {
     return move(x, y, at_us);
 }
 
-// The n-th of an endless row of everything a hand, a screen or an act can change; every third puts the instrument back.
+// The n-th of an endless row of everything a hand, a screen or an act can change; every third puts the
+// instrument back.
 inline sim::Change anything(int n, std::int64_t at_us) {
     if (n % 3 == 0) {
         sim::Change c = place(6 - 0.1 * (n % 50), -7 + 0.1 * (n % 40), at_us);

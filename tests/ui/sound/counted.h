@@ -1,4 +1,5 @@
-// Every allocation and every lock of this test program is counted, so that those of the audio callback can be.
+// Every allocation and every lock of this test program is counted, so that those of the audio callback can
+// be.
 #pragma once
 
 #include <atomic>

@@ -1,4 +1,5 @@
-// The terminal's commands as its table promises them: files, exits, and what they say when something is wrong.
+// The terminal's commands as its table promises them: files, exits, and what they say when something is
+// wrong.
 #include <catch2/catch.hpp>
 
 #include "tests/ui/terminal/run_program.h"
@@ -73,7 +74,8 @@ TEST_CASE("course: one row each 0.25 s, both ends, decimals fixed", "[terminal]"
 }
 
 TEST_CASE("beats: as many fetal beats as the course's rate adds up to, within one", "[terminal]") {
-    // The integral of the rate is the number of beats: definition of the modulation, independent of our roots.
+    // The integral of the rate is the number of beats: definition of the modulation, independent of our
+    // roots.
     Folder folder;
     REQUIRE(folder.run("course c01 --out c.csv").exit == 0);
     REQUIRE(folder.run("beats c01 --out b.csv").exit == 0);
@@ -256,8 +258,10 @@ TEST_CASE("lint: every fault of every file, one line each, and exit 0 for the sh
     CHECK(lines_of(run.err).size() == faults.size());
 }
 
-TEST_CASE("refused while the line is read: --seed -1 by its own number, --for 0 without 309 digits, a folder not there",
-          "[terminal]") {
+TEST_CASE(
+    "refused while the line is read: --seed -1 by its own number, --for 0 without 309 digits, a folder not "
+    "there",
+    "[terminal]") {
     Folder folder;
     const auto refused = [&](const std::string& words, const std::string& says) {
         const Run run = folder.run(words);

@@ -100,12 +100,13 @@ TEST_CASE("every fault of a table is named with its line, nothing is printed, ex
     const Run run = folder.run("figures bad.csv --of agreement --json");
     CHECK(run.exit == 2);
     CHECK(run.out.empty());
-    CHECK(lines_of(run.err) == std::vector<std::string>{"bad.csv:3: typed, found `15O`, allowed: a number from 0 to 1000",
-                                                        "bad.csv:4: truth, found nothing, allowed: a number from 1 to 1000",
-                                                        "bad.csv:5: row, found 3 cells, allowed: 2",
-                                                        "bad.csv:7: typed, found `inf`, allowed: a number from 0 to 1000",
-                                                        "bad.csv:8: truth, found `a b`, allowed: a number from 1 to 1000",
-                                                        "bad.csv:10: typed, found `x`, allowed: a number from 0 to 1000"});
+    CHECK(lines_of(run.err) ==
+          std::vector<std::string>{"bad.csv:3: typed, found `15O`, allowed: a number from 0 to 1000",
+                                   "bad.csv:4: truth, found nothing, allowed: a number from 1 to 1000",
+                                   "bad.csv:5: row, found 3 cells, allowed: 2",
+                                   "bad.csv:7: typed, found `inf`, allowed: a number from 0 to 1000",
+                                   "bad.csv:8: truth, found `a b`, allowed: a number from 1 to 1000",
+                                   "bad.csv:10: typed, found `x`, allowed: a number from 0 to 1000"});
     folder.write("no.csv", "truth,guess,truth\n140,138,1\n");
     CHECK(lines_of(folder.run("figures no.csv --of agreement").err) ==
           std::vector<std::string>{"no.csv:1: truth, found the column 2 times, allowed: once",
@@ -173,7 +174,8 @@ TEST_CASE("who, item, right: reliability, items, Rasch and consistency from one 
     const json whole = figures_of(folder, table, "reliability");
     CHECK(whole["alpha"].get<double>() == near(.683211679));
     CHECK(whole["scores"].size() == 7);
-    CHECK(whole["scores"][3]["standard_error"].get<double>() == near(std::sqrt(3 * 3 / 5.)));  // Lord: x (k - x) / (k - 1)
+    // Lord: x (k - x) / (k - 1)
+    CHECK(whole["scores"][3]["standard_error"].get<double>() == near(std::sqrt(3 * 3 / 5.)));
     const json items = figures_of(folder, table, "items");
     CHECK(items["each"][4]["name"] == "i5");
     CHECK(items["each"][4]["with_rest"].get<double>() == near(.625543242));
@@ -223,8 +225,9 @@ TEST_CASE("learning, curve, pass rule, sequential and tolerance tables", "[termi
     CHECK(rule["rules"][0]["mark"] == 21);
     folder.write("swapped.csv", "must_fail,must_pass\n0.7,0.9\n0.9,0.7\n");
     CHECK(lines_of(folder.run("figures swapped.csv --of passrule").err) ==
-          std::vector<std::string>{"swapped.csv:3: must_fail, must_pass, found 0.9, 0.7, allowed: the level that must "
-                                   "fail must be below the one that must pass"});
+          std::vector<std::string>{
+              "swapped.csv:3: must_fail, must_pass, found 0.9, 0.7, allowed: the level that must "
+              "fail must be below the one that must pass"});
     std::string walked = "right\n1\n1\n1\n0\n";
     for (int i = 0; i < 13; ++i) walked += "1\n";
     const json sequential = figures_of(folder, walked, "sequential --false-pass 0.05 --false-fail 0.1");
@@ -264,12 +267,14 @@ TEST_CASE("pass marks, refresher and a drawn form", "[terminal]") {
     const json refresher = figures_of(folder, "months,right,items\n9,7,10\n", "refresher");
     CHECK(std::abs(refresher["half_life_months"].get<double>() - 6.928181) < 1e-4);
     CHECK(refresher["remarks"][0] == "estimate mostly assumption");
-    // H = 1.5 months, target .85: .543855 .978939 1.762091 3.171763 4.350841 [Py]; here H = 6.928181, then x 1.8, at most 12.
+    // H = 1.5 months, target .85: .543855 .978939 1.762091 3.171763 4.350841 [Py]; here H = 6.928181, then x
+    // 1.8, at most 12.
     const json& gaps = refresher["gaps_months_when_each_is_passed"];
     REQUIRE(gaps.size() == 5);
     CHECK(std::abs(gaps[0].get<double>() - 6.928181 * std::log2(.45 / .35)) < 1e-4);
     CHECK(std::abs(gaps[2].get<double>() - 12 * std::log2(.45 / .35)) < 1e-4);
-    CHECK(figures_of(folder, "months,right,items\n0,5,10\n", "refresher")["absent"]["half_life_from_checks_alone"] ==
+    CHECK(figures_of(folder, "months,right,items\n0,5,10\n",
+                     "refresher")["absent"]["half_life_from_checks_alone"] ==
           "no time had passed at any check");
     CHECK(figures_of(folder, "who,item,rating\n", "angoff")["mark"].is_null());
     std::string pool = "item,group\n";
@@ -310,8 +315,9 @@ TEST_CASE("A form drawn as hard as its pool; 4 of 6 on form A is 3.953 on form B
     CHECK(folder.run("figures t.csv --of form --seed s1 --quota N=10").exit == 2);
 }
 
-TEST_CASE("Signal at attempt 23, then the monitoring chart up to 3.640506; a second try raises .0905 to .1728",
-          "[terminal]") {
+TEST_CASE(
+    "Signal at attempt 23, then the monitoring chart up to 3.640506; a second try raises .0905 to .1728",
+    "[terminal]") {
     const Folder folder;
     std::string series = "item,right\n";
     int item = 0;
@@ -355,9 +361,10 @@ TEST_CASE("as text: one line a figure, absent ones say why; --help lists every k
     CHECK(run.out.find("sd_bpm                       - (a spread needs 2 counts, there is 1)\n") !=
           std::string::npos);
     const std::string help = folder.run("figures --help").out;
-    for (const char* kind : {"agreement", "repeat", "habits", "icc", "kappa", "shares", "reliability",
-                             "items", "rasch", "consistency", "learning", "curve", "passrule", "sequential",
-                             "tolerance", "angoff", "borderline", "refresher", "form", "equate"}) {
+    for (const char* kind :
+         {"agreement", "repeat", "habits",      "icc",       "kappa", "shares",   "reliability",
+          "items",     "rasch",  "consistency", "learning",  "curve", "passrule", "sequential",
+          "tolerance", "angoff", "borderline",  "refresher", "form",  "equate"}) {
         INFO(kind);
         CHECK(help.find(std::string("\n  ") + kind + " ") != std::string::npos);
     }
@@ -370,7 +377,8 @@ TEST_CASE("as text: one line a figure, absent ones say why; --help lists every k
     CHECK(text_of(FULLMINUTE_SOURCE_DIR "/README.md").find("build/" + example) != std::string::npos);
 }
 
-TEST_CASE("A borderline outside the ratings given, or no number at all, is refused in one line", "[terminal]") {
+TEST_CASE("A borderline outside the ratings given, or no number at all, is refused in one line",
+          "[terminal]") {
     const Folder folder;
     folder.write("t.csv", "rating,score\n1,9\n1,11\n2,13\n2,12\n2,15\n3,16\n3,18\n3,17\n4,21\n4,20\n");
     for (const char* bad : {"nan", "inf", "-inf", "99", "0.5"}) {
@@ -383,7 +391,8 @@ TEST_CASE("A borderline outside the ratings given, or no number at all, is refus
     CHECK(folder.run("sound c01 --for inf --out x.wav").exit == 2);
 }
 
-TEST_CASE("a rate of 0 or of 1e9 in a table of counts, and a target not below the start, are refused", "[terminal]") {
+TEST_CASE("a rate of 0 or of 1e9 in a table of counts, and a target not below the start, are refused",
+          "[terminal]") {
     const Folder folder;
     const auto refused = [&](const std::string& table, const std::string& words, const std::string& says) {
         folder.write("t.csv", table);
@@ -397,5 +406,6 @@ TEST_CASE("a rate of 0 or of 1e9 in a table of counts, and a target not below th
     for (const char* target : {"0.95", "0.99"})
         refused("months,right,items\n9,7,10\n", std::string("refresher --target ") + target,
                 "--target, --after, found " + std::string(target) + ", 0.95, allowed: a target below");
-    refused("months,right,items\n9,7,10\n", "refresher --target nan", "--target, found nan, allowed: a number");
+    refused("months,right,items\n9,7,10\n", "refresher --target nan",
+            "--target, found nan, allowed: a number");
 }

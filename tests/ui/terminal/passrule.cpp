@@ -13,8 +13,9 @@ Approx near(double printed) { return Approx(printed).epsilon(0).margin(1e-6); }
 
 }  // namespace
 
-TEST_CASE("70 % against 90 %: 25 stations, 21 to pass; alone .902 and .090 pass, joined at worst .830 and .059",
-          "[terminal]") {
+TEST_CASE(
+    "70 % against 90 %: 25 stations, 21 to pass; alone .902 and .090 pass, joined at worst .830 and .059",
+    "[terminal]") {
     const Folder folder;
     const Run run = folder.run("passrule --json");
     REQUIRE(run.exit == 0);
@@ -30,7 +31,8 @@ TEST_CASE("70 % against 90 %: 25 stations, 21 to pass; alone .902 and .090 pass,
     CHECK(r["joined_false_fail"].get<double>() == near(1 - .829833077));
     CHECK(r["curve"].size() == 15);
     CHECK(r["curve"][14]["joined"].get<double>() == near(1));
-    const json kinder = json::parse(folder.run("passrule --wrong-normal 0.5 --wrong-critical 0.5 --json").out);
+    const json kinder =
+        json::parse(folder.run("passrule --wrong-normal 0.5 --wrong-critical 0.5 --json").out);
     CHECK(kinder["joined_false_fail"].get<double>() == near(1 - .885710367));
     const json once = json::parse(folder.run("passrule --no-redraw --json").out);
     CHECK(once["joined_false_fail"].get<double>() == near(1 - .409982010));
@@ -51,12 +53,15 @@ TEST_CASE("four made-up candidates: a perfect ear passes, an all-guessing one do
     CHECK(folder.run("passrule --candidates 4 --lost 0 --guesses 0,1 --watch-sd 0 --json").out == run.out);
 }
 
-TEST_CASE("the yearly mix of 25: every task has its rates; a perfect candidate passes, one who misreads, forgets and takes "
-          "hers does not",
-          "[terminal]") {
+TEST_CASE(
+    "the yearly mix of 25: every task has its rates; a perfect candidate passes, one who misreads, forgets "
+    "and takes "
+    "hers does not",
+    "[terminal]") {
     const Folder folder;
     const auto tried = [&](const std::string& sort) {
-        const Run run = folder.run("passrule --quota year-check --candidates 1 --lost 0 --watch-sd 0 --json" + sort);
+        const Run run =
+            folder.run("passrule --quota year-check --candidates 1 --lost 0 --watch-sd 0 --json" + sort);
         INFO(run.err);
         REQUIRE(run.exit == 0);
         return json::parse(run.out)["tried"];
@@ -89,20 +94,26 @@ TEST_CASE("rules that cannot be are refused in one line, exit 2", "[terminal]") 
         CHECK(lines_of(run.err) == std::vector<std::string>{line});
     };
     refused("--must-fail 0.9 --must-pass 0.7",
-            "--must-fail, --must-pass, found 0.9, 0.7, allowed: the level that must fail must be below the one that "
+            "--must-fail, --must-pass, found 0.9, 0.7, allowed: the level that must fail must be below the "
+            "one that "
             "must pass");
     refused("--items 25", "--items, --mark, found 25, 0, allowed: both or neither");
-    refused("--items 25 --mark 26",
-            "--mark, --least-normals, found 26, 11, allowed: the mark must be 1 to the number of stations, 25");
-    refused("--normals 20 --critical 8", "--normals, --critical, found 20, 8, allowed: together at most the stations, 25");
+    refused(
+        "--items 25 --mark 26",
+        "--mark, --least-normals, found 26, 11, allowed: the mark must be 1 to the number of stations, 25");
+    refused("--normals 20 --critical 8",
+            "--normals, --critical, found 20, 8, allowed: together at most the stations, 25");
     refused("--items 30 --mark 25 --candidates 2",
             "--quota, found 25 stations, allowed: as many as the rule has, 30");
     refused("--normals 13 --candidates 2", "--normals, found 13, allowed: as drawn, 14");
     for (const char* words : {"--candidates 2 --lost -1", "--lost -1"})
-        refused(words, "--lost, --guesses, --pull, --watch-sd, found -1, 0, 0, 0.2, allowed: the loss must be 0 to 10 "
-                       "times the usual");
+        refused(
+            words,
+            "--lost, --guesses, --pull, --watch-sd, found -1, 0, 0, 0.2, allowed: the loss must be 0 to 10 "
+            "times the usual");
     refused("--candidates 1 --misreads 2",
-            "--misreads, --forgets, --late, --takes-hers, found 2, 0, 0, 0, allowed: what is misread must be a share, "
+            "--misreads, --forgets, --late, --takes-hers, found 2, 0, 0, 0, allowed: what is misread must be "
+            "a share, "
             "0 to 1");
     refused("--lost 0,0.1,0.2,0.3,0.4,0.5,0.6,0.7 --guesses 0,0.1,0.2,0.3,0.4,0.5,0.6,0.7",
             "levels, found 64, allowed: at most 60");

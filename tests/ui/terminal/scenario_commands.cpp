@@ -1,4 +1,5 @@
-// `fullminute scenario draw` and `fullminute scenario sheet`: files, exits, and what they say when something is wrong.
+// `fullminute scenario draw` and `fullminute scenario sheet`: files, exits, and what they say when something
+// is wrong.
 #include <catch2/catch.hpp>
 
 #include "tests/ui/terminal/run_program.h"

@@ -55,7 +55,8 @@ void at_every_place(double text_size) {
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(1280, 800, text_size);
     ui::Shelf shelf(ui::data_folder() + "/scenarios/library");
-    while (shelf.read_some(8)) {}
+    while (shelf.read_some(8)) {
+    }
     driver::Person person(*window, device);
     Watched watched{*window, person};
     ui::DoorWish wish;
@@ -132,15 +133,18 @@ void at_every_place(double text_size) {
 
 }  // namespace
 
-TEST_CASE("After anything done the window shows what a whole frame shows, pixel for pixel, text 100 %", "[parts]") {
+TEST_CASE("After anything done the window shows what a whole frame shows, pixel for pixel, text 100 %",
+          "[parts]") {
     at_every_place(1.0);
 }
-TEST_CASE("After anything done the window shows what a whole frame shows, pixel for pixel, text 150 %", "[parts]") {
+TEST_CASE("After anything done the window shows what a whole frame shows, pixel for pixel, text 150 %",
+          "[parts]") {
     at_every_place(1.5);
 }
 
-TEST_CASE("A fifth of a second at the bedside renders less than a fiftieth of the window, an unmoved page nothing",
-          "[parts]") {
+TEST_CASE(
+    "A fifth of a second at the bedside renders less than a fiftieth of the window, an unmoved page nothing",
+    "[parts]") {
     driver::Place place("fifth");
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(1280, 800, 1.0);

@@ -25,7 +25,8 @@ TEST_CASE("Pictures of door, bedside and debrief", "[.slow][.pictures]") {
     ui::SoundDevice device;
     auto window = driver::window(1280, 800, 1.0);
     ui::Shelf shelf(ui::data_folder() + "/scenarios/library");
-    while (shelf.read_some(8)) {}
+    while (shelf.read_some(8)) {
+    }
     driver::Person person(*window, device, true);
     ui::DoorWish wish;
     wish.person = "A-014";

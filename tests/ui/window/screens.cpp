@@ -13,7 +13,8 @@ void look(const ui::Window& window, const std::string& name) {
     INFO(name);
     for (const std::string& what : window.overflows()) UNSCOPED_INFO("does not fit: " << what);
     CHECK(window.overflows().empty());
-    // No control lies over another (her skin and the strip hold what is put on them), none outside the window.
+    // No control lies over another (her skin and the strip hold what is put on them), none outside the
+    // window.
     const auto controls = window.controls();
     const auto seen = [](const ui::Area& a) { return a.w >= 1 && a.h >= 1; };
     for (std::size_t i = 0; i < controls.size(); ++i) {
@@ -25,9 +26,10 @@ void look(const ui::Window& window, const std::string& name) {
         for (std::size_t j = 0; j < i; ++j) {
             const auto& [other, b] = controls[j];
             INFO(other);
-            if (id == "cover" && other == "belly") continue;  // the number stands over her where there is room
-            const bool apart = a.right() <= b.x + 0.5f || b.right() <= a.x + 0.5f || a.bottom() <= b.y + 0.5f ||
-                               b.bottom() <= a.y + 0.5f;
+            // the number stands over her where there is room
+            if (id == "cover" && other == "belly") continue;
+            const bool apart = a.right() <= b.x + 0.5f || b.right() <= a.x + 0.5f ||
+                               a.bottom() <= b.y + 0.5f || b.bottom() <= a.y + 0.5f;
             if (seen(b)) CHECK(apart);
         }
     }
@@ -147,7 +149,8 @@ TEST_CASE("At 200 % on 1280x800 the tab key reaches everything and brings it int
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(1280, 800, 2.0);
     ui::Shelf shelf(ui::data_folder() + "/scenarios/library");
-    while (shelf.read_some(8)) {}
+    while (shelf.read_some(8)) {
+    }
     ui::DoorWish wish;
     wish.person = "A-014";
     wish.protocol = ui::protocol_path("");
@@ -188,7 +191,8 @@ TEST_CASE("At 200 % on 1280x800 the tab key reaches everything and brings it int
 TEST_CASE("Every page fits at 1280x800, text 200 %", "[screens]") { every_page(1280, 800, 2.0); }
 TEST_CASE("Every page fits at 1280x800, text 175 %", "[screens]") { every_page(1280, 800, 1.75); }
 TEST_CASE("Every page fits at 960x600, text 150 %", "[screens]") { every_page(960, 600, 1.5); }
-TEST_CASE("Text of 200 % is shown as 200 % at 1280x800; at 960x600 as large as there is room for, 150 %", "[screens]") {
+TEST_CASE("Text of 200 % is shown as 200 % at 1280x800; at 960x600 as large as there is room for, 150 %",
+          "[screens]") {
     CHECK(driver::window(1280, 800, 2.0)->text_size() == Approx(2.0));
     CHECK(driver::window(960, 600, 2.0)->text_size() == Approx(1.5));
 }
@@ -238,7 +242,8 @@ TEST_CASE("A hidden window stops the labour's time until the trainee goes on", "
     person.wait(0.2);  // what was being faded out
     const double stood = bedside.session().now().seconds();
     person.wait(2);
-    // Of these two seconds nothing passes; what was already rendered may still be heard, one device delay (21 ms).
+    // Of these two seconds nothing passes; what was already rendered may still be heard, one device delay (21
+    // ms).
     CHECK(bedside.session().now().seconds() == Approx(stood).margin(device.delay_s() + 0.005));
     person.key(SDLK_RETURN);
     person.wait(1);

@@ -4,7 +4,8 @@
 #include <chrono>
 #include <thread>
 
-TEST_CASE("A note half typed comes back after the program was gone, and is no event of the attempt", "[drafts]") {
+TEST_CASE("A note half typed comes back after the program was gone, and is no event of the attempt",
+          "[drafts]") {
     driver::Place place("drafts");
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(1280, 800, 1.0);
@@ -19,7 +20,7 @@ TEST_CASE("A note half typed comes back after the program was gone, and is no ev
         ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
         person.at(bedside);
         person.wait(1);
-        person.key('m');  // a contraction starts
+        person.key('m');             // a contraction starts
         person.use("sheet/plan:2");  // 15 s
         person.key('w');
         person.use("write/strength:1");
@@ -58,7 +59,8 @@ TEST_CASE("A note half typed comes back after the program was gone, and is no ev
     for (const engine::Event& e : bedside.session().events())
         if (e.what == engine::Do::note) kept = e.text;
     CHECK(kept == "she feels it move");
-    // The contraction was open: the next mark ends it. The first length was 15 s, the womb medium and soft between.
+    // The contraction was open: the next mark ends it. The first length was 15 s, the womb medium and soft
+    // between.
     person.key('m');
     person.tab_to("write/per10");
     person.type("3");
@@ -79,7 +81,8 @@ TEST_CASE("A note half typed comes back after the program was gone, and is no ev
     device.stop();
 }
 
-TEST_CASE("Lean, hands on the belly, by ear beside her pulse and tapping come back as they were left", "[drafts]") {
+TEST_CASE("Lean, hands on the belly, by ear beside her pulse and tapping come back as they were left",
+          "[drafts]") {
     driver::Place place("left");
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(1280, 800, 1.0);
@@ -108,7 +111,8 @@ TEST_CASE("Lean, hands on the belly, by ear beside her pulse and tapping come ba
         person.use("sheet/compare:2");
         person.use("sheet/tap");
         person.key(SDLK_ESCAPE);
-        for (int tenth = 0; tenth < 30; ++tenth) {  // drafts are kept by the clock of the room, one second apart
+        // drafts are kept by the clock of the room, one second apart
+        for (int tenth = 0; tenth < 30; ++tenth) {
             std::this_thread::sleep_for(std::chrono::milliseconds(100));
             window->step(bedside);
         }
@@ -140,7 +144,8 @@ TEST_CASE("Lean, hands on the belly, by ear beside her pulse and tapping come ba
     };
     CHECK(differing(window->where("belly")) == 0);
     CHECK(differing(window->where("lean")) == 0);
-    for (const char* id : {"sheet/compare:0", "sheet/compare:1", "sheet/compare:2", "sheet/compare:3", "sheet/tap"}) {
+    for (const char* id :
+         {"sheet/compare:0", "sheet/compare:1", "sheet/compare:2", "sheet/compare:3", "sheet/tap"}) {
         INFO(id);
         CHECK(differing(window->where(id)) == 0);
     }

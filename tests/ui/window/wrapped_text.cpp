@@ -45,14 +45,16 @@ struct Typist {
 
 }  // namespace
 
-TEST_CASE("Lines of ten: a blank becomes the break, a word of fourteen letters is broken after ten", "[wrapped]") {
+TEST_CASE("Lines of ten: a blank becomes the break, a word of fourteen letters is broken after ten",
+          "[wrapped]") {
     CHECK(ten_wide("heard it slow down").shown() == "heard it\nslow down");
     CHECK(ten_wide("heard it slow down").text() == "heard it slow down");
     CHECK(ten_wide("bbbbbbbbbbcccc").shown() == "bbbbbbbbbb\ncccc");
     CHECK(ten_wide("a bbbbbbbbbbcccc").shown() == "a\nbbbbbbbbbb\ncccc");
     CHECK(ten_wide("1234567890 next").shown() == "1234567890\nnext");
     CHECK(ten_wide("own\nbreak stays here").shown() == "own\nbreak\nstays here");
-    CHECK(ten_wide("\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4").shown() ==
+    CHECK(ten_wide("\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4")
+              .shown() ==
           "\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\xC3\xA4\n\xC3\xA4");
     CHECK(ui::WrappedText("wide", 0.5f, one_each).shown() == "w\ni\nd\ne");  // at least one letter a line
     CHECK(ten_wide("").shown().empty());
@@ -73,12 +75,18 @@ TEST_CASE("Backspace at the start of a broken word's second line takes the lette
 
 TEST_CASE("More than the note may hold is cut short at a whole letter, and the end stays", "[wrapped]") {
     const ui::WrappedText before("ab", 10, one_each);
-    const auto made = before.edited("a\xC3\xA4\xC3\xA4" "b", 1, 5, 5);
-    CHECK(made.text == "a\xC3\xA4" "b");
+    const auto made = before.edited(
+        "a\xC3\xA4\xC3\xA4"
+        "b",
+        1, 5, 5);
+    CHECK(made.text ==
+          "a\xC3\xA4"
+          "b");
     CHECK(made.cursor == 3);
 }
 
-TEST_CASE("Twenty thousand random edits at random places leave the note as an editor without lines has it", "[wrapped]") {
+TEST_CASE("Twenty thousand random edits at random places leave the note as an editor without lines has it",
+          "[wrapped]") {
     std::mt19937 dice(7);
     Typist typist;
     std::string plain;
@@ -126,8 +134,9 @@ TEST_CASE("A long note typed into its box is broken on screen and kept without t
     person.wait(1);
     person.key('w');
     person.tab_to("write/note");
-    const std::string says = "heart 98 after each of the three contractions, slow to come back; she lies on her left, "
-                             "Aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa h";
+    const std::string says =
+        "heart 98 after each of the three contractions, slow to come back; she lies on her left, "
+        "Aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa h";
     for (std::size_t i = 0; i < says.size(); i += 10) person.type(says.substr(i, 10));
     window->screenshot(std::string(FULLMINUTE_BINARY_DIR) + "/screens/note-wrapped.png");
     person.key(SDLK_HOME);  // of the last line, which is "aa... h": the word was broken
