@@ -121,11 +121,11 @@ std::size_t numbers_used(const std::vector<std::uint32_t>& column) {
 }
 
 // Place in the table of classes: slow, normal, fast; below 0 = none of them. By RateClass, from not_known on.
-constexpr std::array<std::int8_t, 5> class_places{-1, 1, 2, 0, 2};
+constexpr std::size_t rate_classes = 5;
+constexpr std::array<std::int8_t, rate_classes> class_places{-1, 1, 2, 0, 2};
 static_assert(static_cast<int>(RateClass::not_known) == -1 && static_cast<int>(RateClass::normal) == 0 &&
               static_cast<int>(RateClass::fast) == 1 && static_cast<int>(RateClass::slow) == 2 &&
               static_cast<int>(RateClass::rising) == 3);
-int class_place(int rate_class) { return class_places[static_cast<std::size_t>(rate_class + 1)]; }
 
 // Persons by items, one byte an answer, rows padded to whole words of eight.
 struct Answers {
@@ -271,7 +271,9 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     std::vector<JointTotals> joint(3 * of_a_band);
     const bool table = persons > 0 && items <= most_answers / persons;
     Answers answers(table ? persons : 0, items);
-    std::array<std::int64_t, 9> classes{};
+    // By RateClass, from -1 on: true x said. Two, taken in turn: most rows have the same pair, and a sum waits
+    // for the one before it.
+    std::array<std::array<std::int64_t, rate_classes * rate_classes>, 2> classes{};
     const std::int32_t within = in_mbpm(asked.within_bpm);
     const bool with_classes = !c.true_class.empty() && !c.said_class.empty();
     const std::uint32_t *person_of = c.person.data(), *item_of = c.item.data();
@@ -301,8 +303,9 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
             answer = static_cast<std::uint8_t>(answer | first * (answered | right * answered_right));
         }
         for (std::size_t i = 0; with_classes && i < b.n; ++i) {
-            const int is = class_place(c.true_class[b.row[i]]), said = class_place(c.said_class[b.row[i]]);
-            if (is >= 0 && said >= 0) ++classes[static_cast<std::size_t>(3 * is + said)];
+            const auto is = static_cast<std::size_t>(c.true_class[b.row[i]] + 1),
+                       said = static_cast<std::size_t>(c.said_class[b.row[i]] + 1);
+            ++classes[i % 2][is * rate_classes + said];
         }
     }
 
@@ -336,8 +339,13 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     found.tasks = tasks.values;
     for (const ErrorTotals& t : by_person.take()) found.by_person.push_back(figures_of(t));
     for (const ErrorTotals& t : by_item) found.by_item.push_back(figures_of(t));
-    for (std::size_t i = 0; i < 3; ++i)
-        found.classes.push_back({classes[3 * i], classes[3 * i + 1], classes[3 * i + 2]});
+    found.classes.assign(3, std::vector<long long>(3));
+    for (std::size_t i = 0; i < classes[0].size(); ++i) {
+        const int is = class_places[i / rate_classes], said = class_places[i % rate_classes];
+        if (is >= 0 && said >= 0)
+            found.classes[static_cast<std::size_t>(is)][static_cast<std::size_t>(said)] +=
+                classes[0][i] + classes[1][i];
+    }
     found.classes_kappa = kappa(found.classes);
     if (table)
         analyse_items(answers, persons, found);

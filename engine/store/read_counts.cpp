@@ -23,6 +23,12 @@ void put_named(std::vector<std::uint32_t>& column, std::int64_t value,
     column.push_back(named ? static_cast<std::uint32_t>(value) : 0);
 }
 
+// A class that this program does not have is not known.
+void put_class(std::vector<std::int8_t>& column, std::int64_t value) {
+    const bool known = value >= 0 && value <= static_cast<std::int64_t>(RateClass::rising);
+    column.push_back(known ? static_cast<std::int8_t>(value) : std::int8_t{-1});
+}
+
 void reserve(CountColumns& c, std::size_t rows) {
     const auto all = [&](auto&... columns) { (columns.reserve(rows), ...); };
     all(c.attempt, c.place, c.person, c.item, c.finished_s, c.plan_s, c.instrument, c.mode, c.task,
@@ -78,9 +84,9 @@ CountColumns read(const sqlite::Connection& store, const std::optional<std::stri
         put(c.judged, rows.number(14));
         put(c.followed, rows.number(15));
         put(c.boundary, rows.number(16));
-        put(c.true_class, rows.number(17));
-        put(c.settled_class, rows.number(18));
-        put(c.said_class, rows.number(19));
+        put_class(c.true_class, rows.number(17));
+        put_class(c.settled_class, rows.number(18));
+        put_class(c.said_class, rows.number(19));
     }
     return c;
 }

@@ -98,7 +98,8 @@ TEST_CASE("the class said of a count is the decision that rests on it: normal he
 }
 
 TEST_CASE(
-    "5,000 rows of 20 persons come back whole, in the order they were kept; items that nobody named are none",
+    "5,000 rows of 20 persons come back whole, in the order they were kept; items and classes that nobody "
+    "named are none",
     "[counts]") {
     made_up::Folder folder;
     const std::string path = folder.at("s.db");
@@ -110,7 +111,7 @@ TEST_CASE(
         path,
         "WITH RECURSIVE n(i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 4999)"
         " INSERT INTO counted SELECT i + 1, 0, i % 20 + 1, i / 20 + 1, 60, 1, 140, 139, 140100, 139000,"
-        " 0, 1772389200 + i, 0, 0, 1, 0, 0, 0, 0, 0 FROM n");
+        " 0, 1772389200 + i, 0, 0, 1, 0, 0, 0, 0, 77 FROM n");
     auto store = Store::open(path);
     REQUIRE(store.ok());
     const auto all = store.value()->counts(std::nullopt);
@@ -119,6 +120,7 @@ TEST_CASE(
     bool whole = true;
     for (std::size_t i = 0; i < 5000; ++i)
         whole = whole && all->attempt[i] == static_cast<int>(i) + 1 && all->person[i] == i % 20 + 1 &&
-                all->item[i] == 0 && all->finished_s[i] == 1772389200 + static_cast<std::int64_t>(i);
+                all->item[i] == 0 && all->true_class[i] == 0 && all->said_class[i] == -1 &&
+                all->finished_s[i] == 1772389200 + static_cast<std::int64_t>(i);
     CHECK(whole);
 }
