@@ -271,8 +271,8 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     std::vector<JointTotals> joint(3 * of_a_band);
     const bool table = persons > 0 && items <= most_answers / persons;
     Answers answers(table ? persons : 0, items);
-    // By RateClass, from -1 on: true x said. Two, taken in turn: most rows have the same pair, and a sum waits
-    // for the one before it.
+    // By RateClass, from -1 on: true x said. Two, taken in turn: most rows have the same pair, and a sum
+    // waits for the one before it.
     std::array<std::array<std::int64_t, rate_classes * rate_classes>, 2> classes{};
     const std::int32_t within = in_mbpm(asked.within_bpm);
     const bool with_classes = !c.true_class.empty() && !c.said_class.empty();
