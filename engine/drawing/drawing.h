@@ -22,8 +22,8 @@ struct DrawnScenario {
 Outcome<std::vector<DrawnScenario>> draw(const Quota& quota, const Protocol& protocol, sim::Seed seed);
 
 // Why a scenario is not what was asked, heard with this seed; empty when it is. Class of rate, where it
-// settles, slowing, rhythm, source and
-// level by the key; the heart countable at its best place through at least one instrument of the place.
+// settles, slowing, rhythm, source and level by the key; the heart countable at its best place through at
+// least one instrument of the place.
 std::string not_as_asked(const Scenario& scenario, const AskedShare& asked, const Protocol& protocol,
                          sim::Seed heard_with);
 

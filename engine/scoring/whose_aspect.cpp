@@ -15,9 +15,8 @@ namespace engine {
 
 namespace {
 
-// more than this with contractions: hers until proved otherwise (Van Veen
+// more than this with contractions: hers until proved otherwise (Van Veen 2012)
 constexpr double mothers_rise_bpm = 20;
-// 2012)
 // a number within 5 % of twice the rate is that rate doubled [memory]
 constexpr double doubled_within = 0.05;
 

@@ -19,9 +19,9 @@ struct SyntheticCounter {
     // share of stations where nothing is counted and rates of 90 to 190 are made up, 0..1
     double guesses = 0;
     // Judging and acting. 0 throughout: hears, names and does everything.
-    // share of stations where what the heart does around contractions is named wrongly,
+    // share of stations where what the heart does around contractions is named wrongly, each wrong name as
+    // often; 3 in 4 is naming at random, 0..1
     double misreads = 0;
-    // each wrong name as often; 3 in 4 is naming at random, 0..1
     double forgets = 0;     // share of the acts asked for that are left out, 0..1
     double late = 0;        // share of the acts with a time limit that are done only after it, 0..1
     double takes_hers = 0;  // share of finding and telling-apart stations where she is listened to over her

@@ -29,10 +29,8 @@ constexpr std::array<VariabilitySet, 5> sets{{
 }};
 
 // Long- and short-term variation grow from 34.5 and 6.2 ms at 24 weeks to 54.2 and 9.2 ms at 40 (medians of
-// 224 records,
-// 1998). Part of it is the higher rate of the young, which shortens every interval; what is left is the size
-// of the
-// swings, straight over the weeks [computed].
+// 224 records, 1998). Part of it is the higher rate of the young, which shortens every interval; what is left
+// is the size of the swings, straight over the weeks [computed].
 constexpr double wide_less_a_week = 0.24 / 16, quick_less_a_week = 0.12 / 16;
 
 }  // namespace

@@ -41,8 +41,7 @@ struct VariabilitySet {
 };
 const VariabilitySet& variability_set(Variability which);
 // The set, tuned at 40 weeks, as it is at another age: a younger heart swings less and its rises are lower.
-// Weeks outside
-// 24..40 are taken as the nearer end.
+// Weeks outside 24..40 are taken as the nearer end.
 VariabilitySet at_weeks(VariabilitySet set, double gestation_weeks);
 
 // The baby's variability about its baseline; mean zero over minutes.

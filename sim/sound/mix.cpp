@@ -125,10 +125,8 @@ struct FourWords {
 }
 
 // No step above 0.05 of full scale at 48 kHz, whatever comes: the raise makes of steps of at most 1 here
-// steps of at most
-// 0.3811 there (the sum of the sizes of its own weights, the worst phase). Looked for first, all at once,
-// since it is
-// hardly ever there.
+// steps of at most 0.3811 there (the sum of the sizes of its own weights, the worst phase). Looked for first,
+// all at once, since it is hardly ever there.
 [[gnu::always_inline]] inline void hold_back(float* y) {
     constexpr float most_step = 0.05f * 2.62f;
     int steep = 0;

@@ -103,10 +103,10 @@ Found found_in_white(double bpm, Seed from) {
 }  // namespace
 
 // With these settings the detector finds every first and second sound at 12 dB, 1 to 3 onsets too many in 30
-// s (measured on an independent synthesis of the published figures). Between the slowest beats the rest of
-// the scene makes more.
+// s (measured on an independent synthesis of the published figures).
 TEST_CASE(
-    "aubio finds every first and second sound of 30 s at 60, 110, 140, 180, 220 bpm, hardly one too many",
+    "aubio finds every first and second sound of 30 s at 60, 110, 140, 180, 220 bpm, three too "
+    "many at most from 140 up",
     "[onsets]") {
     for (double bpm : {60.3, 110.4, 140.3, 180.6, 219.7}) {
         const Found found = found_at(bpm);
@@ -115,7 +115,10 @@ TEST_CASE(
         CHECK(found.matched == found.true_ones);
         // In the slow gaps the rest of the scene, which the figure's did not have, makes more of them; see
         // the next tests.
-        CHECK(found.too_many <= (bpm > 120 ? 2 : bpm > 100 ? 4 : 10));
+        // Asked by the figure. Below, the full scene is not held to it: over seeds 21 to 30 it makes 5.7 too
+        // many a run at 60 and 4.4 at 110 (3.4 and 2.4 with the body's noise cut at 105 Hz, as it once was).
+        // The two limits there have no source outside: they only tell of a change.
+        CHECK(found.too_many <= (bpm > 120 ? 3 : bpm > 100 ? 4 : 10));
     }
 }
 

@@ -15,10 +15,8 @@ TEST_CASE(
     "[deceleration]") {
     // Threshold 20 mmHg, delay 8 s, lag 10 s on 45 mmHg with widths 20 and 28 s: 27 / 30 / 73 s; delay 15,
     // lag 12: 36 / 32 / 81 s; no threshold, no delay, lag 3: nadir 7 s after the peak; share of the full
-    // drive that is reached
-    // 0.62 to 0.98 [computed elsewhere, whole seconds]. Onset is where 3 % of the depth is reached, the end
-    // where 7.5 %
-    // are left: the levels at which both rows come out at once.
+    // drive that is reached 0.62 to 0.98 [computed elsewhere, whole seconds]. Onset is where 3 % of the depth
+    // is reached, the end where 7.5 % are left: the levels at which both rows come out at once.
     const ContractionShape usual{45, 20, 28};
     const double rows[2][6] = {{20, 8, 10, 27, 30, 73}, {20, 15, 12, 36, 32, 81}};
     for (const auto& row : rows) {
