@@ -4,7 +4,8 @@
     acceptance.py count SOUND.wav TRUTH FROM TO     beats found in FROM..TO s, true ones, share matched, median offset ms
     acceptance.py mixed SOUND.wav STILL.wav TRUTH FROM TO DB   count, the still sound laid under the beats at DB of power
     acceptance.py plain TRUTH FROM TO DB            count, of the published kernels struck at the true beats, in white noise
-    acceptance.py white SOUND.wav STILL.wav OUT.wav FROM TO DB   writes the beats alone in white noise, DB of power in 20-150 Hz
+    acceptance.py white SOUND.wav STILL.wav TRUTH OUT.wav FROM TO DB   writes the beats alone in white noise, its RMS over all
+                                                    frequencies DB under the peak of the middle first sound
     acceptance.py tones SOUND.wav TRUTH FROM TO     first to second sound ms, centres of both Hz, first over second dB
     acceptance.py rate  SOUND.wav FROM TO           bpm, highest autocorrelation
     acceptance.py gaps  SOUND.wav FROM TO SHORT     beats found, intervals of one SHORT s, of two, of neither (within 15 %)
@@ -67,12 +68,14 @@ def plain(truth, start, end, db):
     return counted(x + np.sqrt(power(x) / power(noise)) * 10 ** (-db / 20) * noise, rate, truth, start, end)
 
 
-def white(path, still, out, start, end, db):
+def white(path, still, truth, out, start, end, db):
     (x, rate), (rest, _) = read(path), read(still)
     beats, noise = x - rest, np.random.default_rng(1).standard_normal(len(x))
-    part = slice(int(start * rate), int(end * rate))
-    power = lambda y: np.mean(band(y, rate, 20, 150)[part] ** 2)
-    y = beats + np.sqrt(power(beats) / power(noise)) * 10 ** (-db / 20) * noise
+    first = truth_of(truth)
+    first = first[(first >= start) & (first < end)]
+    around = int(0.06 * rate)
+    peak = np.median([np.abs(beats[int(t * rate) - around : int(t * rate) + around]).max() for t in first])
+    y = beats + peak * 10 ** (-db / 20) * noise
     with wave.open(out, "wb") as f:
         f.setparams((1, 2, rate, 0, "NONE", ""))
         f.writeframes((16383 * y / np.abs(y).max()).astype("<i2").tobytes())
@@ -171,7 +174,7 @@ def main():
         end = words.index("--") if "--" in words else len(words)
         name, path, *rest = words[:end]
         words = words[end + 1 :]
-        files = {"count": 1, "tones": 1, "mixed": 2, "white": 2}.get(name, 0)
+        files = {"count": 1, "tones": 1, "mixed": 2, "white": 3}.get(name, 0)
         print(asked[name](path, *[w if i < files else float(w) for i, w in enumerate(rest)]))
     return 0
 

@@ -85,56 +85,93 @@ Found found_at(double bpm, Seed from = seed) {
     return found;
 }
 
-// The scene of the published figure: heart tones in white noise, 12 dB, and neither the mother nor her
-// breath.
-Found found_in_white(double bpm, Seed from) {
+struct Level {
+    double db;
+    Found found;
+};
+
+// The scene of the published figure: heart tones in noise that is white over all frequencies of 48 kHz, its
+// RMS so far under the peak of a first sound; neither the mother nor her breath. At 12 and at 6 dB.
+std::vector<Level> found_in_white(double bpm, Seed from) {
     Patient p = heart_alone(bpm);
     const std::string path = outside::path_of("onsets-white-" + std::to_string(from.value));
     outside::write_wav(path + "-all.wav", horn_at_best(p, from));
     const auto beats = outside::beats_of(p, from, Who::fetal, all_s);
+    outside::write_truth(path + ".txt", beats);
     p.babies[0].heart_beats = false;
     outside::write_wav(path + "-still.wav", horn_at_best(p, from));
-    outside::told_by("/usr/bin/python3 " FULLMINUTE_SOURCE_DIR "/tests/outside/acceptance.py white " + path +
-                     "-all.wav " + path + "-still.wav " + path + ".wav 2 28 12");
-    std::vector<double> onsets = onsets_in(path);
-    return laid_on(beats, onsets);
+    std::vector<Level> levels{{12, {}}, {6, {}}};
+    std::string asked;
+    for (const Level& l : levels) {
+        const std::string db = std::to_string(static_cast<int>(l.db));
+        asked += (asked.empty() ? " white " : " -- white ") + path + "-all.wav " + path + "-still.wav " +
+                 path + ".txt " + path + "-" + db + ".wav 2 28 " + db;
+    }
+    outside::told_by("/usr/bin/python3 " FULLMINUTE_SOURCE_DIR "/tests/outside/acceptance.py" + asked);
+    for (Level& l : levels) {
+        std::vector<double> onsets = onsets_in(path + "-" + std::to_string(static_cast<int>(l.db)));
+        l.found = laid_on(beats, onsets);
+    }
+    return levels;
 }
+
+// Published for 30 s, measured on an independent synthesis: every first and second sound at 12 dB with one to
+// three onsets too many, and these shares at 6 dB.
+struct Published {
+    double bpm, at_6_db;
+};
+constexpr Published published[] = {{60.3, 1}, {110.4, 0.99}, {140.3, 0.98}, {180.6, 0.90}, {219.7, 0.86}};
 
 }  // namespace
 
-// With these settings the detector finds every first and second sound at 12 dB, 1 to 3 onsets too many in 30
-// s (measured on an independent synthesis of the published figures).
 TEST_CASE(
-    "aubio finds every first and second sound of 30 s at 60, 110, 140, 180, 220 bpm, three too "
-    "many at most from 140 up",
+    "aubio on 30 s in white noise at 60, 110, 140, 180, 220 bpm: every first and second sound at 12 dB, "
+    "three "
+    "too many at most, and the published shares at 6 dB",
     "[onsets]") {
-    for (double bpm : {60.3, 110.4, 140.3, 180.6, 219.7}) {
+    for (const Published& row : published)
+        for (const auto& [db, found] : found_in_white(row.bpm, seed)) {
+            CAPTURE(row.bpm, db, found.true_ones, found.matched, found.too_many);
+            CHECK(found.true_ones > 50);
+            CHECK(found.matched >= (db > 9 ? 1 : row.at_6_db) * found.true_ones);
+            CHECK(found.too_many <= 3);
+        }
+}
+
+TEST_CASE("aubio in white noise, eight more seeds: every sound at 12 dB, the published shares at 6 dB",
+          "[onsets][.slow]") {
+    for (const Published& row : published) {
+        Found at_12, at_6;
+        for (std::uint64_t number = 22; number <= 29; ++number)
+            for (const auto& [db, found] : found_in_white(row.bpm, Seed{number})) {
+                Found& sum = db > 9 ? at_12 : at_6;
+                sum.true_ones += found.true_ones;
+                sum.matched += found.matched;
+                CHECK(found.too_many <= 3);
+            }
+        CAPTURE(row.bpm, at_12.true_ones, at_12.matched, at_6.matched);
+        CHECK(at_12.true_ones > 8 * 50);
+        CHECK(at_12.matched == at_12.true_ones);
+        CHECK(at_6.matched >= std::min(row.at_6_db, 0.99) * at_6.true_ones);
+    }
+}
+
+// The whole scene has noise of the body in the heart's own band, which the figure's had not: plain kernels in
+// noise of 20 to 150 Hz, 12 dB, make the detector miss one sound in five and find 16 to 38 too many a run (an
+// independent synthesis in SciPy). Ours is heard whole; from 140 bpm up no gap is long enough for more than
+// three of the noise. Below, the figure does not say how many, and nothing is asked.
+TEST_CASE(
+    "aubio finds every first and second sound of 30 s of the whole scene at 60, 110, 140, 180, 220 bpm, "
+    "three "
+    "too many at most from 140 up",
+    "[onsets]") {
+    for (const auto& [bpm, share] : published) {
         const Found found = found_at(bpm);
         CAPTURE(bpm, found.true_ones, found.matched, found.too_many);
         CHECK(found.true_ones > 50);
         CHECK(found.matched == found.true_ones);
-        // In the slow gaps the rest of the scene, which the figure's did not have, makes more of them; see
-        // the next tests.
-        // Asked by the figure. Below, the full scene is not held to it: over seeds 21 to 30 it makes 5.7 too
-        // many a run at 60 and 4.4 at 110 (3.4 and 2.4 with the body's noise cut at 105 Hz, as it once was).
-        // The two limits there have no source outside: they only tell of a change.
-        CHECK(found.too_many <= (bpm > 120 ? 3 : bpm > 100 ? 4 : 10));
+        if (bpm > 120) CHECK(found.too_many <= 3);
     }
-}
-
-// The faintest of 176 sounds, a second one, is missed: ours differ in size from beat to beat.
-TEST_CASE(
-    "aubio on 30 s at 60 bpm in white noise, 12 dB: 3 too many at most, three seeds, one sound missed in all",
-    "[onsets]") {
-    int missed = 0;
-    for (const Seed from : {Seed{21}, Seed{22}, Seed{23}}) {
-        const Found found = found_in_white(60.3, from);
-        CAPTURE(from.value, found.true_ones, found.matched, found.too_many);
-        CHECK(found.true_ones > 50);
-        missed += found.true_ones - found.matched;
-        CHECK(found.too_many <= 3);
-    }
-    CHECK(missed <= 1);
 }
 
 TEST_CASE(
