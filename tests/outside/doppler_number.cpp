@@ -50,7 +50,8 @@ struct Shares {
 };
 
 struct Read {
-    Shares own, strict, lax;  // earliest peak of 0.8, 0.9, 0.5 of the highest
+    Shares own, strict, lax;            // earliest peak of 0.8, 0.9, 0.5 of the highest
+    std::vector<Shares> strict_spells;  // each spell of 34 s alone
 };
 
 Seed seed_of(int spell) { return {static_cast<std::uint64_t>(spell) * 7919}; }
@@ -70,6 +71,7 @@ Read readings(double bpm, BeamMeets meets, int seeds) {
         strict->reset();
         lax->reset();
         int since_lost = 100;
+        Shares strict_spell;
         for (int cell = 0; cell < static_cast<int>(spell_s * 4); ++cell) {
             const auto sound = scene::heard(*l, 0.25, 12'000);
             for (int t = 0; t < cell_ticks; ++t) {
@@ -88,8 +90,10 @@ Read readings(double bpm, BeamMeets meets, int seeds) {
             const std::int64_t tick = (cell + 1) * cell_ticks - 1;
             read.own.take(l->displayed_bpm(), truth);
             read.strict.take(strict->shown_bpm(tick), truth);
+            strict_spell.take(strict->shown_bpm(tick), truth);
             read.lax.take(lax->shown_bpm(tick), truth);
         }
+        if (strict_spell.all > 60) read.strict_spells.push_back(strict_spell);
     }
     return read;
 }
@@ -157,19 +161,30 @@ void lies_between(double ours, double published, double recipe, int readings, in
                            recipe + margin_of_both(ours, recipe, readings, recipe_seeds)));
 }
 
+// How far a share lies from that of the spells, in standard deviations of a single spell.
+double spells_away(double share, const std::vector<Shares>& spells, int Shares::*what) {
+    double sum = 0, square = 0;
+    for (const Shares& one : spells) {
+        const double its = one.of(one.*what);
+        sum += its;
+        square += its * its;
+    }
+    const double n = static_cast<double>(spells.size()), mean = sum / n;
+    return (share - mean) / std::max(1.0, std::sqrt((square - n * mean * mean) / (n - 1)));
+}
+
+constexpr double most_away = 2;
+
 // At a share of 0.8 the published run's table, right / halved: 60 to 160 >= 99 / <= 1, 180 98/2, 200 78/18,
-// 220 45/26, 250 0/51. At 0.9 it has >= 93 / <= 7, 61/38, 55/33, 16/38, 0/44, which its own recipe does not
-// give in any reading of it (two or four poles, order of the low pass, sizes a beat or an event, aim drifting
-// or not, median of three or five, hiss in band or white, 2 to 8 kHz): steady beats, 24 seeds, 160 65/23, 180
-// 73/18, 200 54/22, 220 44/25, 250 0/38. One spell of 36 s of it scatters by 10 to 14 (one standard
-// deviation), so a table of one short spell a row may well look so. What is judged at 0.9 is therefore the
-// recipe's own run, within three standard errors of both; up to 160, where the table stands above the recipe,
-// ours may stand above it too. The published row at 0.9 is held beside it as far as ours ever held it: not
-// met within both uncertainties (a hundred seeds of ours in brackets) are 160 right in >= 93 (84), 180 halved
-// in 38 (16), 220 right in 16 (43), which have widths of their own.
+// 220 45/26, 250 0/51. At 0.9 it has >= 93 / <= 7, 61/38, 55/33, 16/38, 0/44. No reading of its recipe gives
+// the second row as an average (two or four poles, order of the low pass, sizes a beat or an event, aim
+// drifting or not, median of three or five, hiss in band or white, 2 to 8 kHz, steady or uneven beats, fixed
+// or relative tolerance, some 400 combinations): 160 about 66/22, 180 72/19, 200 59/23, 220 44/27, 250 0/35.
+// One spell of half a minute scatters about these by 12 to 14, so a table of one such clip a rate, as the
+// other figures of that run are, may well look so. At 0.9 two things are therefore asked: the recipe's own run
+// on our beats, within three standard errors of both (up to 160, where the table stands above the recipe, ours
+// may stand above it too); and that the published row could be one spell of ours.
 void check_rates(int seeds) {
-    // the more seeds, the narrower three standard errors: only then are most widths needed
-    const bool many = seeds > 12;
     const std::vector<double> usual = {60.7, 83.4, 110.9, 141.3, 160.6};
     const auto usual_run = recipe_run(seeds, usual);
     for (std::size_t i = 0; i < usual.size(); ++i) {
@@ -177,8 +192,10 @@ void check_rates(int seeds) {
         const int all = read.own.all;
         const double right = read.strict.of(read.strict.right), half = read.strict.of(read.strict.half);
         const Recipe& run = usual_run[i];
+        const double right_away = spells_away(93, read.strict_spells, &Shares::right),
+                     half_away = spells_away(7, read.strict_spells, &Shares::half);
         CAPTURE(usual[i], all, read.own.of(read.own.right), read.own.of(read.own.half), run.right, run.half,
-                right, run.strict_right, half, run.strict_half);
+                right, run.strict_right, half, run.strict_half, right_away, half_away);
         REQUIRE(all > 60 * seeds);
         CHECK(read.own.of(read.own.right) >= 99 - margin(99, all) / 2);
         CHECK(read.own.of(read.own.half) <= 1 + margin(99, all) / 2);
@@ -186,17 +203,14 @@ void check_rates(int seeds) {
         lies_between(read.own.of(read.own.half), 1, run.half, all, seeds);
         CHECK(right >= run.strict_right - margin_of_both(right, run.strict_right, all, seeds));
         CHECK(half <= run.strict_half + margin_of_both(half, run.strict_half, all, seeds));
-        const double more = many && usual[i] > 150 ? 3 : 0;
-        CHECK(right >= 93 - margin(93, all) - more);
-        CHECK(half <= 7 + margin(93, all) + more);
+        CHECK(right_away <= most_away);
+        CHECK(half_away >= -most_away);
     }
     struct Row {
-        double bpm, right, half, strict_right, strict_half, more_right = 0, more_half = 0;
+        double bpm, right, half, strict_right, strict_half;
     };
-    const std::vector<Row> table = {{180.6, 98, 2, 61, 38, 0, many ? 9.0 : 0.0},
-                                    {200.4, 78, 18, 55, 33},
-                                    {220.3, 45, 26, 16, 38, many ? 18.0 : 10.0},
-                                    {250.2, 0, 51, 0, 44}};
+    const std::vector<Row> table = {
+        {180.6, 98, 2, 61, 38}, {200.4, 78, 18, 55, 33}, {220.3, 45, 26, 16, 38}, {250.2, 0, 51, 0, 44}};
     const auto fast_run = recipe_run(seeds, {180.6, 200.4, 220.3, 250.2});
     for (std::size_t i = 0; i < table.size(); ++i) {
         const Row& row = table[i];
@@ -204,16 +218,18 @@ void check_rates(int seeds) {
         const Read read = readings(row.bpm, BeamMeets::whole_heart, seeds);
         const int all = read.own.all;
         const double right = read.strict.of(read.strict.right), half = read.strict.of(read.strict.half);
+        const double right_away = spells_away(row.strict_right, read.strict_spells, &Shares::right),
+                     half_away = spells_away(row.strict_half, read.strict_spells, &Shares::half);
         CAPTURE(row.bpm, all, read.own.of(read.own.right), read.own.of(read.own.half), run.right, run.half,
-                right, run.strict_right, half, run.strict_half);
+                right, run.strict_right, half, run.strict_half, right_away, half_away);
         CHECK(read.own.of(read.own.right) == Approx(row.right).margin(margin(row.right, all)));
         CHECK(read.own.of(read.own.half) == Approx(row.half).margin(margin(row.half, all)));
         lies_between(read.own.of(read.own.right), row.right, run.right, all, seeds);
         lies_between(read.own.of(read.own.half), row.half, run.half, all, seeds);
         CHECK(right == Approx(run.strict_right).margin(margin_of_both(right, run.strict_right, all, seeds)));
         CHECK(half == Approx(run.strict_half).margin(margin_of_both(half, run.strict_half, all, seeds)));
-        CHECK(right == Approx(row.strict_right).margin(margin(row.strict_right, all) + row.more_right));
-        CHECK(half == Approx(row.strict_half).margin(margin(row.strict_half, all) + row.more_half));
+        CHECK(std::fabs(right_away) <= most_away);
+        CHECK(std::fabs(half_away) <= most_away);
         if (row.right == 0)  // its own swing takes 250 under 240 now and then
             CHECK(read.own.of(read.own.right) < 0.2);
     }
@@ -280,7 +296,8 @@ TEST_CASE("Doppler's number, walls alone: 80-110 doubled in 27-73 %, all at a sh
 TEST_CASE("Doppler's number: all shares of 24 seeds side by side", "[.doppler-table]") {
     const std::vector<double> rates = {60.7, 83.4, 110.9, 141.3, 160.6, 180.6, 200.4, 220.3, 250.2};
     const auto runs = recipe_run(24, rates);
-    std::cout << "bpm: right/halved ours, recipe at 0.8; ours, recipe at 0.9\n";
+    std::cout
+        << "bpm: right/halved ours, recipe at 0.8; ours, recipe at 0.9; published row in spells of ours\n";
     for (std::size_t i = 0; i < rates.size(); ++i) {
         const Read read = readings(rates[i], BeamMeets::whole_heart, 24);
         const auto pair = [](double right, double half) {
@@ -291,6 +308,13 @@ TEST_CASE("Doppler's number: all shares of 24 seeds side by side", "[.doppler-ta
         pair(runs[i].right, runs[i].half);
         pair(read.strict.of(read.strict.right), read.strict.of(read.strict.half));
         pair(runs[i].strict_right, runs[i].strict_half);
+        const std::pair<double, double> row = i < 5    ? std::pair{93.0, 7.0}
+                                              : i == 5 ? std::pair{61.0, 38.0}
+                                              : i == 6 ? std::pair{55.0, 33.0}
+                                              : i == 7 ? std::pair{16.0, 38.0}
+                                                       : std::pair{0.0, 44.0};
+        pair(spells_away(row.first, read.strict_spells, &Shares::right),
+             spells_away(row.second, read.strict_spells, &Shares::half));
         std::cout << std::endl;
     }
 }
