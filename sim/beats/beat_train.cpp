@@ -18,6 +18,12 @@ constexpr double rate_may_change_bpm = 12;  // within one beat
 
 bool happened(const Beat& b) { return b.kind != BeatKind::dropped; }
 
+// As floor(x + 0.5), which is a call.
+std::int64_t nearest_whole(double x) {
+    const auto cut = static_cast<std::int64_t>(x + 0.5);
+    return static_cast<double>(cut) > x + 0.5 ? cut - 1 : cut;
+}
+
 bool earlier(const Beat& b, std::int64_t us) { return b.at_us < us; }
 
 }  // namespace
@@ -58,6 +64,8 @@ void BeatClock::draw_next(double rate_bpm) {
         return;
     }
     const bool patterned = rhythm_.early_every > 0 && (number_ + 1) % rhythm_.early_every == 0;
+    // Most hearts beat evenly: theirs are not drawn at all.
+    if (!patterned && rhythm_.early_beat + rhythm_.dropped_beat <= 0) return;
     const double chance = uniform(seed_, stream_, n, 0);
     if (patterned || chance < rhythm_.early_beat) {
         // A pattern keeps nearly the same distance from the beat before (fixed coupling).
@@ -84,18 +92,18 @@ void BeatClock::draw_next(double rate_bpm) {
     }
 }
 
-FixedList<Beat, 4> BeatClock::advance(double h0, double h1) {
-    FixedList<Beat, 4> beats;
+const FixedList<Beat, 4>& BeatClock::advance(double h0, double h1) {
+    beats_.size = 0;
     const double area = 0.5 * (h0 + h1) * cell_s;
     const double slope = (h1 - h0) / cell_s;
     const std::int64_t cell_from = cell_ * course_tick_us, cell_to = cell_from + course_tick_us;
     double k = 60.0 * left_;
-    while (alive_ && !beats.full()) {
+    while (alive_ && !beats_.full()) {
         const bool due = k < area;
         // The textbook root loses its digits when the rate hardly changes; this one does not.
         double u = due ? 2.0 * k / (h0 + std::sqrt(std::max(0.0, h0 * h0 + 2.0 * slope * k))) : 0;
         std::int64_t at_us =
-            due ? cell_from + static_cast<std::int64_t>(std::floor(u * 1e6 + 0.5)) : INT64_MAX;
+            due ? cell_from + nearest_whole(u * 1e6) : INT64_MAX;
         // A rate that falls fast can stretch a pause beyond what it had room for when it was drawn.
         const std::int64_t latest_us = last_us_ < 0 ? INT64_MAX : last_us_ + longest_interval_us;
         if (latest_us < std::min(at_us, cell_to)) {
@@ -112,7 +120,7 @@ FixedList<Beat, 4> BeatClock::advance(double h0, double h1) {
         beat.kind = kind_;
         beat.silent = kind_ != BeatKind::dropped && rhythm_.silent_beat > 0 &&
                       uniform(seed_, stream_, static_cast<std::uint64_t>(number_), 3) < rhythm_.silent_beat;
-        beats.add(beat);
+        beats_.add(beat);
         if (happened(beat)) last_us_ = at_us;
         ++number_;
         draw_next(h0 + slope * u);
@@ -120,7 +128,7 @@ FixedList<Beat, 4> BeatClock::advance(double h0, double h1) {
     }
     left_ = (k - area) / 60.0;
     ++cell_;
-    return beats;
+    return beats_;
 }
 
 std::vector<Beat> beats_over(const Patient& patient, Seed seed, Who who, std::span<const CourseTick> course) {

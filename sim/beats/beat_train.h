@@ -30,8 +30,9 @@ struct Beat {
 class BeatClock {
 public:
     BeatClock(const Patient& patient, Seed seed, Who who);
-    // The beats in [k, k+1) * 0.25 s, for the k-th call, rate going straight from h0 to h1 (bpm, 0..300).
-    FixedList<Beat, 4> advance(double h0_bpm, double h1_bpm);
+    // The beats in [k, k+1) * 0.25 s, for the k-th call, rate going straight from h0 to h1 (bpm, 0..300). They
+    // stand in the clock itself and hold until the next call.
+    const FixedList<Beat, 4>& advance(double h0_bpm, double h1_bpm);
 
 private:
     // How far the next beat lies from the one before, in beats of the running rate, and of what kind it is.
@@ -49,6 +50,7 @@ private:
     BeatKind kind_ = BeatKind::normal;
     std::int64_t last_us_ = -1;  // of the last beat that happened; below 0: none yet
     bool alive_ = true;
+    FixedList<Beat, 4> beats_;  // of this cell
 };
 
 static_assert(std::is_trivially_copyable_v<BeatClock>);
