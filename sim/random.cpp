@@ -1,5 +1,6 @@
 #include "sim/random.h"
 
+#include "sim/dice_lanes.h"
 #include "sim/exact_math.h"
 
 #include <cmath>
@@ -36,6 +37,18 @@ double normal_at(double p, double half_step) {
     return table.at[i] + (place - static_cast<double>(i)) * (table.at[i + 1] - table.at[i]);
 }
 
+// The same of a 32-bit draw, w / 2^32: its upper twelve bits are the cell, the rest the way through it, exactly.
+double normal_of(std::uint32_t w) {
+    static_assert(cells == 1 << 12);
+    const std::size_t i = w >> 20;
+    if (i - end_cells >= cells - 2 * end_cells) {
+        constexpr double unit_32 = 1.0 / 4294967296.0;
+        return normal_quantile(static_cast<double>(w) * unit_32 + 0.5 * unit_32);
+    }
+    const double way = static_cast<std::int32_t>(w & 0xFFFFFu) * (1.0 / 1048576.0);
+    return table.at[i] + way * (table.at[i + 1] - table.at[i]);
+}
+
 }  // namespace
 
 std::array<std::uint32_t, 4> philox(std::array<std::uint32_t, 4> c, std::array<std::uint32_t, 2> k) {
@@ -65,12 +78,28 @@ double gaussian(Seed seed, Stream stream, std::uint64_t index, std::uint32_t dra
 }
 
 std::array<double, 4> four_gaussians(Seed seed, Stream stream, std::uint64_t index) {
-    constexpr double unit_32 = 1.0 / 4294967296.0;
     const auto w = words(seed, stream, index);
-    std::array<double, 4> four{};
-    for (std::size_t i = 0; i < 4; ++i)
-        four[i] = normal_at(static_cast<double>(w[i]) * unit_32, 0.5 * unit_32);
-    return four;
+    return {normal_of(w[0]), normal_of(w[1]), normal_of(w[2]), normal_of(w[3])};
+}
+
+void GaussiansInTurn::draw(std::uint64_t first) {
+    FourWords<2> c;
+    for (std::uint64_t i = 0; i < 2; ++i) {
+        const std::uint64_t a = first + 2 * i, b = a + 1;
+        c.w0[i] = pair(static_cast<std::uint32_t>(a), static_cast<std::uint32_t>(b));
+        c.w1[i] = pair(static_cast<std::uint32_t>(a >> 32), static_cast<std::uint32_t>(b >> 32));
+        c.w2[i] = both(static_cast<std::uint32_t>(stream_));
+        c.w3[i] = both(0);
+    }
+    sim::draw(c, static_cast<std::uint32_t>(seed_.value), static_cast<std::uint32_t>(seed_.value >> 32));
+    std::array<std::uint32_t, 4> w0, w1, w2, w3;
+    packed(c.w0[0], c.w0[1], w0.data());
+    packed(c.w1[0], c.w1[1], w1.data());
+    packed(c.w2[0], c.w2[1], w2.data());
+    packed(c.w3[0], c.w3[1], w3.data());
+    for (std::size_t i = 0; i < drawn_.size(); ++i)
+        drawn_[i] = {normal_of(w0[i]), normal_of(w1[i]), normal_of(w2[i]), normal_of(w3[i])};
+    first_ = first;
 }
 
 std::uint32_t whole_below(std::uint32_t n, Seed seed, Stream stream, std::uint64_t index) {

@@ -20,7 +20,7 @@ public:
 
 private:
     Mother mother_;
-    Seed seed_;
+    GaussiansInTurn dice_;
     Wander slow_;
     Swing low_, breath_;
     double push_rise_s_ = 4, push_fall_s_ = 20;

@@ -61,7 +61,8 @@ VariabilitySet at_weeks(VariabilitySet set, double gestation_weeks) {
     return set;
 }
 
-FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed) : seed_(seed), which_(which) {
+FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed)
+    : dice_(seed, for_baby(Stream::fetal_slow, which)) {
     const double lost = std::sqrt(mean_over_s / (slow_forgets_s + mean_over_s));
     slow_ = Wander(slow_forgets_s, 1.0 / lost);
     low_ = Swing(0.08, 0.05, 1.0);
@@ -80,7 +81,7 @@ FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed) : see
 
 double FetalVariability::draw_all(std::uint64_t index, const VariabilitySet& set, double squeeze,
                                   double held) {
-    const auto draws = four_gaussians(seed_, for_baby(Stream::fetal_slow, which_), index);
+    const auto& draws = dice_.at(index);
     const double slow = slow_.step(draws[0]);
     slow_mean_ += (slow - slow_mean_) * (course_step_s / mean_over_s);
     const double low = low_.step(draws[1]);

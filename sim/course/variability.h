@@ -58,8 +58,7 @@ public:
 private:
     double draw_all(std::uint64_t index, const VariabilitySet& set, double squeeze, double held);
 
-    Seed seed_;
-    int which_ = 0;
+    GaussiansInTurn dice_;
     double still_ = 1;  // a sinusoidal pattern leaves little else
     double settled_ = 0, usual_bpm_ = 0, scale_ = 1;
     Wander slow_;  // this and the swings: of size one, the set gives the size

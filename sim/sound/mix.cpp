@@ -1,12 +1,10 @@
 #include "sim/sound/mix.h"
 
+#include "sim/dice_lanes.h"
 #include "sim/sound/level.h"
 
 #include <cmath>
 #include <cstring>
-#if defined(__SSE2__)
-#include <emmintrin.h>
-#endif
 
 namespace sim {
 
@@ -15,67 +13,12 @@ namespace {
 constexpr int n16 = source_samples_per_tick;
 constexpr float quiet = 1e-15f;  // keeps recursive memories out of the denormal range
 
-// Eight counters at once through Philox 4x32-10 (see sim/random.h), one per lane: {index, index high, stream,
-// 0}. Each 32-bit word sits in the lower half of 64 bits, four pairs of lanes a word: the multiplication
-// reads lower halves only, so what is left above them does no harm and need not be cleared.
-#if defined(__SSE2__)
-using Pair = __m128i;
-[[gnu::always_inline]] inline Pair times(const Pair& a, const Pair& b) { return _mm_mul_epu32(a, b); }
-[[gnu::always_inline]] inline Pair upper(const Pair& a) { return _mm_srli_epi64(a, 32); }
-[[gnu::always_inline]] inline Pair both(std::uint32_t v) {
-    return _mm_set1_epi64x(static_cast<long long>(v));
-}
-[[gnu::always_inline]] inline Pair pair(std::uint32_t a, std::uint32_t b) {
-    return _mm_set_epi64x(static_cast<long long>(b), static_cast<long long>(a));
-}
-[[gnu::always_inline]] inline void packed(const Pair* from, LaneInts& to) {
-    const auto four = [&](int i) {
-        return _mm_castps_si128(
-            _mm_shuffle_ps(_mm_castsi128_ps(from[i]), _mm_castsi128_ps(from[i + 1]), 0x88));
-    };
-    const __m128i halves[2] = {four(0), four(2)};
-    std::memcpy(&to, halves, sizeof to);
-}
-#else
-using Pair = std::uint64_t __attribute__((vector_size(16)));
-[[gnu::always_inline]] inline Pair times(const Pair& a, const Pair& b) {
-    return Pair{(a[0] & 0xffffffffu) * (b[0] & 0xffffffffu), (a[1] & 0xffffffffu) * (b[1] & 0xffffffffu)};
-}
-[[gnu::always_inline]] inline Pair upper(const Pair& a) { return a >> 32; }
-[[gnu::always_inline]] inline Pair both(std::uint32_t v) { return Pair{v, v}; }
-[[gnu::always_inline]] inline Pair pair(std::uint32_t a, std::uint32_t b) { return Pair{a, b}; }
-[[gnu::always_inline]] inline void packed(const Pair* from, LaneInts& to) {
-    for (int i = 0; i < 4; ++i)
-        for (int k = 0; k < 2; ++k)
-            to[2 * i + k] = static_cast<std::int32_t>(static_cast<std::uint32_t>(from[i][k]));
-}
-#endif
-
-struct FourWords {
-    Pair w0[4], w1[4], w2[4], w3[4];
-};
-
-[[gnu::always_inline]] inline void draw(FourWords& c, std::uint32_t k0, std::uint32_t k1) {
-    const Pair m0 = both(0xD2511F53u), m1 = both(0xCD9E8D57u);
-    for (int round = 0; round < 10; ++round) {
-        const Pair key0 = both(k0), key1 = both(k1);
-        for (int i = 0; i < 4; ++i) {
-            const Pair p0 = times(c.w0[i], m0), p1 = times(c.w2[i], m1);
-            c.w0[i] = upper(p1) ^ c.w1[i] ^ key0;
-            c.w1[i] = p1;
-            c.w2[i] = upper(p0) ^ c.w3[i] ^ key1;
-            c.w3[i] = p0;
-        }
-        k0 += 0x9E3779B9u;
-        k1 += 0xBB67AE85u;
-    }
-}
-
 // Eight samples for eight lanes: sample s is 16-bit half s of the call.
 [[gnu::always_inline]] inline void spread(const Pair* word, Lanes& low, Lanes& high) {
     constexpr float scale = 1.0f / 32768;
     LaneInts whole;
-    packed(word, whole);
+    packed(word[0], word[1], &whole);
+    packed(word[2], word[3], reinterpret_cast<char*>(&whole) + sizeof whole / 2);
     low = __builtin_convertvector((whole << 16) >> 16, Lanes) * scale;
     high = __builtin_convertvector(whole >> 16, Lanes) * scale;
 }
@@ -83,7 +26,7 @@ struct FourWords {
 [[gnu::always_inline]] inline void white(const Mix& mix, const TickPlan& plan, Lanes* noise) {
     for (int half = 0; half < 2; ++half) {
         const auto index = static_cast<std::uint64_t>(plan.sample / 8 + half);
-        FourWords c;
+        FourWords<lane_count / 2> c;  // {index, index high, stream, 0}, one a lane
         for (int i = 0; i < 4; ++i) {
             c.w0[i] = both(static_cast<std::uint32_t>(index));
             c.w1[i] = both(static_cast<std::uint32_t>(index >> 32));

@@ -102,7 +102,7 @@ TEST_CASE(
         if (!starts(source.path, "sim/")) return;
         for (const std::string& name : source.includes)
             if (!starts(name, "sim/") && name.find_first_of("./") != std::string::npos &&
-                !(source.path == "sim/sound/mix.cpp" && name == "emmintrin.h"))
+                !(source.path == "sim/dice_lanes.h" && name == "emmintrin.h"))
                 out.push_back(source.path + " includes " + name);
     });
     CHECK(faults == std::vector<std::string>{});
