@@ -37,7 +37,8 @@ double normal_at(double p, double half_step) {
     return table.at[i] + (place - static_cast<double>(i)) * (table.at[i + 1] - table.at[i]);
 }
 
-// The same of a 32-bit draw, w / 2^32: its upper twelve bits are the cell, the rest the way through it, exactly.
+// The same of a 32-bit draw, w / 2^32: its upper twelve bits are the cell, the rest the way through it,
+// without any rounding.
 double normal_of(std::uint32_t w) {
     static_assert(cells == 1 << 12);
     const std::size_t i = w >> 20;

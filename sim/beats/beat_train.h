@@ -30,8 +30,8 @@ struct Beat {
 class BeatClock {
 public:
     BeatClock(const Patient& patient, Seed seed, Who who);
-    // The beats in [k, k+1) * 0.25 s, for the k-th call, rate going straight from h0 to h1 (bpm, 0..300). They
-    // stand in the clock itself and hold until the next call.
+    // The beats in [k, k+1) * 0.25 s, for the k-th call, rate going straight from h0 to h1 (bpm, 0..300).
+    // They stand in the clock itself until the next call.
     const FixedList<Beat, 4>& advance(double h0_bpm, double h1_bpm);
 
 private:

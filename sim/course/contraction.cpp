@@ -156,7 +156,9 @@ void Womb::step(std::int64_t tick, const WombOrders& orders) {
     pressure_ = 0;
     push_ = 0;
     push_spell_ = false;
-    for (std::int32_t n = std::max(0, next_ - remembered); n < next_; ++n) {
+    not_over_ = std::max(not_over_, oldest());
+    while (not_over_ < next_ && now_s > recent(not_over_)->over_s) ++not_over_;
+    for (std::int32_t n = not_over_; n < next_; ++n) {
         const Contraction& c = *recent(n);
         if (now_s > c.over_s) continue;
         const double p = pressure_of(c, now_s);

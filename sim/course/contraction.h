@@ -4,6 +4,7 @@
 #include "sim/patient.h"
 #include "sim/random.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 
@@ -67,6 +68,8 @@ public:
         if (number < 0 || number >= next_ || number < next_ - remembered) return nullptr;
         return &last_[static_cast<std::size_t>(number) % remembered];
     }
+    // The oldest one remembered.
+    std::int32_t oldest() const { return std::max(0, next_ - remembered); }
     // Its pressure alone at a time in the past or now, with the end of all contractions.
     double pressure_of(const Contraction& c, double time_s) const;
     // Seconds until the n-th contraction can be felt, as things stand; large when there is none in sight.
@@ -88,6 +91,7 @@ private:
     double pressure_ = 0, push_ = 0;
     bool push_spell_ = false;
     std::int32_t running_ = -1;
+    std::int32_t not_over_ = 0;  // all contractions before this one are over
 };
 
 }  // namespace sim

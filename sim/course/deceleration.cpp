@@ -81,11 +81,15 @@ double BabyEvents::follow(Running& running, const BabyEvent& event, int which, c
         // An early one mirrors the pressure 2 to 5 s behind it [practice].
         running.early_by_s[place] = 2.0 + 3.0 * draw(which, static_cast<std::uint64_t>(running.awaits), lag);
     }
-    for (std::int32_t n = std::max(0, womb.begun() - Womb::remembered); n < womb.begun(); ++n) {
+    running.follows = std::max(running.follows, womb.oldest());
+    for (std::int32_t n = running.follows; n < womb.begun(); ++n) {
         const Contraction* c = womb.recent(n);
         const auto place = static_cast<std::size_t>(n) % Womb::remembered;
         const double seen_s = now_s - (late ? running.late.delay_s : running.early_by_s[place]);
-        if (seen_s > c->over_s || !running.answered[place]) continue;
+        if (seen_s > c->over_s || !running.answered[place]) {
+            if (n == running.follows) ++running.follows;  // nor will it matter later
+            continue;
+        }
         const double p = womb.pressure_of(*c, seen_s);
         if (p <= 0) continue;
         drive =

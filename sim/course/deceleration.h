@@ -39,6 +39,7 @@ private:
         std::array<bool, Womb::remembered> answered{};      // of the last contractions, by number
         std::array<double, Womb::remembered> early_by_s{};  // how far an early slowing trails each of them
         std::int32_t awaits = 0;                            // contraction whose coming is awaited
+        std::int32_t follows = 0;                           // the oldest one that still matters
         bool done = false;                                  // by time: has been
         double own_per_tick = 0;                            // by movement, with a rate of its own
         Happenings own;

@@ -17,10 +17,8 @@ enum Draw : std::uint32_t { lasts = 2, shifts = 3, far = 4, size = 5, direction 
 
 }  // namespace
 
-bool Happenings::due(double by, Seed seed, Stream stream, std::uint64_t base) {
+bool Happenings::one_happens(Seed seed, Stream stream, std::uint64_t base) {
     const bool first_look = number == -2;
-    if (!first_look) expected += by;
-    if (expected < next) return false;
     ++number;
     const std::uint64_t index = base + 16 * static_cast<std::uint64_t>(number + 1);
     const double gap = least - (1.0 - least) * exact_log(1.0 - uniform(seed, stream, index));

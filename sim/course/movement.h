@@ -17,7 +17,13 @@ struct Happenings {
 
     // On by so many expected things. True when one happens, at most once a step; draws of (seed, stream, base
     // + 16 n).
-    bool due(double by, Seed seed, Stream stream, std::uint64_t base);
+    bool due(double by, Seed seed, Stream stream, std::uint64_t base) {
+        if (number != -2) expected += by;
+        return expected >= next && one_happens(seed, stream, base);
+    }
+
+private:
+    bool one_happens(Seed seed, Stream stream, std::uint64_t base);
 };
 
 class Movements {

@@ -47,16 +47,16 @@ constexpr double nine_tenths = 2.302585092994046;  // time constants to nine ten
 
 bool off_her_back(Position p) { return p != Position::flat; }
 
-double step_towards(double over_s) {
+constexpr double step_towards(double over_s) {
     return std::min(1.0, course_step_s * nine_tenths / std::max(1.0, over_s));
 }
 
 // The drip's effect leaves over ten minutes (half-life of 3 to 6 min [memory]); a medicine works in about 4.
-constexpr double drip_wears_off_s = 600;
-constexpr double medicine_works_s = 240;
+constexpr double drip_wears_off = step_towards(600);
+constexpr double medicine_works = step_towards(240);
 
 // Light covers and medicine: a slow and small fall [practice].
-constexpr double cooling_c = 0.6, cooling_over_s = 3600;
+constexpr double cooling_c = 0.6, cooling = step_towards(3600);
 
 }  // namespace
 
@@ -169,15 +169,15 @@ void Response::step(std::int64_t tick) {
             strength = 1.1;
         }
     }
-    double pace_over_s = drip_wears_off_s;
+    double pace_step = drip_wears_off;
     if (done(Act::slow_contractions_medicine)) {
         pace *= 0.4;
         strength *= 0.7;
-        pace_over_s = medicine_works_s;
+        pace_step = medicine_works;
     }
-    pace_ += (pace - pace_) * step_towards(pace_over_s);
-    strength_ += (strength - strength_) * step_towards(pace_over_s);
-    cooled_c_ += ((done(Act::cool_her) ? cooling_c : 0.0) - cooled_c_) * step_towards(cooling_over_s);
+    pace_ += (pace - pace_) * pace_step;
+    strength_ += (strength - strength_) * pace_step;
+    cooled_c_ += ((done(Act::cool_her) ? cooling_c : 0.0) - cooled_c_) * cooling;
 
     if (now_s < cause_.at.value) {
         position_at_onset_ = position_;
@@ -199,20 +199,6 @@ void Response::step(std::int64_t tick) {
     eased_ += (helped - eased_) * recovers_step_;
     pulse_ += (wanted - pulse_) * pulse_step_;
 }
-
-Bpm Response::pulse_change(Bpm at_rest) const {
-    return cause_.pulse_to.value > 0 ? pulse_ * (cause_.pulse_to - at_rest) : Bpm{0};
-}
-
-WombOrders Response::womb() const { return {pace_, strength_, pushing_}; }
-
-// A cord is the first baby's; everything else is both twins'.
-bool Response::another_s(int baby) const {
-    return baby != 0 &&
-           (cause_.trouble == Trouble::cord_pressure || cause_.trouble == Trouble::cord_prolapse);
-}
-
-double Response::fall(int baby) const { return another_s(baby) ? 0.0 : fall_; }
 
 double Response::slowing_left(int baby, BabyEvent::Kind kind) const {
     if (another_s(baby)) return 1.0;

@@ -22,22 +22,28 @@ public:
     // To the next grid point.
     void step(std::int64_t tick);
 
-    WombOrders womb() const;
+    WombOrders womb() const { return {pace_, strength_, pushing_}; }
     // How much of the cause's fall is there now, 0..1 (a little over 1 when made worse).
-    double fall(int baby) const;
+    double fall(int baby) const { return another_s(baby) ? 0.0 : fall_; }
     // What is left of one baby's slowings of this kind that the cause explains, 0..1.
     double slowing_left(int baby, BabyEvent::Kind kind) const;
     // Degrees against the temperature she came with.
     double warmer_c() const { return -cooled_c_; }
     // What the cause adds to her own pulse now, against her pulse at rest.
-    Bpm pulse_change(Bpm at_rest) const;
+    Bpm pulse_change(Bpm at_rest) const {
+        return cause_.pulse_to.value > 0 ? pulse_ * (cause_.pulse_to - at_rest) : Bpm{0};
+    }
     bool pushing() const { return pushing_; }
     Position position() const { return position_; }
 
 private:
     bool done(Act act) const { return done_[static_cast<std::size_t>(act)]; }
     bool harmed_by(Trouble trouble, Act act) const;
-    bool another_s(int baby) const;
+    // A cord is the first baby's; everything else is both twins'.
+    bool another_s(int baby) const {
+        return baby != 0 &&
+               (cause_.trouble == Trouble::cord_pressure || cause_.trouble == Trouble::cord_prolapse);
+    }
     bool is_done(const Measure& measure) const;
     double relief();  // on by one grid point: 0..1
 

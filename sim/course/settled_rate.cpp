@@ -26,9 +26,11 @@ double SettledRate::step(std::int64_t tick, const Response& response) {
         drift_.step(
             gaussian(seed_, for_baby(Stream::baseline_drift, which_), static_cast<std::uint64_t>(tick)));
     const double now_s = static_cast<double>(tick) * course_step_s;
-    const double x = std::min(1.0, now_s / std::max(1.0, baby_.rise_over.value));
-    double settled =
-        baby_.baseline.value + baby_.rise.value * x + drift_.value + bpm_per_degree * response.warmer_c();
+    double settled = baby_.baseline.value;
+    if (baby_.rise.value != 0)
+        settled += baby_.rise.value * std::min(1.0, now_s / std::max(1.0, baby_.rise_over.value));
+    settled += drift_.value;
+    settled += bpm_per_degree * response.warmer_c();
     if (cause_falls_to_.value > 0) settled += (cause_falls_to_.value - settled) * response.fall(which_);
     return std::clamp(settled, 40.0, 260.0);
 }

@@ -99,8 +99,7 @@ void SleepAndWaking::next_spell() {
     mixing_ = true;
 }
 
-void SleepAndWaking::step(std::int64_t tick) {
-    if (!by_state_) return;
+void SleepAndWaking::step_by_state(std::int64_t tick) {
     const double now_s = static_cast<double>(tick) * course_step_s;
     if (now_s >= until_s_) next_spell();
     if (!mixing_) return;

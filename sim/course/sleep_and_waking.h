@@ -19,7 +19,9 @@ public:
     SleepAndWaking() = default;
     SleepAndWaking(const Baby& baby, double gestation_weeks, int which, Seed seed);
     // To the next grid point.
-    void step(std::int64_t tick);
+    void step(std::int64_t tick) {
+        if (by_state_) step_by_state(tick);
+    }
 
     // The set that holds now, mixed while one state gives way to the next.
     const VariabilitySet& set() const { return set_; }
@@ -28,6 +30,7 @@ public:
     State state() const { return state_; }
 
 private:
+    void step_by_state(std::int64_t tick);
     void next_spell();
 
     double weeks_ = 40;
