@@ -59,7 +59,7 @@ bool came_back(const Evidence& e, const Bound& b) {
         return false;
     const sim::LabourTime by{b.from.us + sim::labour_time(b.rule->within).us};
     if (by >= e.played.end) return false;
-    return !fallen_at(e.protocol, e.played, e.falls[0], 0, by) &&
+    return !fallen_at(e.protocol, e.played, e.run.babies[0].falls, 0, by) &&
            classify(e.protocol, sim::Bpm{settled_as_counted(e.played, 0, by)}) != BaselineClass::slow;
 }
 

@@ -26,7 +26,7 @@ std::string in_words(Around a) {
 
 // Any fall of this baby while it was listened to.
 bool DecisionJudge::fall_heard() const {
-    const std::vector<Slowing>& falls = e_.falls[baby_];
+    const std::vector<Slowing>& falls = e_.run.babies[baby_].falls;
     for (const HeardPiece& h : e_.listened.heard) {
         if (!has_baby(h.what) || h.baby != static_cast<int>(baby_)) continue;
         const std::int64_t to = std::min(h.to.us, d_.said.at.us);

@@ -156,8 +156,8 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl)
     : scenario(s), protocol(p), played(pl) {
     listened.heard = what_was_heard(played);
     listened.found = played.revealed;
-    falls = falls_of(protocol, played);
-    picture = picture_of(scenario, protocol, played, listened, falls, {0}, {played.end.us + 1});
+    run = labour_run(protocol, played);
+    picture = picture_of(scenario, protocol, played, listened, run, {0}, {played.end.us + 1});
     std::optional<Picture> truth;  // the same for every decision
 
     for (const Window& w : played.windows) windows.push_back(counted_window(protocol, played, w));
@@ -206,12 +206,12 @@ Evidence::Evidence(const Scenario& s, const Protocol& p, const Played& pl)
         if (after > standing.from &&
             baby_heard_s(listened.heard, after, d.at) >= protocol.baseline_needs.value)
             standing.from = after;
-        standing.heard = picture_of(scenario, protocol, played, listened, falls, standing.from, d.at);
+        standing.heard = picture_of(scenario, protocol, played, listened, run, standing.from, d.at);
         if (!truth) {
             Listened all;
             all.heard = heard_throughout(played, {0}, played.end);
             all.found = listened.found;
-            truth = picture_of(scenario, protocol, played, all, falls, {0}, {played.end.us + 1});
+            truth = picture_of(scenario, protocol, played, all, run, {0}, {played.end.us + 1});
         }
         standing.truth = *truth;
         const bool heard_any =

@@ -40,7 +40,7 @@ struct Evidence {
     const Protocol& protocol;
     const Played& played;
     Listened listened;
-    Falls falls;                         // of each baby, worked out once
+    LabourRun run;                       // worked out once
     Picture picture;                     // the whole attempt; known-from moved forward by own decisions
     std::vector<CountedWindow> windows;  // all, in time order; those with score.judged are judged
     std::vector<SeriesScore> series;     // short counts in a row: judged together, not one by one

@@ -21,7 +21,7 @@ bool Painter::covered(int b, sim::LabourTime a, sim::LabourTime z) const {
     return us + 2'000'000 >= z.us - a.us;
 }
 
-void Painter::around(int b, const std::vector<Slowing>& falls) {
+void Painter::around(int b) {
     AroundHeard& around = picture_.around[static_cast<std::size_t>(b)];
     const std::int64_t on = sim::labour_time(protocol_.rule_for(scenario_.labour.stage).after_end).us;
     const std::int64_t slack = sim::labour_time(sim::Seconds{contraction_end_slack_s}).us;
@@ -34,7 +34,7 @@ void Painter::around(int b, const std::vector<Slowing>& falls) {
         ++around.listened_through;
         listened_through_of_[static_cast<std::size_t>(b)].push_back(until);
         bool in = false, after = false;
-        for (const Slowing& s : falls) {
+        for (const Slowing& s : heart(b).falls) {
             if (s.contraction != static_cast<int>(c)) continue;
             (s.after ? after : in) = true;
         }
@@ -58,25 +58,28 @@ void Painter::around(int b, const std::vector<Slowing>& falls) {
 }
 
 void Painter::stays_down(int b, AroundHeard& around) {
-    const auto& ticks = heard_of_[static_cast<std::size_t>(b)];
+    const HeartRun& heart_b = heart(b);
+    if (!heart_b.ever_fallen) return;
+    const std::vector<HeardStretch>& heard = heard_of_[static_cast<std::size_t>(b)];
     constexpr std::int64_t never = -1, lost_touch_us = 60'000'000;
     std::int64_t first = never, last = never;
-    for (const HeardTick& tick : ticks) {
-        const sim::LabourTime t = tick.t;
-        if (!tick.fallen) {
-            first = never;
-            continue;
+    for (const HeardStretch& stretch : heard)
+        for (std::size_t k = stretch.first; k < stretch.end; ++k) {
+            const sim::LabourTime t = time_of_tick(k);
+            if (!heart_b.at(k).fallen) {
+                first = never;
+                continue;
+            }
+            if (first == never || t.us - last > lost_touch_us) first = t.us;
+            last = t.us;
+            if (!fall_heard_) fall_heard_ = t;
+            if (!around.stays_down && t.us - first >= sim::labour_time(protocol_.stays_down).us) {
+                around.stays_down = true;
+                around.stays_down_known = t;
+            }
         }
-        if (first == never || t.us - last > lost_touch_us) first = t.us;
-        last = t.us;
-        if (!fall_heard_) fall_heard_ = t;
-        if (!around.stays_down && t.us - first >= sim::labour_time(protocol_.stays_down).us) {
-            around.stays_down = true;
-            around.stays_down_known = t;
-        }
-    }
     if (const auto sure =
-            heard_for(ticks, protocol_.baseline_needs, [](const HeardTick& k) { return k.fallen; }))
+            heard_for(heard, protocol_.baseline_needs, [&](std::size_t k) { return heart_b.at(k).fallen; }))
         fall_sure_ = *sure;
     if (around.stays_down)
         know("stays_down", around.stays_down_known,

@@ -13,6 +13,27 @@ namespace {
 
 constexpr std::int64_t look_every_us = 2'000'000;
 
+// What one hold gives, moment by moment.
+class HeldThere {
+public:
+    HeldThere(const Played& played, const sim::Hold& hold)
+        : played_(played),
+          hold_(hold),
+          ear_(sim::ear_for(played.patient, hold)),
+          levels_(sim::levels_without_hearts(ear_, played.patient, hold)) {}
+
+    sim::PlaceLevels at(sim::LabourTime t) {
+        sim::hear_hearts(levels_, ear_, played_.patient, tick_at(played_, t), hold_);
+        return sim::place_levels(levels_);
+    }
+
+private:
+    const Played& played_;
+    const sim::Hold& hold_;
+    const sim::Ear ear_;
+    sim::EarLevels levels_;
+};
+
 HeardWhat heard_in(const Played& played, const sim::PlaceLevels& levels) {
     const bool baby_audible = heart_beats(played) && (levels.baby - levels.noise) >= sim::audible_over_noise;
     const bool rival_audible = (levels.rival - levels.noise) >= sim::audible_over_noise;
@@ -51,12 +72,10 @@ std::vector<HeardPiece> what_was_heard(const Played& played) {
     std::vector<HeardPiece> heard;
     for (std::size_t s = 0; s < played.spells.size(); ++s) {
         for (const Spell::Piece& piece : played.spells[s].pieces) {
-            const sim::Ear ear = sim::ear_for(played.patient, piece.hold);
+            HeldThere held(played, piece.hold);
             for (std::int64_t t = piece.from.us; t < piece.to.us; t += look_every_us) {
                 const std::int64_t to = std::min(t + look_every_us, piece.to.us);
-                const sim::CourseTick& now = tick_at(played, {(t + to) / 2});
-                const sim::PlaceLevels levels =
-                    sim::place_levels(sim::levels_through(ear, played.patient, now, piece.hold));
+                const sim::PlaceLevels levels = held.at({(t + to) / 2});
                 const HeardPiece next{
                     {t}, {to}, heard_in(played, levels), levels.which_baby, static_cast<int>(s)};
                 if (!heard.empty() && heard.back().to == next.from && heard.back().what == next.what &&
@@ -116,11 +135,10 @@ SiteHeard site_between(const Played& played, sim::LabourTime from, sim::LabourTi
         for (const Spell::Piece& piece : spell.pieces) {
             const std::int64_t a = std::max(piece.from.us, from.us), b = std::min(piece.to.us, to.us);
             if (a >= b) continue;
-            const sim::Ear ear = sim::ear_for(played.patient, piece.hold);
+            HeldThere held(played, piece.hold);
             for (std::int64_t t = a; t < b; t += look_every_us / 2) {
                 const std::int64_t end = std::min(t + look_every_us / 2, b), part = end - t;
-                const sim::PlaceLevels levels = sim::place_levels(
-                    sim::levels_through(ear, played.patient, tick_at(played, {(t + end) / 2}), piece.hold));
+                const sim::PlaceLevels levels = held.at({(t + end) / 2});
                 const HeardWhat what = heard_in(played, levels);
                 const sim::Countable verdict =
                     what == HeardWhat::baby ? sim::Countable::countable

@@ -16,8 +16,9 @@ namespace {
 constexpr std::int64_t rests_after_us = 30'000'000;
 constexpr std::size_t settles_ticks = 480;  // two minutes to either side [practice]
 
-// By tick: neither in a contraction nor shortly after one.
-std::vector<bool> at_rest(const Played& played) {
+}  // namespace
+
+HerRest her_rest(const Played& played) {
     std::vector<bool> rest(played.course.size(), true);
     for (const Contraction& c : played.contractions) {
         const auto from =
@@ -25,10 +26,16 @@ std::vector<bool> at_rest(const Played& played) {
         const auto to = static_cast<std::size_t>((c.to.us + rests_after_us) / sim::course_tick_us);
         for (std::size_t k = from; k < std::min(to, rest.size()); ++k) rest[k] = false;
     }
-    return rest;
+    HerRest hers;
+    hers.before.resize(rest.size() + 1);
+    for (std::size_t k = 0; k < rest.size(); ++k) {
+        hers.before[k + 1] = hers.before[k];
+        if (!rest[k]) continue;
+        hers.before[k + 1].sum_bpm += played.course[k].mhr_bpm;
+        ++hers.before[k + 1].ticks;
+    }
+    return hers;
 }
-
-}  // namespace
 
 void Painter::mother() {
     her_pulse();
@@ -41,26 +48,23 @@ void Painter::her_pulse() {
     std::vector<PulseFelt> felt = played_.pulses;
     if (listened_.throughout) felt.push_back({from_, std::min(to_, played_.end), true});
     if (felt.empty()) return;
-    const std::vector<bool> rest = at_rest(played_);
-    std::vector<double> sum(rest.size() + 1, 0.0);
-    std::vector<int> n(rest.size() + 1, 0);
-    for (std::size_t k = 0; k < rest.size(); ++k) {
-        sum[k + 1] = sum[k] + (rest[k] ? played_.course[k].mhr_bpm : 0.0);
-        n[k + 1] = n[k] + (rest[k] ? 1 : 0);
-    }
+    const HerRest& rest = run_.mother;
+    const std::size_t ticks = played_.course.size();
     const auto needed = static_cast<int>(protocol_.pulse_felt_for.value * 4);
     for (const PulseFelt& p : felt) {
         const std::int64_t first = std::max(p.from.us, from_.us) / sim::course_tick_us;
         const std::int64_t last = std::min<std::int64_t>(std::min(p.to.us, to_.us) / sim::course_tick_us,
-                                                         static_cast<std::int64_t>(rest.size()));
+                                                         static_cast<std::int64_t>(ticks));
         int run = 0;
         for (std::int64_t tick = first; tick < last; ++tick) {
             const auto k = static_cast<std::size_t>(tick);
-            run = rest[k] ? run + 1 : 0;
+            run = rest.at(k) ? run + 1 : 0;
             if (run < needed) continue;
             const std::size_t a = k > settles_ticks ? k - settles_ticks : 0;
-            const std::size_t z = std::min(rest.size(), k + settles_ticks);
-            const double mean = to_thousandth((sum[z] - sum[a]) / (n[z] - n[a]));
+            const std::size_t z = std::min(ticks, k + settles_ticks);
+            const HerRest::Before &until_a = rest.before[a], &until_z = rest.before[z];
+            const double mean =
+                to_thousandth((until_z.sum_bpm - until_a.sum_bpm) / (until_z.ticks - until_a.ticks));
             const OwnPulse own = classify_own_pulse(protocol_, sim::Bpm{mean});
             if (own == OwnPulse::usual) continue;
             know(own == OwnPulse::fast ? "her_pulse_fast" : "her_pulse_slow",

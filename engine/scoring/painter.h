@@ -2,7 +2,7 @@
 // story.
 #pragma once
 
-#include "engine/scoring/heard_ticks.h"
+#include "engine/scoring/labour_run.h"
 #include "engine/scoring/situations.h"
 
 #include <array>
@@ -15,12 +15,12 @@ namespace engine {
 class Painter {
 public:
     Painter(const Scenario& scenario, const Protocol& protocol, const Played& played,
-            const Listened& listened, const Falls& falls, sim::LabourTime from, sim::LabourTime to)
+            const Listened& listened, const LabourRun& run, sim::LabourTime from, sim::LabourTime to)
         : scenario_(scenario),
           protocol_(protocol),
           played_(played),
           listened_(listened),
-          falls_(falls),
+          run_(run),
           from_(from),
           to_(to) {}
 
@@ -30,6 +30,7 @@ private:
     // The earliest moment stands, and the first sentence.
     void know(std::string_view situation, sim::LabourTime at, std::string why);
     double base(int baby, sim::LabourTime t) const;
+    const HeartRun& heart(int baby) const { return run_.babies[static_cast<std::size_t>(baby)]; }
     // "The settled rate", of twins with which of them.
     std::string settled_rate_of(int baby) const;
     sim::LabourTime first_heard() const;
@@ -38,7 +39,7 @@ private:
     void one_baby(int b);
     void held(int b);
     void rate_held(sim::LabourTime at);
-    void settled(int b, const std::vector<Slowing>& falls);
+    void settled(int b);
     bool steady(int b, sim::LabourTime t) const;
     void rates(int b);
     double rate_at_start(int b) const;
@@ -46,7 +47,7 @@ private:
 
     // Around contractions: falls_heard.cpp.
     bool covered(int b, sim::LabourTime a, sim::LabourTime z) const;
-    void around(int b, const std::vector<Slowing>& falls);
+    void around(int b);
     void stays_down(int b, AroundHeard& around);
 
     // Whose heart, findings, womb, story: story_known.cpp.
@@ -75,9 +76,9 @@ private:
     const Protocol& protocol_;
     const Played& played_;
     const Listened& listened_;
-    const Falls& falls_;
+    const LabourRun& run_;
     sim::LabourTime from_, to_;
-    std::array<std::vector<HeardTick>, 2> heard_of_;                   // per baby
+    std::array<std::vector<HeardStretch>, 2> heard_of_;                // per baby
     std::array<std::vector<sim::LabourTime>, 2> listened_through_of_;  // contractions: when they had been
     std::optional<sim::LabourTime> enough_, fall_heard_, fall_sure_;
     Picture picture_;

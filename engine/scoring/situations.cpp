@@ -146,21 +146,14 @@ const Known* Picture::find(std::string_view situation) const {
     return nullptr;
 }
 
-Falls falls_of(const Protocol& protocol, const Played& played) {
-    Falls falls;
-    for (int b = 0; b < played.patient.babies.size && b < 2; ++b)
-        falls[static_cast<std::size_t>(b)] = slowings(protocol, played, b);
-    return falls;
-}
-
 Picture picture_of(const Scenario& scenario, const Protocol& protocol, const Played& played,
-                   const Listened& listened, const Falls& falls, sim::LabourTime from, sim::LabourTime to) {
-    return Painter(scenario, protocol, played, listened, falls, from, to).paint();
+                   const Listened& listened, const LabourRun& run, sim::LabourTime from, sim::LabourTime to) {
+    return Painter(scenario, protocol, played, listened, run, from, to).paint();
 }
 
 Picture picture_of(const Scenario& scenario, const Protocol& protocol, const Played& played,
                    const Listened& listened, sim::LabourTime from, sim::LabourTime to) {
-    return picture_of(scenario, protocol, played, listened, falls_of(protocol, played), from, to);
+    return picture_of(scenario, protocol, played, listened, labour_run(protocol, played), from, to);
 }
 
 Listened everything(const Scenario& scenario, const Played& played) {

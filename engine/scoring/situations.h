@@ -7,7 +7,7 @@
 #include "engine/protocol/protocol.h"
 #include "engine/scenario/scenario.h"
 #include "engine/scoring/heard.h"
-#include "engine/scoring/slowing.h"
+#include "engine/scoring/labour_run.h"
 
 #include <array>
 #include <optional>
@@ -61,13 +61,10 @@ struct Picture {
     bool has(std::string_view situation) const { return find(situation) != nullptr; }
 };
 
-// Slowings per baby. One set serves every picture of one attempt.
-using Falls = std::array<std::vector<Slowing>, 2>;
-Falls falls_of(const Protocol&, const Played&);
-
 Picture picture_of(const Scenario&, const Protocol&, const Played&, const Listened&, sim::LabourTime from,
                    sim::LabourTime to);
-Picture picture_of(const Scenario&, const Protocol&, const Played&, const Listened&, const Falls&,
+// The same for one of many pictures of one labour, all of them from one run of it.
+Picture picture_of(const Scenario&, const Protocol&, const Played&, const Listened&, const LabourRun&,
                    sim::LabourTime from, sim::LabourTime to);
 
 // All that a listener throughout would know: every finding found when it is there, both ends of the scenario.

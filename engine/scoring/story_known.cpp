@@ -42,17 +42,21 @@ std::optional<sim::LabourTime> Painter::too_near_her_pulse(int b) const {
     const std::int64_t needed = sim::labour_time(protocol_.baseline_needs).us;
     const std::int64_t settles = sim::labour_time(protocol_.pulse_felt_for).us;
     const double near = protocol_.near_pulse.value, far = 2 * near;  // twice: told apart in 6 s [practice]
+    if (heart(b).nearest_to_hers_bpm > near) return std::nullopt;
     std::int64_t near_us = 0, far_us = 0;
     int spell = -1;
-    for (const HeardTick& k : heard_of_[static_cast<std::size_t>(b)]) {
-        if (k.spell != spell) near_us = far_us = 0;
-        spell = k.spell;
-        if (k.lasting_fall) continue;  // a baby followed down past the mother's rate is still that baby
-        const double apart = std::fabs(k.base_bpm - tick_at(played_, k.t).mhr_bpm);
-        far_us = apart > far ? far_us + sim::course_tick_us : 0;
-        if (far_us >= settles) near_us = 0;
-        if (apart <= near) near_us += sim::course_tick_us;
-        if (near_us >= needed) return sim::LabourTime{k.t.us + sim::course_tick_us};
+    for (const HeardStretch& heard : heard_of_[static_cast<std::size_t>(b)]) {
+        if (heard.spell != spell) near_us = far_us = 0;
+        spell = heard.spell;
+        for (std::size_t k = heard.first; k < heard.end; ++k) {
+            const HeartTick& tick = heart(b).at(k);
+            if (tick.lasting_fall)
+                continue;  // a baby followed down past the mother's rate is still that baby
+            far_us = tick.from_hers_bpm > far ? far_us + sim::course_tick_us : 0;
+            if (far_us >= settles) near_us = 0;
+            if (tick.from_hers_bpm <= near) near_us += sim::course_tick_us;
+            if (near_us >= needed) return time_of_tick(k + 1);
+        }
     }
     return std::nullopt;
 }
@@ -149,8 +153,9 @@ void Painter::scar() {
     for (const CallOut& call : scenario_.call_outs)
         if (call.kind == CallOut::Kind::pain_changes && !pain) pain = sim::labour_time(call.at);
     const sim::Seconds long_enough = protocol_.pulse_felt_for;  // one short count
-    for (const auto& ticks : heard_of_)
-        if (const auto at = heard_for(ticks, long_enough, [](const HeardTick& k) { return k.fallen; }))
+    for (std::size_t b = 0; b < heard_of_.size(); ++b)
+        if (const auto at = heard_for(heard_of_[b], long_enough,
+                                      [&](std::size_t k) { return run_.babies[b].at(k).fallen; }))
             drop = drop ? std::min(*drop, *at) : *at;
     if (pain && drop && *pain < to_)
         know("scar_gives_way", std::max({*pain, *drop, still}),

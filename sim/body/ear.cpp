@@ -1,5 +1,6 @@
 #include "sim/body/ear.h"
 
+#include "sim/body/decibels.h"
 #include "sim/body/path.h"
 #include "sim/exact_math.h"
 #include "sim/sound/heart_pitch.h"
@@ -11,14 +12,6 @@
 namespace sim {
 
 namespace {
-
-double decibels(double amplitude) {
-    return amplitude > 1e-6 ? 20 * exact_log2(amplitude) / exact_log2(10.0) : -120;
-}
-
-double sum_db(double a, double b) {
-    return 10 * exact_log2(exact_pow10(a / 10) + exact_pow10(b / 10)) / exact_log2(10.0);
-}
 
 // A noise as the mix makes it: frequencies, and the share of its power near each.
 struct Spectrum {
@@ -101,7 +94,8 @@ double best_at_rest_db(const Patient& patient, Instrument instrument) {
         const double reaches = (patient.surroundings.doppler_mhz - 2) * spot.depth_cm;
         const double db =
             instrument == Instrument::doppler
-                ? echo_of_heart(patient, baby, rest, held_well(instrument, spot.x_cm, spot.y_cm)).value +
+                ? echo_of_heart(patient, baby, rest, held_well(instrument, spot.x_cm, spot.y_cm))
+                          .level.value +
                       reaches
                 : heart_at_skin(patient, baby, rest, spot.x_cm, spot.y_cm).hum.value;
         best = std::max(best, db);
@@ -155,55 +149,82 @@ Ear ear_for(const Patient& patient, const Hold& hold) {
     return ear;
 }
 
-EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTick& now, const Hold& hold) {
+namespace {
+
+// One source, by what reaches the skin of it.
+void put_level(EarLevels& levels, const Ear& ear, Source source, double skin_db) {
+    const double held_db = skin_db + ear.contact_db;
+    levels.at_ear_db[at(source)] = std::max(-120.0, held_db + ear.against_db[at(source)]);
+    levels.into_db[at(source)] = std::max(-120.0, held_db - ear.horn_db[at(source)]);
+}
+
+void put_blows(EarLevels& levels, const Ear& ear, const Patient& patient, const Hold& hold) {
+    const Surroundings& s = patient.surroundings;
+    const bool beam = hold.instrument == Instrument::doppler;
+    const auto blow = [&](Source source, Decibels own) {
+        if (own.value <= -60) return;
+        put_level(levels, ear, source,
+                  own.value + (beam ? echo_of_blow(patient, source, hold).value + echo_of_vessel_gain_db
+                                    : blow_to_skin(patient, source, hold.x_cm, hold.y_cm).value));
+    };
+    blow(Source::souffle, s.souffle);
+    blow(Source::vessel, s.vessel);
+    if (patient.babies.size > 0 && patient.babies[0].heart_beats) blow(Source::cord_souffle, s.cord_souffle);
+}
+
+void put_noises(EarLevels& levels, const Ear& ear, const Surroundings& s, Instrument instrument) {
+    if (instrument == Instrument::doppler) {  // hiss of the receiver: it does not care what it is pressed to
+        levels.body_noise_db = levels.body_noise_into_db = ear.noise_source_db;
+        return;
+    }
+    const double noise_held_db = ear.noise_source_db + ear.contact_db;
+    levels.body_noise_db = noise_held_db + ear.noise_against_db;
+    levels.body_noise_into_db = noise_held_db - ear.noise_horn_db;
+    if (s.ward.value > -60) {
+        const double let_in_db = s.ward.value + sealed_ward_db * (1 - ear.chain.leak) +
+                                 (instrument == Instrument::horn ? 0 : ears_plugged_db);
+        levels.ward_db = let_in_db + ear.ward_against_db;
+        levels.ward_into_db = let_in_db - ear.ward_horn_db;
+    }
+}
+
+}  // namespace
+
+EarLevels levels_without_hearts(const Ear& ear, const Patient& patient, const Hold& hold) {
     EarLevels out;
     out.chain = ear.chain;
     out.heart_through = ear.heart_through;
     out.into_db.fill(-120);
     out.at_ear_db.fill(-120);
-    if (ear.contact_db <= -120) return out;
+    if (ear.contact_db > -120) {
+        put_blows(out, ear, patient, hold);
+        put_noises(out, ear, patient.surroundings, hold.instrument);
+    }
+    out.without_rhythm_db = sum_db(out.body_noise_db, out.ward_db);
+    return out;
+}
 
-    const bool beam = hold.instrument == Instrument::doppler;
-    const Surroundings& s = patient.surroundings;
-    const auto put = [&](Source source, double skin_db) {
-        const double held_db = skin_db + ear.contact_db;
-        out.at_ear_db[at(source)] = std::max(-120.0, held_db + ear.against_db[at(source)]);
-        out.into_db[at(source)] = std::max(-120.0, held_db - ear.horn_db[at(source)]);
-    };
+void hear_hearts(EarLevels& levels, const Ear& ear, const Patient& patient, const CourseTick& now,
+                 const Hold& hold) {
+    if (ear.contact_db <= -120) return;
     for (int baby = 0; baby < patient.babies.size; ++baby) {
         if (!patient.babies[baby].heart_beats) continue;
         const Source source = baby == 0 ? Source::baby : Source::baby2;
-        if (beam) {
-            out.aim = std::max(baby == 0 ? 0.0 : out.aim, aim_at_heart(patient, baby, now, hold));
-            put(source, echo_of_heart(patient, baby, now, hold).value);
+        if (hold.instrument == Instrument::doppler) {
+            const HeartEcho echo = echo_of_heart(patient, baby, now, hold);
+            levels.aim = std::max(baby == 0 ? 0.0 : levels.aim, echo.aim);
+            put_level(levels, ear, source, echo.level.value);
         } else {
             const HeartAtSkin skin = heart_at_skin(patient, baby, now, hold.x_cm, hold.y_cm);
-            put(source, skin.hum.value);
-            out.crisp_db[static_cast<std::size_t>(baby)] = skin.crisp_more.value;
+            put_level(levels, ear, source, skin.hum.value);
+            levels.crisp_db[static_cast<std::size_t>(baby)] = skin.crisp_more.value;
         }
     }
-    const auto blow = [&](Source source, Decibels own) {
-        if (own.value <= -60) return;
-        put(source, own.value + (beam ? echo_of_blow(patient, source, hold).value + echo_of_vessel_gain_db
-                                      : blow_to_skin(patient, source, hold.x_cm, hold.y_cm).value));
-    };
-    blow(Source::souffle, s.souffle);
-    blow(Source::vessel, s.vessel);
-    if (patient.babies.size > 0 && patient.babies[0].heart_beats) blow(Source::cord_souffle, s.cord_souffle);
+}
 
-    if (beam) {  // hiss of the receiver: it does not care what it is pressed to
-        out.body_noise_db = out.body_noise_into_db = ear.noise_source_db;
-        return out;
-    }
-    const double noise_held_db = ear.noise_source_db + ear.contact_db;
-    out.body_noise_db = noise_held_db + ear.noise_against_db;
-    out.body_noise_into_db = noise_held_db - ear.noise_horn_db;
-    if (s.ward.value > -60) {
-        const double let_in_db = s.ward.value + sealed_ward_db * (1 - ear.chain.leak) +
-                                 (hold.instrument == Instrument::horn ? 0 : ears_plugged_db);
-        out.ward_db = let_in_db + ear.ward_against_db;
-        out.ward_into_db = let_in_db - ear.ward_horn_db;
-    }
+EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTick& now, const Hold& hold) {
+    EarLevels out = levels_without_hearts(ear, patient, hold);
+    hear_hearts(out, ear, patient, now, hold);
     return out;
 }
 
@@ -214,7 +235,7 @@ PlaceLevels place_levels(const EarLevels& levels) {
     out.baby = {std::max(ear(Source::baby), ear(Source::baby2))};
     out.rival_source = ear(Source::vessel) > ear(Source::souffle) ? Source::vessel : Source::souffle;
     out.rival = {std::max(ear(Source::souffle), ear(Source::vessel))};
-    out.noise = {sum_db(levels.body_noise_db, levels.ward_db)};
+    out.noise = {levels.without_rhythm_db};
     return out;
 }
 

@@ -22,6 +22,7 @@ struct EarLevels {
     std::array<double, 2>
         crisp_db{};  // by baby: its high, crisp part against the rest, from place and squeeze
     double aim = 1;  // Doppler: how well the beam meets the nearer heart, 0..1
+    double without_rhythm_db = -120;  // at the ear: body and ward together
 };
 
 // The parts that do not depend on the place: make one for a sweep over many places.
@@ -39,6 +40,11 @@ struct Ear {
 
 Ear ear_for(const Patient& patient, const Hold& hold);
 EarLevels levels_through(const Ear& ear, const Patient& patient, const CourseTick& now, const Hold& hold);
+
+// The same in two steps, for many moments of one hold: only the hearts change while nothing is moved.
+EarLevels levels_without_hearts(const Ear& ear, const Patient& patient, const Hold& hold);
+void hear_hearts(EarLevels& levels, const Ear& ear, const Patient& patient, const CourseTick& now,
+                 const Hold& hold);
 PlaceLevels place_levels(const EarLevels& levels);
 
 }  // namespace sim

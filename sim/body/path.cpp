@@ -1,5 +1,6 @@
 #include "sim/body/path.h"
 
+#include "sim/body/decibels.h"
 #include "sim/exact_math.h"
 
 #include <algorithm>
@@ -27,8 +28,6 @@ double eased(double v, double from, double to) {
     const double t = std::clamp((v - from) / (to - from), 0.0, 1.0);
     return t * t * (3 - 2 * t);
 }
-
-double decibels(double ratio) { return ratio > 1e-6 ? 20 * exact_log2(ratio) / exact_log2(10.0) : -120; }
 
 double spread_db(double depth_cm, double aside_cm, double reference_cm, double hz) {
     const double d = std::sqrt(depth_cm * depth_cm + aside_cm * aside_cm);
@@ -85,10 +84,18 @@ struct Beam {
 };
 
 Beam beam_at(const Hold& hold, double depth_cm) {
+    if (hold.tilt_deg == 0) return {hold.x_cm, hold.y_cm, 1};  // what the sines would give, to the last bit
     const double lean = std::min(hold.tilt_deg, 60.0) * pi / 180, towards = hold.tilt_towards_deg * pi / 180;
     const double cosine = exact_cos(lean), shift = depth_cm * exact_sin(lean) / cosine;
     // The probe's head leans towards `towards`, so its face, and the beam, point the other way.
     return {hold.x_cm - shift * exact_cos(towards), hold.y_cm - shift * exact_sin(towards), cosine};
+}
+
+// How well the beam meets a heart.
+double aim_at(const Spot& heart, const Hold& hold) {
+    const Beam beam = beam_at(hold, heart.depth_cm);
+    const double dx = beam.x_cm - heart.x_cm, dy = beam.y_cm - heart.y_cm;
+    return beam.cosine * exact_exp(-(dx * dx + dy * dy) / (hearts_width_cm * hearts_width_cm));
 }
 
 double miss_db(double miss_cm, double width_cm) {
@@ -142,22 +149,16 @@ Decibels blow_to_skin(const Patient& patient, Source source, double x_cm, double
     return {std::max(-120.0, db)};
 }
 
-double aim_at_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold) {
+HeartEcho echo_of_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold) {
     const Spot spot = heart_spot(patient, baby, now);
-    const Beam beam = beam_at(hold, spot.depth_cm);
-    const double dx = beam.x_cm - spot.x_cm, dy = beam.y_cm - spot.y_cm;
-    return beam.cosine * exact_exp(-(dx * dx + dy * dy) / (hearts_width_cm * hearts_width_cm));
-}
-
-Decibels echo_of_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold) {
-    const Spot spot = heart_spot(patient, baby, now);
-    double db = decibels(aim_at_heart(patient, baby, now, hold));
+    const double aim = aim_at(spot, hold);
+    double db = decibels(aim);
     // There and back, against 7 cm at 2 MHz.
     db -=
         2 * echo_db_per_cm_mhz * (spot.depth_cm * patient.surroundings.doppler_mhz - 2 * reference_depth_cm);
     db += -3 * placenta_under(patient, hold.x_cm, hold.y_cm) + turned_away_db(patient.babies[baby]) / 2;
     db -= 3 * eased(now.uc_above_tone_mmhg, 15, 45) + (now.moving ? 4 : 0);
-    return {std::max(-120.0, db)};
+    return {{std::max(-120.0, db)}, aim};
 }
 
 Decibels echo_of_blow(const Patient& patient, Source source, const Hold& hold) {

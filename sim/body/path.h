@@ -30,9 +30,11 @@ Decibels blow_to_skin(const Patient& patient, Source source, double x_cm, double
 
 // The Doppler's echo, there and back along the beam as held; 0 dB = aimed square at a heart 7 cm deep, no
 // wall.
-Decibels echo_of_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold);
-// How well the beam meets a heart, 1 = square and in the middle.
-double aim_at_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold);
+struct HeartEcho {
+    Decibels level;
+    double aim = 0;  // how well the beam meets the heart, 1 = square and in the middle
+};
+HeartEcho echo_of_heart(const Patient& patient, int baby, const CourseTick& now, const Hold& hold);
 Decibels echo_of_blow(const Patient& patient, Source source, const Hold& hold);
 
 }  // namespace sim

@@ -82,7 +82,7 @@ TEST_CASE("Depth: from 6 to 8 to 10 cm 4 dB more each at 2 MHz, 6 at 3; 3 MHz lo
         p.babies[0].depth = {depth - 1};
         p.mother.fat = {1};
         p.surroundings.doppler_mhz = mhz;
-        return echo_of_heart(p, 0, CourseTick{}, scene::hold_at(Instrument::doppler, 6, -7)).value;
+        return echo_of_heart(p, 0, CourseTick{}, scene::hold_at(Instrument::doppler, 6, -7)).level.value;
     };
     for (const double mhz : {2.0, 3.0}) {
         CHECK(echo(6, mhz) - echo(8, mhz) == Approx(2 * mhz));

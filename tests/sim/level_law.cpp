@@ -123,12 +123,12 @@ TEST_CASE("A placenta in front takes 3 to 6 dB of a sound, 3 of a Doppler's echo
     Patient p = lying();
     const CourseTick now;
     const Hold probe = scene::hold_at(Instrument::doppler, 6, -7);
-    const double sound = above(p).hum.value, echo = echo_of_heart(p, 0, now, probe).value;
+    const double sound = above(p).hum.value, echo = echo_of_heart(p, 0, now, probe).level.value;
     const double blow = blow_to_skin(p, Source::souffle, 6, -7).value;
     p.mother.placenta = Placenta::front;
     CHECK(sound - above(p).hum.value >= 3);
     CHECK(sound - above(p).hum.value <= 6);
-    CHECK(echo - echo_of_heart(p, 0, now, probe).value == Approx(3));
+    CHECK(echo - echo_of_heart(p, 0, now, probe).level.value == Approx(3));
     CHECK(blow_to_skin(p, Source::souffle, 6, -7).value > blow + 6);
 }
 
