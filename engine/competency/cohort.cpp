@@ -74,21 +74,19 @@ void analyse_items(const Answers& answers, Cohort& found) {
 }  // namespace
 
 ErrorFigures figures_of(const ErrorTotals& totals) {
-    const Figure none = Figure::absent("no counts");
-    if (totals.n == 0) return {0, none, none, none, none};
+    const auto absent = [](const char* why) { return Figure::absent(why); };
+    if (totals.n == 0)
+        return {0, absent("no counts"), absent("no counts"), absent("no counts"), absent("no counts")};
     const double n = static_cast<double>(totals.n), sum = static_cast<double>(totals.sum_mbpm) / 1000;
-    ErrorFigures f{static_cast<std::size_t>(totals.n), sum / n,
-                   Figure::absent("a spread needs 2 counts, there is 1"),
-                   Figure::absent("limits need 10 counts"), Figure::absent("limits need 10 counts")};
-    if (totals.n < 2) return f;
-    const double square = static_cast<double>(totals.square_mbpm2) / 1e6;
+    const double bias = sum / n, square = static_cast<double>(totals.square_mbpm2) / 1e6;
+    const auto of = static_cast<std::size_t>(totals.n);
+    if (totals.n < 2)
+        return {of, bias, absent("a spread needs 2 counts, there is 1"), absent("limits need 10 counts"),
+                absent("limits need 10 counts")};
     const double sd = std::sqrt(std::max(0.0, square - sum * sum / n) / (n - 1));
-    f.sd_bpm = sd;
-    if (totals.n >= least_for_limits) {
-        f.low_bpm = sum / n - z95 * sd;
-        f.high_bpm = sum / n + z95 * sd;
-    }
-    return f;
+    if (totals.n < least_for_limits)
+        return {of, bias, sd, absent("limits need 10 counts"), absent("limits need 10 counts")};
+    return {of, bias, sd, bias - z95 * sd, bias + z95 * sd};
 }
 
 Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
@@ -128,6 +126,8 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     found.by_instrument = figures(of_instrument);
     found.by_mode = figures(of_mode);
     found.by_task = figures(of_task);
+    found.by_person.reserve(sums.by_person.size());
+    found.by_item.reserve(sums.by_item.size());
     for (const ErrorTotals& t : sums.by_person) found.by_person.push_back(figures_of(t));
     for (const ErrorTotals& t : sums.by_item) found.by_item.push_back(figures_of(t));
     found.classes.assign(3, std::vector<long long>(3));
