@@ -21,6 +21,8 @@ constexpr std::array<string_view, 5> time_units = {"min", "sec", "second", "hour
 constexpr std::array<string_view, 6> length_words = {"since",   "half an hour", "an hour",
                                                      "minutes", "a minute or",  "whole minute"};
 
+constexpr std::array<string_view, 6> denials = {"not", "no", "never", "nothing", "none", "nobody"};
+
 bool digit(char c) { return c >= '0' && c <= '9'; }
 bool letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (static_cast<unsigned char>(c) >= 0x80);
@@ -35,7 +37,9 @@ std::string lower(string_view text) {
 
 // Begins a word at `at`.
 bool word_at(string_view text, std::size_t at, string_view stem) {
-    return (at == 0 || !letter(text[at - 1])) && text.substr(at, stem.size()) == stem;
+    // The first letter settles most: a call to compare the rest would be most of the reading of a note.
+    return text[at] == stem.front() && (at == 0 || !letter(text[at - 1])) &&
+           text.substr(at, stem.size()) == stem;
 }
 bool whole_word_at(string_view text, std::size_t at, string_view word) {
     return word_at(text, at, word) && (at + word.size() >= text.size() || !letter(text[at + word.size()]));
@@ -157,9 +161,11 @@ std::vector<WrittenNumber> rates_written(string_view given) {
 
 bool names_one(string_view given, std::span<const string_view> stems) {
     const std::string text = lower(given);
-    for (std::size_t at = 0; at < text.size(); ++at)
+    for (std::size_t at = 0; at < text.size(); ++at) {
+        if (at > 0 && letter(text[at - 1])) continue;
         for (string_view stem : stems)
             if (word_at(text, at, stem)) return true;
+    }
     return false;
 }
 
@@ -172,8 +178,7 @@ std::string without_denials(string_view given) {
         bool denied = clause.find("n't") != string_view::npos, says = false;
         for (std::size_t at = 0; at < clause.size(); ++at) {
             says = says || letter(clause[at]);
-            for (string_view word : {"not", "no", "never", "nothing", "none", "nobody"})
-                denied = denied || whole_word_at(clause, at, word);
+            for (string_view word : denials) denied = denied || whole_word_at(clause, at, word);
         }
         if (says && !denied) kept.append(clause).append(".\n");
         from = end + 1;

@@ -94,6 +94,14 @@ public:
     }
     Statement prepare(std::string_view sql) const { return {database_.get(), sql}; }
     void run(std::string_view sql) const { prepare(sql).run(); }
+    // `name` in a statement of this connection calls `function`, which finds `with` as its user data.
+    void define(const char* name, int values, void (*function)(sqlite3_context*, int, sqlite3_value**),
+                void* with) const {
+        const int code =
+            sqlite3_create_function_v2(database_.get(), name, values, SQLITE_UTF8 | SQLITE_DIRECTONLY, with,
+                                       function, nullptr, nullptr, nullptr);
+        if (code != SQLITE_OK) throw Refused{code};
+    }
     std::int64_t number(std::string_view sql) const {
         Statement statement = prepare(sql);
         return statement.step() ? statement.number(0) : 0;

@@ -124,3 +124,47 @@ TEST_CASE(
                 all->finished_s[i] == 1772389200 + static_cast<std::int64_t>(i);
     CHECK(whole);
 }
+
+TEST_CASE(
+    "Twenty numbers, each of its own: every one comes back in its own column, one person's in their order",
+    "[counts]") {
+    made_up::Folder folder;
+    const std::string path = folder.at("s.db");
+    REQUIRE(Store::open(path).ok());
+    made_up::sql(path, "INSERT INTO person (folded, code, number) VALUES ('a', 'A', 1), ('b', 'B', 2)");
+    made_up::sql(path, "INSERT INTO item (scenario_id, number) VALUES ('c01', 1), ('c02', 2), ('c03', 3)");
+    for (const char* key : {"9, 21, 2", "8, 22, 1", "7, 23, 2"})  // attempt, place, person
+        made_up::sql(path,
+                     std::string("INSERT INTO counted (attempt, place, person, item, method, instrument,"
+                                 " true_beats, counted, true_mbpm, written_mbpm, verdicts, finished_s,"
+                                 " task, mode, judged, followed, boundary, true_class, settled_class,"
+                                 " said_class) VALUES (") +
+                         key +
+                         ", 3, 15, 4, 35, 34, 140100, 139000, 77, 1772389200, 5, 6, 11, 12, 13, 1, 2,"
+                         " 3)");
+    auto store = Store::open(path);
+    REQUIRE(store.ok());
+    const auto b = store.value()->counts("B");
+    REQUIRE(b.ok());
+    REQUIRE(b->rows() == 2);
+    CHECK(b->attempt == std::vector<std::int32_t>{9, 7});  // as kept, not as numbered
+    CHECK(b->place == std::vector<std::int16_t>{21, 23});
+    CHECK(b->person == std::vector<std::uint32_t>(2, 2));
+    CHECK(b->item == std::vector<std::uint32_t>(2, 3));
+    CHECK(b->finished_s == std::vector<std::int64_t>(2, 1772389200));
+    CHECK(b->plan_s == std::vector<std::int16_t>(2, 15));
+    CHECK(b->instrument == std::vector<std::int8_t>(2, 4));
+    CHECK(b->mode == std::vector<std::int8_t>(2, 6));
+    CHECK(b->task == std::vector<std::int8_t>(2, 5));
+    CHECK(b->true_beats == std::vector<std::int16_t>(2, 35));
+    CHECK(b->counted == std::vector<std::int16_t>(2, 34));
+    CHECK(b->true_mbpm == std::vector<std::int32_t>(2, 140100));
+    CHECK(b->written_mbpm == std::vector<std::int32_t>(2, 139000));
+    CHECK(b->verdicts == std::vector<std::int32_t>(2, 77));
+    CHECK(b->judged == std::vector<std::int8_t>(2, 11));
+    CHECK(b->followed == std::vector<std::int8_t>(2, 12));
+    CHECK(b->boundary == std::vector<std::int8_t>(2, 13));
+    CHECK(b->true_class == std::vector<std::int8_t>(2, 1));
+    CHECK(b->settled_class == std::vector<std::int8_t>(2, 2));
+    CHECK(b->said_class == std::vector<std::int8_t>(2, 3));
+}
