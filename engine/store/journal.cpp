@@ -381,8 +381,10 @@ Outcome<std::vector<Interrupted>> Journal::interrupted() {
                     what.substr(colon + 1);
             }
             Outcome<std::vector<Event>> read = read_events(json + "]", inside_->path + ", attempt " + h.id);
-            if (!read) return read.faults();
-            one.events = std::move(read.value());
+            if (read)
+                one.events = std::move(read.value());
+            else
+                one.unreadable = read.faults().front();
             list.push_back(std::move(one));
         }
         return list;

@@ -8,6 +8,7 @@
 #include <functional>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,8 @@ struct Interrupted {
     std::vector<Event> events;
     std::map<std::string, std::string> drafts;  // by field: what was typed and not written yet
     std::string last_utc;  // wall time of the last batch, for the person, not for scoring
+    // The first thing that cannot be read back: `events` is then empty, and the attempt cannot be taken up.
+    std::optional<Fault> unreadable;
 };
 
 class Journal {
@@ -47,7 +50,7 @@ public:
     Outcome<Done> flush();
     // Attempts begun and neither finished nor given up, the latest first. Not those of another process that
     // is still running; those of this very process are there too, the caller knows which one is on the
-    // screen. Fault also when one attempt's events cannot be read back.
+    // screen. One whose events cannot be read back is there too and says so: it hides none of the others.
     Outcome<std::vector<Interrupted>> interrupted();
 
 private:

@@ -30,6 +30,7 @@ public:
     // After Leave::on: the attempt, judged and kept.
     std::optional<engine::JudgedAttempt>& judged() { return judged_; }
     Session& session() { return *session_; }
+    std::string left_open() const;  // what is not finished yet, in words; empty = nothing
 
 private:
     enum class Tab { count, decide, act, write, story, her };
@@ -92,7 +93,6 @@ private:
     static int plan_of(double plan_s, int otherwise);      // place in the row of lengths
     void tell(std::string says, double for_s = 6);         // until then, where the eye is
     void said_on_page(Frame& frame, Area at, float foot);  // `foot`: height of the page's own last row
-    std::string left_open() const;  // what is not finished yet, in words; empty = nothing
 
     // Wants an event; a refusal is shown. True when it was taken.
     bool want(const engine::Event& event, double now_s);
@@ -104,6 +104,9 @@ private:
     void tap(double now_s);
     void start_or_stop(double now_s);
     void write_down(double now_s);
+    void write_contractions(double now_s);
+    void keep_note(double now_s);
+    void send_referral(double now_s);
     void finish();
     sim::On hand_on(sim::Hand hand) const;
     bool pulse_under_finger() const;
@@ -156,6 +159,8 @@ private:
     std::map<std::string, std::string> drafts_kept_;
     double drafts_kept_s_ = 0;
     int strength_ = -1, rests_ = -1;
+    enum class Kept { nothing, contractions, note, referral };
+    Kept kept_ = Kept::nothing;    // what of the page of notes was written down last, for the person
     bool in_contraction_ = false;  // as the trainee marks it
 };
 

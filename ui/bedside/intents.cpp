@@ -98,8 +98,10 @@ std::string BedsideScreen::left_open() const {
         return words("You are still counting: leave now and that count has no end and no number.");
     if (!beats_.empty() || !rate_.empty() || !pulse_.empty())
         return words("What you typed on the count page is not written down yet.");
+    if (!per_10min_.empty() || !length_s_.empty())
+        return words("The contractions you felt are typed, but not written down yet.");
     if (!note_.empty()) return words("Your note is typed, but not kept yet.");
-    if (!situation_.empty() || !request_.empty())
+    if (!situation_.empty() || !background_.empty() || !assessment_.empty() || !request_.empty())
         return words("Your referral note is typed, but not sent yet.");
     return "";
 }
@@ -121,7 +123,7 @@ void BedsideScreen::start_or_stop(double now_s) {
     event.what = session_->counting() ? engine::Do::stop_window : engine::Do::start_window;
     if (event.what == engine::Do::start_window) {
         // A blank typed beside a number starts a count too: it must not wipe the number out unasked.
-        if ((!beats_.empty() || !rate_.empty()) && session_->counted() && !anew_) {
+        if ((!beats_.empty() || !rate_.empty()) && !anew_) {
             anew_ = true;
             tell(words(
                 "What you typed is not written yet. Write it down first, or press again to count anew."));

@@ -103,6 +103,11 @@ void Session::take(engine::Event event) {
 
 std::string Session::want(engine::Event event) {
     event.t = std::max(now(), ahead_.last());
+    // What a file could not say must not get into the attempt: nobody could take it up or replay it.
+    if (const auto read = engine::read_events("[" + engine::to_json(event) + "]", ""); !read) {
+        const engine::Fault& fault = read.faults().front();
+        return fault.found + ": allowed is " + fault.allowed;
+    }
     if (std::string why = ahead_.refuses(event); !why.empty()) return why;
     const bool closes =
         event.what == engine::Do::stop_window || (event.what == engine::Do::lift && counting());

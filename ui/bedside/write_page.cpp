@@ -1,35 +1,73 @@
 // Notes, what was felt of the contractions, the referral note; and what lies over the bedside for a moment.
 #include "ui/bedside/bedside.h"
 #include "ui/bedside/bedside_words.h"
+#include "ui/bedside/number_in.h"
 #include "ui/paper/verdict_words.h"
 #include "ui/window/words.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 namespace ui {
-namespace {
 
-std::optional<int> number(const std::string& digits) {
-    int value = 0;
-    const auto [end, fault] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    if (digits.empty() || fault != std::errc()) return std::nullopt;
-    return value;
+void BedsideScreen::write_contractions(double now_s) {
+    engine::Event event;
+    event.what = engine::Do::report_contractions;
+    event.per_10min = number_in(per_10min_);
+    event.length_s = number_in(length_s_);
+    if (event.per_10min.value_or(0) > 20 || event.length_s.value_or(0) > 600) {
+        tell(words("That cannot be: up to 20 contractions in ten minutes, up to 600 seconds each."));
+        return;
+    }
+    static constexpr const char* strong[] = {"soft", "medium", "strong"};
+    static constexpr const char* rest[] = {"soft", "stays_hard"};
+    if (strength_ >= 0) event.strength = strong[strength_];
+    if (rests_ >= 0) event.rests = rest[rests_];
+    if (!want(event, now_s)) return;
+    kept_ = Kept::contractions;
+    per_10min_.clear();
+    length_s_.clear();
+    strength_ = rests_ = -1;
 }
 
-}  // namespace
+void BedsideScreen::keep_note(double now_s) {
+    engine::Event event;
+    event.what = engine::Do::note;
+    event.text = note_;
+    if (!want(event, now_s)) return;
+    kept_ = Kept::note;
+    note_.clear();
+}
+
+void BedsideScreen::send_referral(double now_s) {
+    engine::Event event;
+    event.what = engine::Do::handover;
+    event.situation = situation_;
+    event.background = background_;
+    event.assessment = assessment_;
+    event.request = request_;
+    if (!want(event, now_s)) return;
+    kept_ = Kept::referral;
+    for (std::string* part : {&situation_, &background_, &assessment_, &request_}) part->clear();
+}
 
 void BedsideScreen::write_page(Frame& frame, Area at) {
     const double now_s = frame.now_s();
+    // A heading, and beside it that what stood below it last is safe.
+    const auto heading = [&](Area row, const char* says, Kept which, const char* safe) {
+        frame.one_line(row, says, Type::strong);
+        if (kept_ == which)
+            frame.one_line(row.part(1, 2, frame.px(8)), safe, Type::note, Tone::fine, Align::right);
+    };
     const float gap = frame.px(8), label = frame.px(22), line = frame.px(40), field = frame.px(44);
     const float height = frame.px(28) + (label + field + gap) + 2 * (label + frame.px(38) + gap) + line +
                          frame.px(20) + frame.px(28) + frame.px(84) + gap + line + frame.px(20) +
                          frame.px(28) + 4 * (label + frame.px(64) + gap) + line + gap;
     frame.scroll("write", at, height, [&](Area in) {
-        frame.one_line(in.take_top(frame.px(28)), words("Contractions you felt"), Type::strong);
+        heading(in.take_top(frame.px(28)), words("Contractions you felt"), Kept::contractions,
+                words("written"));
         const Area labels = in.take_top(label), fields = in.take_top(field, gap);
         frame.one_line(labels.part(0, 2, gap), words("In ten minutes"), Type::note, Tone::soft);
         frame.one_line(labels.part(1, 2, gap), words("How long"), Type::note, Tone::soft);
@@ -43,37 +81,19 @@ void BedsideScreen::write_page(Frame& frame, Area at) {
         const std::vector<std::string> rests{words("goes soft"), words("stays hard")};
         if (auto n = frame.choice("write/rests", in.take_top(frame.px(38), gap), rests, rests_)) rests_ = *n;
         ButtonLook keep;
-        keep.enabled = number(per_10min_).has_value() || number(length_s_).has_value();
+        keep.enabled = number_in(per_10min_).has_value() || number_in(length_s_).has_value();
         if (frame.button("write/contractions", in.take_top(line, frame.px(20)),
-                         words("Write contractions down"), keep)) {
-            engine::Event event;
-            event.what = engine::Do::report_contractions;
-            event.per_10min = number(per_10min_);
-            event.length_s = number(length_s_);
-            static constexpr const char* strong[] = {"soft", "medium", "strong"};
-            static constexpr const char* rest[] = {"soft", "stays_hard"};
-            if (strength_ >= 0) event.strength = strong[strength_];
-            if (rests_ >= 0) event.rests = rest[rests_];
-            if (want(event, now_s)) {
-                written_ = words("Contractions written");
-                per_10min_.clear();
-                length_s_.clear();
-                strength_ = rests_ = -1;
-            }
-        }
-        frame.one_line(in.take_top(frame.px(28)), words("Notes"), Type::strong);
+                         words("Write contractions down"), keep))
+            write_contractions(now_s);
+        heading(in.take_top(frame.px(28)), words("Notes"), Kept::note, words("kept"));
         frame.text_field("write/note", in.take_top(frame.px(84), gap), note_,
                          words("What you want to remember"), 1000, true);
-        ButtonLook keep_note;
-        keep_note.enabled = !note_.empty();
+        ButtonLook keeping;
+        keeping.enabled = !note_.empty();
         if (frame.button("write/keep_note", in.take_top(line, frame.px(20)), words("Keep this note"),
-                         keep_note)) {
-            engine::Event event;
-            event.what = engine::Do::note;
-            event.text = note_;
-            if (want(event, now_s)) note_.clear();
-        }
-        frame.one_line(in.take_top(frame.px(28)), words("Referral note"), Type::strong);
+                         keeping))
+            keep_note(now_s);
+        heading(in.take_top(frame.px(28)), words("Referral note"), Kept::referral, words("sent"));
         const auto part = [&](const char* id, const char* says, std::string& text) {
             frame.one_line(in.take_top(label), says, Type::note, Tone::soft);
             frame.text_field(id, in.take_top(frame.px(64), gap), text, "", 900, true);
@@ -83,16 +103,10 @@ void BedsideScreen::write_page(Frame& frame, Area at) {
         part("write/assessment", words("What you think it is"), assessment_);
         part("write/request", words("What was done, and what you ask for"), request_);
         ButtonLook give;
-        give.enabled = !situation_.empty() || !request_.empty();
-        if (frame.button("write/handover", in.take_top(line, gap), words("Send the referral note"), give)) {
-            engine::Event event;
-            event.what = engine::Do::handover;
-            event.situation = situation_;
-            event.background = background_;
-            event.assessment = assessment_;
-            event.request = request_;
-            if (want(event, now_s)) written_ = words("Referral note sent");
-        }
+        give.enabled =
+            !situation_.empty() || !background_.empty() || !assessment_.empty() || !request_.empty();
+        if (frame.button("write/handover", in.take_top(line, gap), words("Send the referral note"), give))
+            send_referral(now_s);
     });
 }
 

@@ -235,14 +235,23 @@ void DoorScreen::waiting(Frame& frame, Area at) {
     frame.one_line(words_part.take_top(frame.px(28)),
                    fmt::format(fmt::runtime(words("{}: your attempt is still here")), first.header.person),
                    Type::card);
-    frame.one_line(words_part.take_top(frame.px(24)), interrupted_words(first));
-    frame.one_line(words_part.take_top(frame.px(20)),
-                   fmt::format(fmt::runtime(words("{}. Nothing was lost; time has stood still.")), title),
-                   Type::note, Tone::soft);
+    if (first.unreadable) {
+        frame.one_line(words_part.take_top(frame.px(24)), words("It is kept, but cannot be read back."),
+                       Type::text, Tone::attention);
+        frame.one_line(words_part.take_top(frame.px(20)),
+                       fmt::format("{}. {}: {}", title, first.unreadable->what, first.unreadable->found),
+                       Type::note, Tone::soft);
+    } else {
+        frame.one_line(words_part.take_top(frame.px(24)), interrupted_words(first));
+        frame.one_line(words_part.take_top(frame.px(20)),
+                       fmt::format(fmt::runtime(words("{}. Nothing was lost; time has stood still.")), title),
+                       Type::note, Tone::soft);
+    }
     Area buttons{at.right() - frame.px(284), at.y + frame.px(12), frame.px(284), frame.px(48)};
     if (below) buttons = {at.x, words_part.y + frame.px(8), std::min(at.w, frame.px(300)), frame.px(44)};
     ButtonLook go;
     go.main = true;
+    go.enabled = !first.unreadable;
     if (frame.button("resume", buttons.part(0, 2, frame.px(12)), words("Go on"), go)) {
         wish_.resume = first;
         leave_ = Leave::on;

@@ -56,6 +56,37 @@ TEST_CASE("an attempt comes back from the journal with every header field and al
           std::vector<std::string>{"paused: " + made_up::awkward});
 }
 
+TEST_CASE("one attempt with a contraction of 999 s cannot be read back, says so, and hides no other",
+          "[journal]") {
+    made_up::Folder folder;
+    const Attempt sound = made_up::attempt(made_up::id(1)), spoilt = made_up::attempt(made_up::id(2));
+    {
+        auto journal = opened(folder.at("journal.db"));
+        for (const Attempt* begun : {&sound, &spoilt}) {
+            journal->begin(*begun);
+            for (const Event& event : made_up::some_events()) journal->add(begun->header.id, event);
+        }
+        Event felt = made_up::event(1000, Do::report_contractions);
+        felt.length_s = 999;  // a file may say 0 to 600
+        journal->add(spoilt.header.id, felt);
+        REQUIRE(journal->flush().ok());
+    }
+    auto journal = opened(folder.at("journal.db"));
+    const auto list = journal->interrupted();
+    REQUIRE(list.ok());
+    REQUIRE(list->size() == 2);
+    for (const Interrupted& one : *list) {
+        if (one.header.id == sound.header.id) {
+            CHECK_FALSE(one.unreadable.has_value());
+            CHECK(one.events == made_up::some_events());
+        } else {
+            REQUIRE(one.unreadable.has_value());
+            CHECK(one.unreadable->found == "999");
+            CHECK(one.events.empty());
+        }
+    }
+}
+
 TEST_CASE("what was typed and not written comes back by its field, the last of each, and is no event",
           "[journal]") {
     made_up::Folder folder;

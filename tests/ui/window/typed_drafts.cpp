@@ -204,3 +204,80 @@ TEST_CASE("A blank typed beside a number does not wipe it out; asked twice a new
     CHECK(bedside.session().counting());
     device.stop();
 }
+
+TEST_CASE("Contractions of 999 s or 99 in ten minutes are refused on the page; 45 s and 3 are taken", "[drafts]") {
+    driver::Place place("too-long");
+    ui::SoundDevice device(ui::SoundDevice::Without::device);
+    auto window = driver::window(1280, 800, 1.0);
+    driver::Person person(*window, device);
+    ui::DoorWish wish;
+    wish.person = "C-5";
+    wish.scenario = ui::scenario_path("c01");
+    wish.protocol = ui::protocol_path("");
+    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
+    REQUIRE(session.ok());
+    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
+    person.at(bedside);
+    person.wait(1);
+    const auto reports = [&bedside] {
+        std::vector<engine::Event> list;
+        for (const engine::Event& e : bedside.session().events())
+            if (e.what == engine::Do::report_contractions) list.push_back(e);
+        return list;
+    };
+    person.key('w');
+    person.tab_to("write/length");
+    person.type("999");
+    person.use("write/contractions");
+    person.wait(1);
+    CHECK(reports().empty());
+    person.tab_to("write/length");
+    for (int i = 0; i < 3; ++i) person.key(SDLK_BACKSPACE);
+    person.type("45");
+    person.tab_to("write/per10");
+    person.type("99");
+    person.use("write/contractions");
+    person.wait(1);
+    CHECK(reports().empty());
+    person.tab_to("write/per10");
+    for (int i = 0; i < 2; ++i) person.key(SDLK_BACKSPACE);
+    person.type("3");
+    person.use("write/contractions");
+    person.wait(1);
+    REQUIRE(reports().size() == 1);
+    CHECK(reports().front().per_10min == 3);
+    CHECK(reports().front().length_s == 45);
+    // Whatever a screen may ask for: what a file could not say is refused, not only what this page knows of.
+    engine::Event beyond;
+    beyond.what = engine::Do::report_contractions;
+    beyond.length_s = 601;
+    CHECK(bedside.session().want(beyond) != "");
+    beyond.length_s = 600;
+    CHECK(bedside.session().want(beyond) == "");
+}
+
+TEST_CASE("A referral note that was sent is not called unsent when she is left; one typed since then is",
+          "[drafts]") {
+    driver::Place place("referral-sent");
+    ui::SoundDevice device(ui::SoundDevice::Without::device);
+    auto window = driver::window(1280, 800, 1.0);
+    driver::Person person(*window, device);
+    ui::DoorWish wish;
+    wish.person = "C-6";
+    wish.scenario = ui::scenario_path("c01");
+    wish.protocol = ui::protocol_path("");
+    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
+    REQUIRE(session.ok());
+    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
+    person.at(bedside);
+    person.wait(1);
+    person.key('w');
+    person.tab_to("write/situation");
+    person.type("FHR 98");
+    person.use("write/handover");
+    person.wait(1);
+    CHECK(bedside.left_open().empty());
+    person.tab_to("write/assessment");
+    person.type("slow");
+    CHECK_FALSE(bedside.left_open().empty());
+}
