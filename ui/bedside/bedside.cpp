@@ -24,6 +24,9 @@ bool at_her(engine::Do what) {
 
 BedsideScreen::BedsideScreen(std::unique_ptr<Session> session, engine::Store& store, bool resumed)
     : session_(std::move(session)), store_(store) {
+    // Short counts come in four lengths: a minute nobody meant would make every one of them a wrong one.
+    const engine::Scenario& scenario = session_->scenario();
+    if (scenario.task == engine::Task::quick && scenario.place.watch) plan_ = plan_fresh_ = -1;
     // The door's "Go on" was the going on: no second one is asked for.
     if (resumed) session_->go_on();
     const sim::Hold& hold = session_->hold();
@@ -248,6 +251,9 @@ void BedsideScreen::keys(Frame& frame) {
             write_down(now_s);
         else if (hold.instrument != sim::Instrument::none && !hold.placed)
             place_at(cursor_.x_cm, cursor_.y_cm, now_s);
+        // The button says Enter: it must not do nothing because a choice was pressed after the number.
+        else if (tab_ == Tab::count && (!beats_.empty() || !rate_.empty() || !pulse_.empty()))
+            write_down(now_s);
     }
     if (frame.key(Key::remove) || frame.key(Key::backspace)) {
         engine::Event lift;

@@ -65,6 +65,8 @@ private:
     void one_instrument(Frame& frame, Area at, sim::Instrument instrument);
     void pressing(Frame& frame, Area at);
     void pressing(Frame& frame, Area force, Area rest);
+    static Area number_box(const Frame& frame, Area at);
+    void over_number(Frame& frame, Area at);
     void doppler_number(Frame& frame, Area at);
     void watch(Frame& frame, Area at);
     void tabs(Frame& frame, Area at, bool with_story);
@@ -145,7 +147,7 @@ private:
     float held_x_ = 0, held_y_ = 0;  // and where
     double last_look_s_ = 0;         // at the sound device
 
-    int plan_ = 0;
+    int plan_ = 0, plan_fresh_ = 0;  // place in the row of lengths; -1: none is chosen yet
     bool tapping_ = false;  // each beat is tapped while counting, to practise by; never asked for
     bool anew_ = false;     // asked once to count anew over numbers that are not written down
     std::string beats_, rate_, pulse_, done_;

@@ -63,6 +63,7 @@ void BedsideScreen::belly(Frame& frame, Area at, bool compact) {
     frame.picture("abdomen", drawn, [&](Canvas& canvas) {
         draw_abdomen(canvas, abdomen_in({0, 0, skin.box.w, skin.box.h}));
     });
+    if (doppler) over_number(frame, compact ? at : drawn);
     on_skin(frame, skin, drawn);
     if (doppler) doppler_number(frame, compact ? at : drawn);
 
@@ -340,8 +341,22 @@ void BedsideScreen::pressing(Frame& frame, Area force, Area at) {
     }
 }
 
+Area BedsideScreen::number_box(const Frame& frame, Area at) {
+    return {at.right() - frame.px(116), at.y + frame.px(28), frame.px(112), frame.px(88)};
+}
+
+// The number is drawn over her skin, so it must be asked before the skin is: else whoever presses "Uncover"
+// with the pointer moves the Doppler there.
+void BedsideScreen::over_number(Frame& frame, Area at) {
+    const Area box = number_box(frame, at);
+    Area button = box.inside(frame.px(6));
+    button.take_top(frame.px(40));
+    frame.touch("cover", button, false);
+    frame.touch("number", box, false);
+}
+
 void BedsideScreen::doppler_number(Frame& frame, Area at) {
-    const Area box{at.right() - frame.px(116), at.y + frame.px(28), frame.px(112), frame.px(88)};
+    const Area box = number_box(frame, at);
     frame.fill(box, colour::card, 8);
     frame.outline(box, colour::soft, 8, 1.4f);
     Area inner = box.inside(frame.px(6));

@@ -32,7 +32,7 @@ std::map<std::string, std::string*> BedsideScreen::typed() {
 }
 
 std::map<std::string, BedsideScreen::Pick> BedsideScreen::picked() {
-    return {{"plan", {&plan_, 0}},          {"strength", {&strength_, -1}}, {"rests", {&rests_, -1}},
+    return {{"plan", {&plan_, plan_fresh_}}, {"strength", {&strength_, -1}}, {"rests", {&rests_, -1}},
             {"when", {&when_, -1}},         {"slowing", {&slowing_, -1}},   {"source", {&source_, -1}},
             {"baseline", {&baseline_, -1}}, {"around", {&around_, -1}},     {"rhythm", {&rhythm_, -1}}};
 }

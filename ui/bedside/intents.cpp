@@ -129,6 +129,12 @@ void BedsideScreen::start_or_stop(double now_s) {
                 "What you typed is not written yet. Write it down first, or press again to count anew."));
             return;
         }
+        const bool chosen = plan_ >= 0 && static_cast<std::size_t>(plan_) < plans.size();
+        if (session_->scenario().place.watch && !chosen) {
+            tab_ = Tab::count;
+            tell(words("How many seconds will you count? Choose them first."));
+            return;
+        }
         anew_ = false;
         if (session_->scenario().place.watch) event.plan_s = plans[static_cast<std::size_t>(plan_)];
         tab_ = Tab::count;

@@ -18,7 +18,7 @@ struct Line {
 std::vector<Line> chart_lines(const Session& session) {
     std::vector<Line> lines;
     for (const engine::ChartLine& l : session.scenario().chart)
-        lines.push_back({fmt::format(fmt::runtime(words("{:.0f} min ago")), l.minutes_ago),
+        lines.push_back({fmt::format(fmt::runtime(words("{:.0f} min before")), l.minutes_ago),
                          l.bpm > 0 ? fmt::format("{:.0f}", l.bpm) : "",
                          l.pulse_bpm > 0 ? fmt::format("{:.0f}", l.pulse_bpm) : "", l.remark});
     for (const engine::Event& e : session.events()) {
@@ -124,7 +124,7 @@ void BedsideScreen::chart(Frame& frame, Area at) {
                        type == Type::note ? type : Type::strong, tone);
         frame.one_line({r.x + w * 0.76f, r.y, w * 0.24f, r.h}, l.pulse, type, tone);
     };
-    row(at.take_top(frame.px(22)), {words("time"), words("baby"), words("pulse"), ""}, Type::note,
+    row(at.take_top(frame.px(22)), {words("from start"), words("baby"), words("pulse"), ""}, Type::note,
         Tone::soft);
     frame.line(at.x, at.y, at.right(), at.y, colour::rule);
     const float head = frame.px(56);

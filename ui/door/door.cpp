@@ -58,13 +58,16 @@ DoorScreen::DoorScreen(DoorWish before, Shelf& shelf, SoundDevice& device, engin
     std::sort(files.begin(), files.end());
     if (!wish_.protocol.empty() && std::find(files.begin(), files.end(), wish_.protocol) == files.end())
         files.push_back(wish_.protocol);
+    if (wish_.protocol.empty()) wish_.protocol = protocol_path("");
+    // The one in use stands first: below the edge of the list nobody would see which it is.
+    std::stable_partition(files.begin(), files.end(),
+                          [&](const std::string& file) { return file == wish_.protocol; });
     for (const std::string& file : files)
         if (auto read = engine::read_protocol_file(file))
             protocols_.push_back({file, read->title,
                                   fmt::format(fmt::runtime(words("normal {:g} to {:g} a minute")),
                                               read->low.bpm.value, read->high.bpm.value),
                                   read->cautions, read->from_memory});
-    if (wish_.protocol.empty()) wish_.protocol = protocol_path("");
 }
 
 double DoorScreen::draw_again_in_s() const { return shelf_.done() ? 1.0 : 0.0; }

@@ -205,7 +205,8 @@ TEST_CASE("A blank typed beside a number does not wipe it out; asked twice a new
     device.stop();
 }
 
-TEST_CASE("Contractions of 999 s or 99 in ten minutes are refused on the page; 45 s and 3 are taken", "[drafts]") {
+TEST_CASE("Contractions of 999 s or 99 in ten minutes are refused on the page; 45 s and 3 are taken",
+          "[drafts]") {
     driver::Place place("too-long");
     ui::SoundDevice device(ui::SoundDevice::Without::device);
     auto window = driver::window(1280, 800, 1.0);
