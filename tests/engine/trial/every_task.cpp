@@ -4,25 +4,16 @@
 
 #include "engine/scoring/key.h"
 #include "engine/scoring/score_sheet.h"
-
-#include <catch2/catch.hpp>
+#include "tests/engine/trial/shipped.h"
 
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
 
 using namespace engine;
+using namespace trial_tests;
 
 namespace {
-
-Approx near(double printed, double by) { return Approx(printed).epsilon(0).margin(by); }
-
-const std::string scenarios = std::string(FULLMINUTE_SOURCE_DIR) + "/scenarios/";
-
-const Protocol& who() {
-    static const Protocol protocol = read_protocol_file(scenarios + "protocols/who-2018.toml").value();
-    return protocol;
-}
 
 // Everything shipped, by id.
 const std::vector<TrialStation>& library() {

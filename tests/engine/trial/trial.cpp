@@ -5,23 +5,14 @@
 #include "engine/competency/pass_rule.h"
 #include "engine/drawing/drawing.h"
 #include "engine/scoring/key.h"
-
-#include <catch2/catch.hpp>
+#include "tests/engine/trial/shipped.h"
 
 #include <cmath>
 
 using namespace engine;
+using namespace trial_tests;
 
 namespace {
-
-Approx near(double printed, double by) { return Approx(printed).epsilon(0).margin(by); }
-
-const std::string scenarios = std::string(FULLMINUTE_SOURCE_DIR) + "/scenarios/";
-
-const Protocol& who() {
-    static const Protocol protocol = read_protocol_file(scenarios + "protocols/who-2018.toml").value();
-    return protocol;
-}
 
 // Twenty-five counts drawn for one form: 14 normal, 8 slow, 3 fast.
 const std::vector<TrialStation>& form() {
