@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <tuple>
 
 namespace engine {
 
@@ -13,13 +14,37 @@ namespace {
 
 constexpr std::int64_t look_every_us = 2'000'000;
 
+// Everything of a hold but where it is.
+auto how_held(const sim::Hold& hold) {
+    const auto& [instrument, placed, x_cm, y_cm, press_n, tilt_deg, tilt_towards_deg, gel, left, right,
+                 position] = hold;
+    return std::tuple(instrument, placed, press_n, tilt_deg, tilt_towards_deg, gel, left, right, position);
+}
+
+// The ear for one hold after another: a search is many places, and an ear does not depend on the place.
+class EarAsHeld {
+public:
+    explicit EarAsHeld(const sim::Patient& patient) : patient_(patient) {}
+
+    const sim::Ear& of(const sim::Hold& hold) {
+        if (!last_ || how_held(*last_) != how_held(hold)) ear_ = sim::ear_for(patient_, hold);
+        last_ = hold;
+        return ear_;
+    }
+
+private:
+    const sim::Patient& patient_;
+    std::optional<sim::Hold> last_;
+    sim::Ear ear_;
+};
+
 // What one hold gives, moment by moment.
 class HeldThere {
 public:
-    HeldThere(const Played& played, const sim::Hold& hold)
+    HeldThere(const Played& played, const sim::Hold& hold, const sim::Ear& ear)
         : played_(played),
           hold_(hold),
-          ear_(sim::ear_for(played.patient, hold)),
+          ear_(ear),
           levels_(sim::levels_without_hearts(ear_, played.patient, hold)) {}
 
     sim::PlaceLevels at(sim::LabourTime t) {
@@ -30,7 +55,7 @@ public:
 private:
     const Played& played_;
     const sim::Hold& hold_;
-    const sim::Ear ear_;
+    const sim::Ear& ear_;
     sim::EarLevels levels_;
 };
 
@@ -70,9 +95,10 @@ std::span<const sim::Beat> heart_of(const Played& played, int baby) {
 
 std::vector<HeardPiece> what_was_heard(const Played& played) {
     std::vector<HeardPiece> heard;
+    EarAsHeld ear(played.patient);
     for (std::size_t s = 0; s < played.spells.size(); ++s) {
         for (const Spell::Piece& piece : played.spells[s].pieces) {
-            HeldThere held(played, piece.hold);
+            HeldThere held(played, piece.hold, ear.of(piece.hold));
             for (std::int64_t t = piece.from.us; t < piece.to.us; t += look_every_us) {
                 const std::int64_t to = std::min(t + look_every_us, piece.to.us);
                 const sim::PlaceLevels levels = held.at({(t + to) / 2});
@@ -131,11 +157,12 @@ SiteHeard site_between(const Played& played, sim::LabourTime from, sim::LabourTi
     std::array<std::int64_t, 4> at_what{};
     std::int64_t looked = 0, second = 0;
     double over_rival = 0, over_noise = 0;
+    EarAsHeld ear(played.patient);
     for (const Spell& spell : played.spells) {
         for (const Spell::Piece& piece : spell.pieces) {
             const std::int64_t a = std::max(piece.from.us, from.us), b = std::min(piece.to.us, to.us);
             if (a >= b) continue;
-            HeldThere held(played, piece.hold);
+            HeldThere held(played, piece.hold, ear.of(piece.hold));
             for (std::int64_t t = a; t < b; t += look_every_us / 2) {
                 const std::int64_t end = std::min(t + look_every_us / 2, b), part = end - t;
                 const sim::PlaceLevels levels = held.at({(t + end) / 2});

@@ -56,8 +56,8 @@ struct Reading {
     std::size_t rows = 0;  // read so far
 };
 
-// SQLite calls this for each row, with the columns as `read` names them: to ask a statement for twenty numbers
-// a row, one by one, takes a fifth longer.
+// SQLite calls this for each row, with the columns as `read` names them: to ask a statement for twenty
+// numbers a row, one by one, takes a fifth longer.
 void keep_row(sqlite3_context* context, int, sqlite3_value** values) {
     Reading& reading = *static_cast<Reading*>(sqlite3_user_data(context));
     CountColumns& c = reading.columns;
