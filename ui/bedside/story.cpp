@@ -23,9 +23,14 @@ std::vector<Line> chart_lines(const Session& session) {
                          l.pulse_bpm > 0 ? fmt::format("{:.0f}", l.pulse_bpm) : "", l.remark});
     for (const engine::Event& e : session.events()) {
         if (e.what != engine::Do::record) continue;
-        const std::string when = e.when.empty() ? "" : words(e.when);
+        std::string around = e.when.empty() ? "" : words(e.when);
+        const auto also = [&around](const std::string& says) {
+            if (!says.empty()) around += (around.empty() ? "" : ", ") + says;
+        };
+        also(e.slowing == "yes" ? words("it slowed") : e.slowing == "no" ? words("no slowing") : "");
+        also(e.done);
         lines.push_back({clock_words(e.t.seconds()), e.bpm ? std::to_string(*e.bpm) : "",
-                         e.pulse_bpm ? std::to_string(*e.pulse_bpm) : "", when});
+                         e.pulse_bpm ? std::to_string(*e.pulse_bpm) : "", around});
     }
     return lines;
 }

@@ -32,6 +32,15 @@ private:
     std::vector<Box> taken_;
 };
 
+// Would the box lie on a heart's curve? Words that hide a rate over the band hide what matters most.
+bool on_a_curve(const StripContent& content, const StripFrame& frame, const Box& box) {
+    for (const std::vector<double>* curve : {&content.baby, &content.second_baby, &content.mother})
+        for (double px = box.x; px <= box.right(); px += 2)
+            if (const double v = value_at(*curve, 0.25, frame.s_at(px)); v > 0)
+                if (const double y = frame.y_of(v); y > box.y - 1 && y < box.bottom() + 1) return true;
+    return false;
+}
+
 std::vector<Box> window_boxes(Canvas& canvas, const StripContent& content, const StripFrame& frame,
                               const Theme& theme, Places& places) {
     const double h = theme.px(22);
@@ -45,18 +54,17 @@ std::vector<Box> window_boxes(Canvas& canvas, const StripContent& content, const
         const double w = canvas.measure(window.says, how).w + theme.px(14);
         const double furthest = std::max(frame.rates.x, frame.rates.right() - w);
         const double wanted = w > x1 - x0 ? (x0 + x1 - w) / 2 : std::max(x0, frame.rates.x) + theme.px(4);
-        Box box{std::clamp(wanted, frame.rates.x, furthest), frame.rates.y + theme.px(4), w, h};
-        for (; box.bottom() <= frame.rates.bottom(); box.y += h + theme.px(3))
-            if (places.take(box)) {
-                boxes.back() = box;
-                break;
-            }
+        for (const bool clear : {true, false}) {  // beside the curves; else on them rather than nowhere
+            Box box{std::clamp(wanted, frame.rates.x, furthest), frame.rates.y + theme.px(4), w, h};
+            for (; box.bottom() <= frame.rates.bottom() && boxes.back().w <= 0; box.y += h + theme.px(3))
+                if (!(clear && on_a_curve(content, frame, box)) && places.take(box)) boxes.back() = box;
+        }
     }
     return boxes;
 }
 
-// Above the band's upper line, where a normal heart does not run, as far right as there is room; else at
-// another edge of the band.
+// Above the band's upper line, as far right as there is room; else at another edge of the band: first where
+// no heart runs, then anywhere.
 Box band_box(Canvas& canvas, const StripContent& content, const StripFrame& frame, const Theme& theme,
              Places& places) {
     if (content.band.says.empty()) return {};
@@ -64,10 +72,13 @@ Box band_box(Canvas& canvas, const StripContent& content, const StripFrame& fram
     const double w =
         std::min(canvas.measure(content.band.says, {.size = note}).w, frame.rates.w * 0.6) + theme.px(10);
     const double upper = frame.y_of(content.band.to_bpm), lower = frame.y_of(content.band.from_bpm);
-    for (const double y : {std::max(frame.rates.y, upper - note * 1.4), upper + note * 0.3,
-                           lower - note * 1.5, lower + note * 0.2})
-        for (double right = frame.rates.right(); right - w >= frame.rates.x; right -= theme.px(4))
-            if (const Box box{right - w, y, w, h}; places.take(box)) return box;
+    for (const bool clear : {true, false})
+        for (const double y : {std::max(frame.rates.y, upper - note * 1.4), upper + note * 0.3,
+                               lower - note * 1.5, lower + note * 0.2})
+            for (double right = frame.rates.right(); right - w >= frame.rates.x; right -= theme.px(4))
+                if (const Box box{right - w, y, w, h};
+                    !(clear && on_a_curve(content, frame, box)) && places.take(box))
+                    return box;
     return {};
 }
 

@@ -3,6 +3,7 @@
 #include "ui/terminal/commands.h"
 #include "ui/terminal/input_output.h"
 #include "ui/terminal/report_print.h"
+#include "ui/terminal/store_table.h"
 #include "ui/terminal/table_text.h"
 
 #include <CLI/CLI.hpp>
@@ -26,7 +27,8 @@ void add_figures(CLI::App& app, FiguresOptions& options, std::function<int()>& c
     CLI::App* c = app.add_subcommand("figures", "The statistics of many attempts, on any table");
     engine::FiguresAsked& asked = options.asked;
     c->footer(figures_footer());
-    c->add_option("TABLE", options.table, "a CSV file with a header line")->required();
+    c->add_option("TABLE", options.table, "a CSV file with a header line, or a store: the counts kept in it")
+        ->required();
     c->add_option("--of", asked.of, "KIND, one of the list below")->required();
     c->add_flag("--json", options.json, "as JSON");
     const auto number = [&](const char* name, auto& into, const char* does) {
@@ -76,6 +78,10 @@ int figures(const FiguresOptions& options) {
         faults.push_back({"", 0, "--target, --after", fmt::format("{:g}, {:g}", a.target, a.after),
                           "a target below the share right after training"});
     if (!faults.empty()) refuse(faults);
+    if (const auto kept = table_of_store(options.table)) {
+        print_report(or_refuse(engine::figures_of(a, options.table, *kept)), options.json);
+        return fine;
+    }
     TableText table(options.table);
     const engine::Report report = or_refuse(engine::figures_of(
         a, options.table, [&] { return table.next(); }, table.bytes()));

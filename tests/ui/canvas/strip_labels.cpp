@@ -99,3 +99,22 @@ TEST_CASE("Strip words: with one count nothing is left out; five acts in the las
     for (std::size_t i = 1; i < 5; ++i) CHECK(labels.act_x[i] - labels.act_x[i - 1] == Approx(19));
     CHECK(labels.act_x[4] + labels.act_r <= frame.acts.right());
 }
+
+TEST_CASE("Strip words: of a baby that climbs from 150 to 185 bpm no word hides a second, counts neither",
+          "[strip]") {
+    StripContent content = plain(60, 150, 90);
+    for (std::size_t i = 0; i < content.baby.size(); ++i)
+        content.baby[i] = 150 + 35 * static_cast<double>(i) / static_cast<double>(content.baby.size());
+    content.windows.push_back({30, 60, "you: 168"});
+    Picture picture(10, 10);
+    const StripFrame frame = strip_frame(content, {0, 0, 1240, 330}, whole(content), 1.0);
+    const StripLabels labels = strip_labels(picture.canvas(), content, frame, Theme{});
+    REQUIRE(labels.band.w > 0);
+    REQUIRE(labels.windows[0].w > 0);
+    for (const Box& box : {labels.band, labels.windows[0]})
+        for (std::size_t i = 0; i < content.baby.size(); ++i) {
+            const double x = frame.x_of(0.25 * static_cast<double>(i)), y = frame.y_of(content.baby[i]);
+            INFO("second " << 0.25 * static_cast<double>(i));
+            CHECK_FALSE((x >= box.x && x <= box.right() && y >= box.y && y <= box.bottom()));
+        }
+}

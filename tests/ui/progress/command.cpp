@@ -86,3 +86,32 @@ TEST_CASE("the page of 40 counts says bias, mark, what to practise and that it c
         CHECK(text.find(says) != std::string::npos);
     }
 }
+
+// [R] as above; of the second person every count is 6 bpm high, beyond the 5 bpm that are right.
+TEST_CASE("figures of a store compare two persons: bias -1.25 and 6, 8 and 0 of 8 right, no table typed",
+          "[progress]") {
+    Folder folder;
+    kept::put((folder / "s.db").string(), "A-014", kept::eight());
+    std::vector<kept::Count> high = kept::eight();
+    for (kept::Count& c : high) c.written_bpm = static_cast<int>(c.truth_bpm) + 6;
+    kept::put((folder / "s.db").string(), "B-201", high);
+    const Run agreement = folder.run("figures s.db --of cohort --by who --json");
+    INFO(agreement.err);
+    REQUIRE(agreement.exit == 0);
+    const json all = json::parse(agreement.out);
+    INFO(all.dump(1));
+    CHECK(all["n"] == 16);
+    CHECK(all["by_who"][0]["name"] == "A-014");
+    CHECK(all["by_who"][0]["bias_bpm"].get<double>() == Approx(-1.25).margin(1e-6));
+    CHECK(all["by_who"][1]["bias_bpm"].get<double>() == Approx(6).margin(1e-6));
+    const Run shares = folder.run("figures s.db --of shares --json");
+    REQUIRE(shares.exit == 0);
+    const json persons = json::parse(shares.out)["persons"];
+    CHECK(persons[0]["right"] == 8);
+    CHECK(persons[1]["right"] == 0);
+    CHECK(persons[1]["of"] == 8);
+    made_up::sql((folder / "other.db").string(), "CREATE TABLE t (a)");
+    const Run other = folder.run("figures other.db --of shares");
+    CHECK(other.exit == 2);
+    CHECK(lines_of(other.err).size() == 1);
+}
