@@ -50,7 +50,10 @@ void BeatClock::draw_next(double rate_bpm) {
     left_ = 1.0 + after_early_;
     const bool follows_early = after_early_ != 0;
     after_early_ = 0;
-    if (rate_bpm <= 0) return;
+    // Most hearts beat evenly: nothing is drawn for them.
+    const bool even =
+        rhythm_.early_beat + rhythm_.dropped_beat <= 0 && rhythm_.drop_every <= 1 && rhythm_.early_every <= 0;
+    if (even || rate_bpm <= 0) return;
     const auto n = static_cast<std::uint64_t>(number_);
     // What a heart at this rate has room for, should it quicken or slow a little meanwhile.
     const double least = (rate_bpm + rate_may_change_bpm) * shortest_interval_s / 60.0;
@@ -64,8 +67,6 @@ void BeatClock::draw_next(double rate_bpm) {
         return;
     }
     const bool patterned = rhythm_.early_every > 0 && (number_ + 1) % rhythm_.early_every == 0;
-    // Most hearts beat evenly: theirs are not drawn at all.
-    if (!patterned && rhythm_.early_beat + rhythm_.dropped_beat <= 0) return;
     const double chance = uniform(seed_, stream_, n, 0);
     if (patterned || chance < rhythm_.early_beat) {
         // A pattern keeps nearly the same distance from the beat before (fixed coupling).
@@ -102,8 +103,7 @@ const FixedList<Beat, 4>& BeatClock::advance(double h0, double h1) {
         const bool due = k < area;
         // The textbook root loses its digits when the rate hardly changes; this one does not.
         double u = due ? 2.0 * k / (h0 + std::sqrt(std::max(0.0, h0 * h0 + 2.0 * slope * k))) : 0;
-        std::int64_t at_us =
-            due ? cell_from + nearest_whole(u * 1e6) : INT64_MAX;
+        std::int64_t at_us = due ? cell_from + nearest_whole(u * 1e6) : INT64_MAX;
         // A rate that falls fast can stretch a pause beyond what it had room for when it was drawn.
         const std::int64_t latest_us = last_us_ < 0 ? INT64_MAX : last_us_ + longest_interval_us;
         if (latest_us < std::min(at_us, cell_to)) {

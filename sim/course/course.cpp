@@ -90,26 +90,37 @@ void Course::advance_baby(int b, double squeeze, CourseTick& tick) {
     tick.fhr_bpm[i] = std::clamp(settled + restless + events.rise_bpm - fall, 35.0, 280.0);
 }
 
+// Her breathing as a sensor shows it.
+void Course::breathe_on() {
+    for (std::size_t i = 0; i < ticks_in_a_row; ++i) {
+        const double now_s = static_cast<double>(next_ + static_cast<std::int64_t>(i)) * course_step_s;
+        const double breaths = now_s * patient_.mother.breaths_per_min / 60.0;
+        ripple_mmhg_[i] = breathing_ripple_mmhg * exact_sin(2.0 * pi * (breaths - std::floor(breaths)));
+    }
+}
+
 CourseTick Course::advance() {
+    CourseTick tick;
+    advance(tick);
+    return tick;
+}
+
+void Course::advance(CourseTick& tick) {
     take_what_is_due();
     response_.step(next_);
     womb_.step(next_, response_.womb());
-    const double now_s = static_cast<double>(next_) * course_step_s;
+    if (next_ % ticks_in_a_row == 0) breathe_on();
     const double squeeze = womb_.pressure_mmhg() / patient_.labour.strength.value;
-
-    CourseTick tick;
     for (int b = 0; b < patient_.babies.size; ++b) advance_baby(b, squeeze, tick);
     tick.mhr_bpm = mother_.step(next_, squeeze, womb_.push_spell(), response_);
     tick.uc_above_tone_mmhg = womb_.pressure_mmhg() + womb_.push_mmhg();
-    const double breaths = now_s * patient_.mother.breaths_per_min / 60.0;
     tick.uc_mmhg = patient_.labour.tone.value + tick.uc_above_tone_mmhg +
-                   breathing_ripple_mmhg * exact_sin(2.0 * pi * (breaths - std::floor(breaths)));
+                   ripple_mmhg_[static_cast<std::size_t>(next_ % ticks_in_a_row)];
     tick.pushing = womb_.bearing_down();
     tick.in_contraction = womb_.pressure_mmhg() > felt_above_tone_mmhg;
     tick.contraction = womb_.running();
     tick.temperature_c = patient_.mother.temperature_c + response_.warmer_c();
     ++next_;
-    return tick;
 }
 
 std::vector<CourseTick> course_over(const Patient& patient, Seed seed, std::span<const Change> changes,
@@ -118,12 +129,14 @@ std::vector<CourseTick> course_over(const Patient& patient, Seed seed, std::span
     std::vector<CourseTick> ticks;
     ticks.reserve(static_cast<std::size_t>(last + 1));
     Course course(patient, seed);
+    const CourseTick blank;
     auto next = changes.begin();
     while (course.ticks() <= last) {
         while (next != changes.end() &&
                (next->at_us + course_tick_us - 1) / course_tick_us + 2 <= course.ticks())
             course.change(*next++);
-        ticks.push_back(course.advance());
+        ticks.push_back(blank);
+        course.advance(ticks.back());
     }
     return ticks;
 }

@@ -54,6 +54,8 @@ public:
 
     // Next grid point; the first call gives tick 0.
     CourseTick advance();
+    // The same where it is wanted, into a tick as it comes new.
+    void advance(CourseTick& fresh);
     // Number of points given so far.
     std::int64_t ticks() const { return next_; }
     // Acts and changes of her position; others are ignored. Must come in time order and not before the last
@@ -69,6 +71,7 @@ private:
     };
     void take_what_is_due();
     void advance_baby(int baby, double squeeze, CourseTick& tick);
+    void breathe_on();
 
     Patient patient_;
     Seed seed_;
@@ -77,6 +80,7 @@ private:
     Womb womb_;
     Response response_;
     MaternalRate mother_;
+    std::array<double, ticks_in_a_row> ripple_mmhg_{};  // of her breathing
     std::array<SettledRate, 2> settled_;
     std::array<SleepAndWaking, 2> waking_;
     std::array<FetalVariability, 2> variability_;

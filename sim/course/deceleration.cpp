@@ -154,13 +154,18 @@ double BabyEvents::rises_of_the_set(const VariabilitySet& set, double now_s, boo
         for (Bump& place : own_rises_)
             if (!place.on) {
                 place = bump;
+                ++own_rises_on_;
                 break;
             }
     }
+    if (own_rises_on_ == 0) return 0;
     double rise = 0;
     for (Bump& bump : own_rises_) {
         if (!bump.on) continue;
-        if (now_s > bump.from_s + bump.whole_s()) bump.on = false;
+        if (now_s > bump.from_s + bump.whole_s()) {
+            bump.on = false;
+            --own_rises_on_;
+        }
         rise += bump.at(now_s);
     }
     // Rises that run into one another add, the more the less, or the heart would race past 210.

@@ -59,6 +59,7 @@ private:
     Movements movements_;
     Happenings rises_;
     std::array<Bump, 6> own_rises_{};
+    int own_rises_on_ = 0;  // how many of them
 };
 
 }  // namespace sim

@@ -109,8 +109,4 @@ LateShape LateShape::fitted(const ContractionShape& usual, double depth_bpm, dou
     return shape;
 }
 
-double LateShape::drive(double mmhg, double height_mmhg) const {
-    return std::max(mmhg - threshold_mmhg, 0.0) / std::max(height_mmhg - threshold_mmhg, 1.0);
-}
-
 }  // namespace sim

@@ -3,6 +3,8 @@
 
 #include "sim/course/contraction.h"
 
+#include <algorithm>
+
 namespace sim {
 
 // A late slowing follows the pressure above a threshold, after a delay, through two equal lags: its depth is
@@ -20,7 +22,9 @@ struct LateShape {
     };
     Dip dip(const ContractionShape& usual, double level_share) const;
     // What drives the lags at a pressure over tone, 0..1, of a contraction of this height.
-    double drive(double mmhg, double height_mmhg) const;
+    double drive(double mmhg, double height_mmhg) const {
+        return std::max(mmhg - threshold_mmhg, 0.0) / std::max(height_mmhg - threshold_mmhg, 1.0);
+    }
 };
 
 }  // namespace sim

@@ -19,7 +19,7 @@ constexpr double bpm_per_degree = 9.0;             // 8 to 10 bpm per degree of 
 // ms and RMSSD 7 to 20 ms at 85 to 95 bpm [memory]; all three times what the author says of her.
 MaternalRate::MaternalRate(const Mother& mother, Seed seed)
     : mother_(mother),
-      dice_(seed, Stream::maternal_low),
+      seed_(seed),
       slow_(60.0, slow_bpm * mother.restless),
       low_(0.095, 0.05, mother.restless * (1.5 + uniform(seed, Stream::maternal_slow, before_time + 4))),
       breath_(mother.breaths_per_min / 60.0, 0.05,
@@ -28,15 +28,21 @@ MaternalRate::MaternalRate(const Mother& mother, Seed seed)
     push_fall_s_ = 15.0 + 10.0 * uniform(seed, Stream::maternal_slow, before_time + 3);
     slow_.value = slow_bpm * mother.restless * gaussian(seed, Stream::maternal_slow, before_time + 1);
     for (std::uint64_t i = 0; i < 240; ++i) {
-        const auto& draws = dice_.at(before_time + i);
+        const auto draws = four_gaussians(seed, Stream::maternal_low, before_time + i);
         low_.step(draws[0]);
         breath_.step(draws[1]);
     }
 }
 
+void MaternalRate::sway_on(std::uint64_t first) {
+    const auto draws = four_gaussians_in_a_row(seed_, Stream::maternal_low, first);
+    for (std::size_t i = 0; i < ticks_in_a_row; ++i)
+        own_bpm_[i] = slow_.step(draws[i][2]) + low_.step(draws[i][0]) + breath_.step(draws[i][1]);
+}
+
 double MaternalRate::step(std::int64_t tick, double squeeze, bool push_spell, const Response& response) {
-    const auto& draws = dice_.at(static_cast<std::uint64_t>(tick));
-    const double own = slow_.step(draws[2]) + low_.step(draws[0]) + breath_.step(draws[1]);
+    if (tick % ticks_in_a_row == 0) sway_on(static_cast<std::uint64_t>(tick));
+    const double own = own_bpm_[static_cast<std::size_t>(tick % ticks_in_a_row)];
     pain_ += (std::min(squeeze, 1.5) - pain_) * (course_step_s / 3.0);
     // Up over 8 to 12 s while she bears down, back with a time constant of 15 to 25 s [practice], each woman
     // by her own; the size is the author's, 35 by default (van Veen 2012: 88 to 123, +35 +-13).

@@ -159,6 +159,10 @@ double Response::relief() {
 }
 
 void Response::step(std::int64_t tick) {
+    // Nothing is wrong, nothing runs into her, nothing was done that lasts: nothing moves.
+    if (cause_.trouble == Trouble::none && !labour_.oxytocin_drip && !done(Act::slow_contractions_medicine) &&
+        !done(Act::cool_her))
+        return;
     const double now_s = static_cast<double>(tick) * course_step_s;
     const double usual = labour_.contractions_per_10min;
     double pace = 1.0, strength = 1.0;
@@ -200,7 +204,7 @@ void Response::step(std::int64_t tick) {
     pulse_ += (wanted - pulse_) * pulse_step_;
 }
 
-double Response::slowing_left(int baby, BabyEvent::Kind kind) const {
+double Response::left_of_slowing(int baby, BabyEvent::Kind kind) const {
     if (another_s(baby)) return 1.0;
     switch (cause_.trouble) {
         case Trouble::cord_pressure:

@@ -26,7 +26,9 @@ public:
     // How much of the cause's fall is there now, 0..1 (a little over 1 when made worse).
     double fall(int baby) const { return another_s(baby) ? 0.0 : fall_; }
     // What is left of one baby's slowings of this kind that the cause explains, 0..1.
-    double slowing_left(int baby, BabyEvent::Kind kind) const;
+    double slowing_left(int baby, BabyEvent::Kind kind) const {
+        return cause_.trouble == Trouble::none ? 1.0 : left_of_slowing(baby, kind);
+    }
     // Degrees against the temperature she came with.
     double warmer_c() const { return -cooled_c_; }
     // What the cause adds to her own pulse now, against her pulse at rest.
@@ -37,6 +39,7 @@ public:
     Position position() const { return position_; }
 
 private:
+    double left_of_slowing(int baby, BabyEvent::Kind kind) const;
     bool done(Act act) const { return done_[static_cast<std::size_t>(act)]; }
     bool harmed_by(Trouble trouble, Act act) const;
     // A cord is the first baby's; everything else is both twins'.

@@ -62,7 +62,7 @@ VariabilitySet at_weeks(VariabilitySet set, double gestation_weeks) {
 }
 
 FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed)
-    : dice_(seed, for_baby(Stream::fetal_slow, which)) {
+    : seed_(seed), stream_(for_baby(Stream::fetal_slow, which)) {
     const double lost = std::sqrt(mean_over_s / (slow_forgets_s + mean_over_s));
     slow_ = Wander(slow_forgets_s, 1.0 / lost);
     low_ = Swing(0.08, 0.05, 1.0);
@@ -75,27 +75,22 @@ FetalVariability::FetalVariability(const Baby& baby, int which, Seed seed)
         sine_turn_ = uniform(seed, for_baby(Stream::fetal_state, which), 1);
         still_ = 0.2;
     }
-    for (std::uint64_t i = 0; i < warm_up_ticks; ++i)
-        draw_all(before_time + 1 + i, variability_set(Variability::labour), 0, 0);
+    for (std::uint64_t i = 0; i < warm_up_ticks; i += ticks_in_a_row) sway_on(before_time + 1 + i);
 }
 
-double FetalVariability::draw_all(std::uint64_t index, const VariabilitySet& set, double squeeze,
-                                  double held) {
-    const auto& draws = dice_.at(index);
-    const double slow = slow_.step(draws[0]);
-    slow_mean_ += (slow - slow_mean_) * (course_step_s / mean_over_s);
-    const double low = low_.step(draws[1]);
-    const double middle = middle_.step(draws[2]);
-    const double high = high_.step(draws[3]);
-    // Low and high bands gain power in contractions (Cesarelli 2010: 108 contractions, p < 0.01); 1.2 to 1.5
-    // times the size at their height [practice].
-    return set.slow * (slow - slow_mean_) + set.middle * middle * (1.0 + 0.5 * held) +
-           (set.low * low + set.high * high) * (1.0 + 0.35 * squeeze);
+void FetalVariability::sway_on(std::uint64_t first) {
+    const auto draws = four_gaussians_in_a_row(seed_, stream_, first);
+    for (std::size_t i = 0; i < ticks_in_a_row; ++i) {
+        const double slow = slow_.step(draws[i][0]);
+        slow_mean_ += (slow - slow_mean_) * (course_step_s / mean_over_s);
+        sways_[i] = {slow - slow_mean_, low_.step(draws[i][1]), middle_.step(draws[i][2]),
+                     high_.step(draws[i][3])};
+    }
 }
 
 double FetalVariability::step(std::int64_t tick, const VariabilitySet& set, double settled_bpm,
                               double squeeze, double held) {
-    const auto index = static_cast<std::uint64_t>(tick);
+    if (tick % ticks_in_a_row == 0) sway_on(static_cast<std::uint64_t>(tick));
     if (std::fabs(settled_bpm - settled_) > 0.5 || set.usual_bpm != usual_bpm_) {
         // A faster heart varies less (EJOG 2000;89:27: R2 0.52); exponent [practice].
         settled_ = settled_bpm;
@@ -112,7 +107,12 @@ double FetalVariability::step(std::int64_t tick, const VariabilitySet& set, doub
     // Rises lift the mean; the little they lift it in labour is taken back, so that a long count finds the
     // author's baseline. A shape of 0.3 up, 0.2 there, 0.5 down fills six tenths of its length.
     const double lift_bpm = std::min(1.0, 0.6 * set.rise_bpm * set.rise_s * set.rises_per_10min / 600.0);
-    return scale_ * still_ * draw_all(index, set, squeeze, held) + sine - lift_bpm;
+    // Low and high bands gain power in contractions (Cesarelli 2010: 108 contractions, p < 0.01); 1.2 to 1.5
+    // times the size at their height [practice].
+    const Sway& sway = sways_[static_cast<std::size_t>(tick % ticks_in_a_row)];
+    const double all = set.slow * sway.slow + set.middle * sway.middle * (1.0 + 0.5 * held) +
+                       (set.low * sway.low + set.high * sway.high) * (1.0 + 0.35 * squeeze);
+    return scale_ * still_ * all + sine - lift_bpm;
 }
 
 }  // namespace sim

@@ -5,11 +5,15 @@
 #include "sim/patient.h"
 #include "sim/random.h"
 
+#include <array>
 #include <cstdint>
 
 namespace sim {
 
 inline constexpr double course_step_s = 0.25;
+// What depends on the tick alone is made for so many ticks in a row: a row of a kind is quicker than one now
+// and one later.
+inline constexpr std::int64_t ticks_in_a_row = 4;
 
 // Noise that forgets over `forgets_s`, with standard deviation `sd`.
 struct Wander {
@@ -51,14 +55,20 @@ public:
     FetalVariability(const Baby& baby, int which, Seed seed);
     // bpm above or below the baseline, by the set that holds now. `squeeze` = womb pressure over its usual
     // peak, 0..1: the faster swings grow with it. `settled_bpm`: a faster heart varies less. `held`: how far
-    // a variable slowing holds the rate down now, 0..1: the middle swing grows half as much again.
+    // a variable slowing holds the rate down now, 0..1: the middle swing grows half as much again. Every tick
+    // from 0 on, in order.
     double step(std::int64_t tick, const VariabilitySet& set, double settled_bpm, double squeeze,
                 double held);
 
 private:
-    double draw_all(std::uint64_t index, const VariabilitySet& set, double squeeze, double held);
+    struct Sway {
+        double slow = 0, low = 0, middle = 0, high = 0;
+    };
+    void sway_on(std::uint64_t first);
 
-    GaussiansInTurn dice_;
+    Seed seed_;
+    Stream stream_ = Stream::fetal_slow;
+    std::array<Sway, ticks_in_a_row> sways_{};
     double still_ = 1;  // a sinusoidal pattern leaves little else
     double settled_ = 0, usual_bpm_ = 0, scale_ = 1;
     Wander slow_;  // this and the swings: of size one, the set gives the size

@@ -16,9 +16,9 @@ constexpr float quiet = 1e-15f;  // keeps recursive memories out of the denormal
 // Eight samples for eight lanes: sample s is 16-bit half s of the call.
 [[gnu::always_inline]] inline void spread(const Pair* word, Lanes& low, Lanes& high) {
     constexpr float scale = 1.0f / 32768;
+    const Packed halves[2] = {packed(word[0], word[1]), packed(word[2], word[3])};
     LaneInts whole;
-    packed(word[0], word[1], &whole);
-    packed(word[2], word[3], reinterpret_cast<char*>(&whole) + sizeof whole / 2);
+    std::memcpy(&whole, halves, sizeof whole);
     low = __builtin_convertvector((whole << 16) >> 16, Lanes) * scale;
     high = __builtin_convertvector(whole >> 16, Lanes) * scale;
 }

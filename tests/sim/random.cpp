@@ -56,6 +56,21 @@ TEST_CASE("normal draws, both kinds: Kolmogorov distance under the 0.1 % limit o
     CHECK(fourth / static_cast<double>(single.size()) == Approx(3.0).margin(4 * std::sqrt(96.0 / 40'000)));
 }
 
+TEST_CASE("a row of four draws is the four draws of its indices, at the ends of the table and past 2^32",
+          "[random]") {
+    int far_out = 0;
+    for (std::uint64_t n = 0; n < 20'000; ++n) {
+        const std::uint64_t first = (std::uint64_t{1} << 32) - 40'002 + 4 * n;
+        const auto row = sim::four_gaussians_in_a_row(Seed{13}, Stream::maternal_low, first);
+        for (std::uint64_t i = 0; i < 4; ++i) {
+            REQUIRE(row[i] == sim::four_gaussians(Seed{13}, Stream::maternal_low, first + i));
+            for (const double z : row[i]) far_out += std::fabs(z) > 3.0 ? 1 : 0;
+        }
+    }
+    // 320,000 draws, 0.27 % of them beyond three standard deviations (any table): 864, give or take 29.
+    CHECK(far_out == Approx(864).margin(4 * 29));
+}
+
 TEST_CASE("the table of normal quantiles lies within 0.001 of the quantile itself, tails included",
           "[random]") {
     for (std::uint64_t i = 0; i < 20'000; ++i) {
