@@ -45,7 +45,7 @@ BedsideScreen::BedsideScreen(std::unique_ptr<Session> session, engine::Store& st
     }
     bring_drafts_back();  // after the events: what was chosen since the last of them holds
     if (resumed && session_->counting())
-        tell(words("You were counting, and you still are. Stop, or count on."));
+        tell(words("You were counting. Time goes on from your last step: stop, and count anew."));
 }
 
 double BedsideScreen::draw_again_in_s() const {

@@ -351,8 +351,8 @@ void BedsideScreen::over_number(Frame& frame, Area at) {
     const Area box = number_box(frame, at);
     Area button = box.inside(frame.px(6));
     button.take_top(frame.px(40));
-    frame.touch("cover", button, false);
-    frame.touch("number", box, false);
+    frame.claim("cover", button);
+    frame.claim("number", box);
 }
 
 void BedsideScreen::doppler_number(Frame& frame, Area at) {

@@ -246,9 +246,10 @@ void DoorScreen::waiting(Frame& frame, Area at) {
                        Type::note, Tone::soft);
     } else {
         frame.one_line(words_part.take_top(frame.px(24)), interrupted_words(first));
-        frame.one_line(words_part.take_top(frame.px(20)),
-                       fmt::format(fmt::runtime(words("{}. Nothing was lost; time has stood still.")), title),
-                       Type::note, Tone::soft);
+        frame.one_line(
+            words_part.take_top(frame.px(20)),
+            fmt::format(fmt::runtime(words("{}. What you did is kept; time goes on from there.")), title),
+            Type::note, Tone::soft);
     }
     Area buttons{at.right() - frame.px(284), at.y + frame.px(12), frame.px(284), frame.px(48)};
     if (below) buttons = {at.x, words_part.y + frame.px(8), std::min(at.w, frame.px(300)), frame.px(44)};

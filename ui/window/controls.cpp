@@ -163,6 +163,13 @@ bool Frame::tick(std::string_view id, Area at, std::string_view says, bool& on) 
     return p.used;
 }
 
+void Frame::claim(std::string_view id, Area at) {
+    if (!inside_.input.went_down || inside_.pointer_taken || !inside_.over(id, at)) return;
+    inside_.active = id;
+    inside_.pointer_taken = true;
+    inside_.focus.put({}, false);
+}
+
 Touch Frame::touch(std::string_view id, Area at, bool takes_keyboard) {
     Touch t;
     t.x = inside_.input.x;

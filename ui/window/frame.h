@@ -100,6 +100,8 @@ public:
                       int most_digits = 3);
     bool text_field(std::string_view id, Area at, std::string& text, std::string_view hint = "",
                     std::size_t most_bytes = 24, bool many_lines = false);
+    // A press here is of `id`, drawn later, and not of what is drawn below it before that.
+    void claim(std::string_view id, Area at);
     // A place of the screen's own, with focus when `takes_keyboard`.
     Touch touch(std::string_view id, Area at, bool takes_keyboard = true);
     // A part that scrolls when `content_height` is more than the box; `draw` gets the box moved by the

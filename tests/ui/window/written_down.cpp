@@ -46,8 +46,8 @@ TEST_CASE("The pointer uncovers the Doppler's number, and neither that nor the n
     her.person.wait(1);
     REQUIRE(her.all(engine::Do::cover_display).size() == covered + 1);
     CHECK_FALSE(her.all(engine::Do::cover_display).back().covered);
-    const ui::Area number = her.window->where("number");
-    her.person.click_at(number.middle_x(), number.y + 12);
+    const ui::Area button = her.window->where("cover");
+    her.person.click_at(button.middle_x(), button.y - 20);  // the figures above it
     her.person.wait(1);
     CHECK(her.bedside->session().hold().x_cm == before.x_cm);
     CHECK(her.bedside->session().hold().y_cm == before.y_cm);
