@@ -18,7 +18,7 @@ struct Line {
 std::vector<Line> chart_lines(const Session& session) {
     std::vector<Line> lines;
     for (const engine::ChartLine& l : session.scenario().chart)
-        lines.push_back({fmt::format(fmt::runtime(words("\xE2\x88\x92{:.0f} min")), l.minutes_ago),
+        lines.push_back({fmt::format(fmt::runtime(words("\xE2\x80\x93{:.0f} min")), l.minutes_ago),
                          l.bpm > 0 ? fmt::format("{:.0f}", l.bpm) : "",
                          l.pulse_bpm > 0 ? fmt::format("{:.0f}", l.pulse_bpm) : "", l.remark});
     for (const engine::Event& e : session.events()) {
