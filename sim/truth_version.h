@@ -5,6 +5,6 @@
 namespace sim {
 
 // Raised whenever any course, beat, sample or score of the same input changes.
-inline constexpr int truth_version = 5;
+inline constexpr int truth_version = 6;
 
 }  // namespace sim

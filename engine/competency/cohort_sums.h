@@ -1,5 +1,5 @@
-// The part of a cohort's figures that looks at every counted window: whole-number sums, the same in any order of
-// the rows.
+// The part of a cohort's figures that looks at every counted window: whole-number sums, the same in any order
+// of the rows.
 #pragma once
 
 #include "engine/competency/cohort.h"

@@ -72,7 +72,7 @@ void Painter::stays_down(int b, AroundHeard& around) {
             }
             if (first == never || t.us - last > lost_touch_us) first = t.us;
             last = t.us;
-            if (!fall_heard_) fall_heard_ = t;
+            if (!fall_heard_ || t < *fall_heard_) fall_heard_ = t;  // of twins the earlier
             if (!around.stays_down && t.us - first >= sim::labour_time(protocol_.stays_down).us) {
                 around.stays_down = true;
                 around.stays_down_known = t;
@@ -80,7 +80,7 @@ void Painter::stays_down(int b, AroundHeard& around) {
         }
     if (const auto sure =
             heard_for(heard, protocol_.baseline_needs, [&](std::size_t k) { return heart_b.at(k).fallen; }))
-        fall_sure_ = *sure;
+        fall_sure_ = fall_sure_ ? std::min(*fall_sure_, *sure) : *sure;
     if (around.stays_down)
         know("stays_down", around.stays_down_known,
              fmt::format("A fall that had not come back after {:.0f} s.", protocol_.stays_down.value));

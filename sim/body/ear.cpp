@@ -207,12 +207,14 @@ EarLevels levels_without_hearts(const Ear& ear, const Patient& patient, const Ho
 void hear_hearts(EarLevels& levels, const Ear& ear, const Patient& patient, const CourseTick& now,
                  const Hold& hold) {
     if (ear.contact_db <= -120) return;
+    bool any_in_beam = false;
     for (int baby = 0; baby < patient.babies.size; ++baby) {
         if (!patient.babies[baby].heart_beats) continue;
         const Source source = baby == 0 ? Source::baby : Source::baby2;
         if (hold.instrument == Instrument::doppler) {
             const HeartEcho echo = echo_of_heart(patient, baby, now, hold);
-            levels.aim = std::max(baby == 0 ? 0.0 : levels.aim, echo.aim);
+            levels.aim = any_in_beam ? std::max(levels.aim, echo.aim) : echo.aim;
+            any_in_beam = true;
             put_level(levels, ear, source, echo.level.value);
         } else {
             const HeartAtSkin skin = heart_at_skin(patient, baby, now, hold.x_cm, hold.y_cm);

@@ -181,9 +181,9 @@ constexpr double most_away = 2;
 // drifting or not, median of three or five, hiss in band or white, 2 to 8 kHz, steady or uneven beats, fixed
 // or relative tolerance, some 400 combinations): 160 about 66/22, 180 72/19, 200 59/23, 220 44/27, 250 0/35.
 // One spell of half a minute scatters about these by 12 to 14, so a table of one such clip a rate, as the
-// other figures of that run are, may well look so. At 0.9 two things are therefore asked: the recipe's own run
-// on our beats, within three standard errors of both (up to 160, where the table stands above the recipe, ours
-// may stand above it too); and that the published row could be one spell of ours.
+// other figures of that run are, may well look so. At 0.9 two things are therefore asked: the recipe's own
+// run on our beats, within three standard errors of both (up to 160, where the table stands above the recipe,
+// ours may stand above it too); and that the published row could be one spell of ours.
 void check_rates(int seeds) {
     const std::vector<double> usual = {60.7, 83.4, 110.9, 141.3, 160.6};
     const auto usual_run = recipe_run(seeds, usual);

@@ -44,3 +44,16 @@ TEST_CASE("An upright beam and ten's logarithm are taken for what the sines and 
     CHECK(decibels(10) == 20);                           // by definition of the decibel
     CHECK(sum_db(0, 0) == Approx(3.0103).margin(1e-4));  // twice the power
 }
+
+TEST_CASE("The first twin's heart has stopped: how well the second is aimed at still counts, 3 cm beside it",
+          "[level]") {
+    Patient p = scene::quiet_labour();
+    p.babies.add(p.babies[0]);
+    p.babies[0].heart_beats = false;
+    const Hold hold = scene::hold_at(Instrument::doppler, 9, -7);
+    const CourseTick now{};
+    const EarLevels second = levels_through(ear_for(p, hold), p, now, hold);
+
+    CHECK(second.aim == echo_of_heart(p, 1, now, hold).aim);
+    CHECK(second.aim < 0.9);
+}

@@ -133,7 +133,7 @@ double draw_count_card(Canvas& canvas, Box box, const engine::ScoreSheet& sheet,
     if (series != nullptr)
         say(series_in_words(*series), note);
     else if (!window.judged)
-        say(words("Corrected later: shown, not judged."), note);
+        say(words("Shown, not judged: you counted again, or said it was not the baby."), note);
     if (window.followed == "mother")
         say(words("These beats were the mother's."), type(t, TypeScale::text, p.attention, true));
     y += draw_breakdown(canvas, {box.x, y, box.w, 0}, breakdown_lines(window), t) + t.px(6);

@@ -97,8 +97,10 @@ std::string act_timing(const engine::ActScore& act) {
 
 std::string what_mattered_most(const engine::ScoreSheet& sheet) {
     std::string says;
-    for (const std::string& missed : sheet.critical_missed)
-        says += (says.empty() ? "What mattered most: " : "; ") + missed;
+    for (const std::string& missed : sheet.critical_missed) {
+        const bool own_colon = missed.starts_with("not done: ") || missed.starts_with("too late: ");
+        says += (!says.empty() ? "; " : own_colon ? "What mattered most, " : "What mattered most: ") + missed;
+    }
     return says;
 }
 

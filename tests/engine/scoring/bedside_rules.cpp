@@ -6,6 +6,7 @@
 #include "made_labours.h"
 
 #include "engine/scoring/heard.h"
+#include "engine/scoring/situations.h"
 
 using namespace perfect;
 
@@ -223,4 +224,33 @@ TEST_CASE("Rule 15: from the end of the contraction on is enough; a minute later
         CHECK(around(0) == Around::slow_after_contraction);
         CHECK(around(20) == Around::not_listened);
     }
+}
+
+// Swapping the two changes nobody's danger. Under three minutes, so that neither stays down.
+TEST_CASE(
+    "Of twins who fall at 200 s and at 700 s the earlier fall is when she is known to lie flat, whoever fell",
+    "[rules][twins]") {
+    double known[2] = {0, 0};
+    for (int early : {0, 1}) {
+        Scenario s = plain_labour(20);
+        s.middle.mother.position = sim::Position::flat;
+        s.middle.babies.add(s.middle.babies[0]);
+        for (int twin : {0, 1}) {
+            sim::BabyEvent event;
+            event.kind = sim::BabyEvent::Kind::prolonged;
+            event.by = sim::BabyEvent::Brought_on_by::time;
+            event.at = sim::Seconds{twin == early ? 200.0 : 700.0};
+            event.depth = sim::Bpm{35};
+            event.length = sim::Seconds{150};
+            s.middle.babies[twin].events.add(event);
+        }
+        const Played run = untouched(s, sim::Seed{1});
+        const Picture seen =
+            picture_of(s, protocol_named("who-2018"), run, everything(s, run), {0}, {run.end.us + 1});
+        REQUIRE(seen.has("lying_flat"));
+        known[early] = seen.find("lying_flat")->from.seconds();
+    }
+    CHECK(known[0] == Approx(known[1]).margin(5));
+    CHECK(known[0] > 200);
+    CHECK(known[0] < 350);
 }
