@@ -108,7 +108,7 @@ TEST_CASE("Debrief: a critical act that was missed stands before the advice", "[
     REQUIRE(write_debrief(judged, place("grave.pdf")).ok());
     REQUIRE(std::system(("pdftotext -layout " + place("grave.pdf") + " " + place("grave.txt")).c_str()) == 0);
     const std::string text = bytes_of(place("grave.txt"));
-    const auto grave = text.find("What mattered most: not done: the first; not done: the second");
+    const auto grave = text.find("What mattered most, not done: the first; not done: the second");
     REQUIRE(grave != std::string::npos);
     CHECK(grave < text.find("Listen on."));
 }
