@@ -2,6 +2,8 @@
 
 #include "ui/terminal/input_output.h"
 
+#include <cmath>
+#include <cstdint>
 #include <fmt/format.h>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -11,11 +13,19 @@ namespace {
 
 using OrderedJson = nlohmann::ordered_json;
 
+// A number of people is 8, not 8.0; JSON knows one kind of number.
+OrderedJson number_json(double value) {
+    constexpr double largest_exact = 9007199254740992.0;  // 2^53
+    if (std::fabs(value) < largest_exact && value == std::floor(value))
+        return static_cast<std::int64_t>(value);
+    return value;
+}
+
 OrderedJson figures_json(const engine::Report& report) {
     OrderedJson out = OrderedJson::object(), absent = OrderedJson::object(), remarks = OrderedJson::array();
     for (const auto& [name, value] : report.lines()) {
         if (const auto* figure = std::get_if<engine::Figure>(&value)) {
-            out[name] = figure->known() ? OrderedJson(**figure) : OrderedJson();
+            out[name] = figure->known() ? number_json(**figure) : OrderedJson();
             if (!figure->known()) absent[name] = figure->why();
         } else if (const auto* words = std::get_if<std::string>(&value)) {
             if (name == "remark")
@@ -23,7 +33,8 @@ OrderedJson figures_json(const engine::Report& report) {
             else
                 out[name] = *words;
         } else if (const auto* numbers = std::get_if<std::vector<double>>(&value)) {
-            out[name] = *numbers;
+            out[name] = OrderedJson::array();
+            for (const double one : *numbers) out[name].push_back(number_json(one));
         } else if (const auto* names = std::get_if<std::vector<std::string>>(&value)) {
             out[name] = *names;
         } else if (const auto* part = std::get_if<std::shared_ptr<engine::Report>>(&value)) {
