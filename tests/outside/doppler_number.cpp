@@ -179,7 +179,7 @@ constexpr double most_away = 2;
 // 220 45/26, 250 0/51. At 0.9 it has >= 93 / <= 7, 61/38, 55/33, 16/38, 0/44. No reading of its recipe gives
 // the second row as an average (two or four poles, order of the low pass, sizes a beat or an event, aim
 // drifting or not, median of three or five, hiss in band or white, 2 to 8 kHz, steady or uneven beats, fixed
-// or relative tolerance, some 400 combinations): 160 about 66/22, 180 72/19, 200 59/23, 220 44/27, 250 0/35.
+// or relative tolerance, some 320 combinations): 160 about 66/22, 180 72/19, 200 59/23, 220 44/27, 250 0/35.
 // One spell of half a minute scatters about these by 12 to 14, so a table of one such clip a rate, as the
 // other figures of that run are, may well look so. At 0.9 two things are therefore asked: the recipe's own
 // run on our beats, within three standard errors of both (up to 160, where the table stands above the recipe,
