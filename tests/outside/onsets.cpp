@@ -152,7 +152,8 @@ TEST_CASE("aubio in white noise, eight more seeds: every sound at 12 dB, the pub
         CAPTURE(row.bpm, at_12.true_ones, at_12.matched, at_6.matched);
         CHECK(at_12.true_ones > 8 * 50);
         CHECK(at_12.matched == at_12.true_ones);
-        CHECK(at_6.matched >= std::min(row.at_6_db, 0.99) * at_6.true_ones);
+        // Of 60 sounds in one run none was missed at 60 bpm; one of our 466 in eight runs is.
+        CHECK(at_6.matched >= (row.bpm < 100 ? 0.997 : row.at_6_db) * at_6.true_ones);
     }
 }
 

@@ -201,4 +201,32 @@ inline std::unique_ptr<ui::Window> window(int width, int height, double text_siz
     return opened;
 }
 
+// Somebody who has just sat down with her; nothing is done yet.
+struct AtHer {
+    Place place;
+    ui::SoundDevice device{ui::SoundDevice::Without::device};
+    std::unique_ptr<ui::Window> window = driver::window(1280, 800, 1.0);
+    Person person{*window, device};
+    std::unique_ptr<ui::BedsideScreen> bedside;
+
+    explicit AtHer(const char* name, const char* scenario = "c01") : place(name) {
+        ui::DoorWish wish;
+        wish.person = "C-7";
+        wish.scenario = ui::scenario_path(scenario);
+        wish.protocol = ui::protocol_path("");
+        auto session = ui::sit_down(wish, device, *place.store, *place.journal);
+        REQUIRE(session.ok());
+        bedside = std::make_unique<ui::BedsideScreen>(std::move(session).value(), *place.store, false);
+        person.at(*bedside);
+        person.wait(1);
+    }
+
+    std::vector<engine::Event> all(engine::Do what) const {
+        std::vector<engine::Event> list;
+        for (const engine::Event& e : bedside->session().events())
+            if (e.what == what) list.push_back(e);
+        return list;
+    }
+};
+
 }  // namespace driver

@@ -145,30 +145,20 @@ TEST_CASE("After anything done the window shows what a whole frame shows, pixel 
 TEST_CASE(
     "A fifth of a second at the bedside renders less than a fiftieth of the window, an unmoved page nothing",
     "[parts]") {
-    driver::Place place("fifth");
-    ui::SoundDevice device(ui::SoundDevice::Without::device);
-    auto window = driver::window(1280, 800, 1.0);
-    ui::DoorWish wish;
-    wish.person = "A-014";
-    wish.protocol = ui::protocol_path("");
-    wish.scenario = ui::scenario_path("c01");
-    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
-    REQUIRE(session.ok());
-    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
-    driver::Person person(*window, device);
-    person.at(bedside);
-    person.wait(1);
+    driver::AtHer her("fifth");
+    driver::Person& person = her.person;
+    ui::BedsideScreen& bedside = *her.bedside;
     int moved = 0;
     for (int i = 0; i < 20; ++i) {
         person.wait(0.1);
-        CHECK(window->share_rendered() < 0.02);
-        if (window->share_rendered() > 0) ++moved;
+        CHECK(her.window->share_rendered() < 0.02);
+        if (her.window->share_rendered() > 0) ++moved;
     }
     CHECK(moved >= 9);  // two seconds, five steps each
     CHECK(moved <= 11);
-    window->step(bedside);
-    CHECK(window->share_rendered() == 0);
-    window->always_whole(true);
-    window->step(bedside);
-    CHECK(window->share_rendered() == 1);
+    her.window->step(bedside);
+    CHECK(her.window->share_rendered() == 0);
+    her.window->always_whole(true);
+    her.window->step(bedside);
+    CHECK(her.window->share_rendered() == 1);
 }

@@ -159,19 +159,9 @@ TEST_CASE("Lean, hands on the belly, by ear beside her pulse and tapping come ba
 }
 
 TEST_CASE("A blank typed beside a number does not wipe it out; asked twice a new count starts", "[drafts]") {
-    driver::Place place("blank");
-    ui::SoundDevice device(ui::SoundDevice::Without::device);
-    auto window = driver::window(1280, 800, 1.0);
-    driver::Person person(*window, device);
-    ui::DoorWish wish;
-    wish.person = "C-6";
-    wish.scenario = ui::scenario_path("c01");
-    wish.protocol = ui::protocol_path("");
-    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
-    REQUIRE(session.ok());
-    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
-    person.at(bedside);
-    person.wait(1);
+    driver::AtHer her("blank");
+    driver::Person& person = her.person;
+    ui::BedsideScreen& bedside = *her.bedside;
     person.key('1');
     person.key('i');
     person.key(SDLK_RETURN);
@@ -202,30 +192,14 @@ TEST_CASE("A blank typed beside a number does not wipe it out; asked twice a new
     CHECK_FALSE(bedside.session().counting());
     person.key(SDLK_SPACE);
     CHECK(bedside.session().counting());
-    device.stop();
 }
 
 TEST_CASE("Contractions of 999 s or 99 in ten minutes are refused on the page; 45 s and 3 are taken",
           "[drafts]") {
-    driver::Place place("too-long");
-    ui::SoundDevice device(ui::SoundDevice::Without::device);
-    auto window = driver::window(1280, 800, 1.0);
-    driver::Person person(*window, device);
-    ui::DoorWish wish;
-    wish.person = "C-5";
-    wish.scenario = ui::scenario_path("c01");
-    wish.protocol = ui::protocol_path("");
-    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
-    REQUIRE(session.ok());
-    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
-    person.at(bedside);
-    person.wait(1);
-    const auto reports = [&bedside] {
-        std::vector<engine::Event> list;
-        for (const engine::Event& e : bedside.session().events())
-            if (e.what == engine::Do::report_contractions) list.push_back(e);
-        return list;
-    };
+    driver::AtHer her("too-long");
+    driver::Person& person = her.person;
+    ui::BedsideScreen& bedside = *her.bedside;
+    const auto reports = [&her] { return her.all(engine::Do::report_contractions); };
     person.key('w');
     person.tab_to("write/length");
     person.type("999");
@@ -259,19 +233,9 @@ TEST_CASE("Contractions of 999 s or 99 in ten minutes are refused on the page; 4
 
 TEST_CASE("A referral note that was sent is not called unsent when she is left; one typed since then is",
           "[drafts]") {
-    driver::Place place("referral-sent");
-    ui::SoundDevice device(ui::SoundDevice::Without::device);
-    auto window = driver::window(1280, 800, 1.0);
-    driver::Person person(*window, device);
-    ui::DoorWish wish;
-    wish.person = "C-6";
-    wish.scenario = ui::scenario_path("c01");
-    wish.protocol = ui::protocol_path("");
-    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
-    REQUIRE(session.ok());
-    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
-    person.at(bedside);
-    person.wait(1);
+    driver::AtHer her("referral-sent");
+    driver::Person& person = her.person;
+    ui::BedsideScreen& bedside = *her.bedside;
     person.key('w');
     person.tab_to("write/situation");
     person.type("FHR 98");

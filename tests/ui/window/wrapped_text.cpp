@@ -119,26 +119,16 @@ TEST_CASE("Twenty thousand random edits at random places leave the note as an ed
 }
 
 TEST_CASE("A long note typed into its box is broken on screen and kept without the breaks", "[wrapped]") {
-    driver::Place place("wrapped");
-    ui::SoundDevice device(ui::SoundDevice::Without::device);
-    auto window = driver::window(1280, 800, 1.0);
-    driver::Person person(*window, device);
-    ui::DoorWish wish;
-    wish.person = "C-4";
-    wish.scenario = ui::scenario_path("c01");
-    wish.protocol = ui::protocol_path("");
-    auto session = ui::sit_down(wish, device, *place.store, *place.journal);
-    REQUIRE(session.ok());
-    ui::BedsideScreen bedside(std::move(session).value(), *place.store, false);
-    person.at(bedside);
-    person.wait(1);
+    driver::AtHer her("wrapped");
+    driver::Person& person = her.person;
+    ui::BedsideScreen& bedside = *her.bedside;
     person.key('w');
     person.tab_to("write/note");
     const std::string says =
         "heart 98 after each of the three contractions, slow to come back; she lies on her left, "
         "Aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa h";
     for (std::size_t i = 0; i < says.size(); i += 10) person.type(says.substr(i, 10));
-    window->screenshot(std::string(FULLMINUTE_BINARY_DIR) + "/screens/note-wrapped.png");
+    her.window->screenshot(std::string(FULLMINUTE_BINARY_DIR) + "/screens/note-wrapped.png");
     person.key(SDLK_HOME);  // of the last line, which is "aa... h": the word was broken
     person.type("X");
     person.key(SDLK_BACKSPACE);
@@ -152,6 +142,6 @@ TEST_CASE("A long note typed into its box is broken on screen and kept without t
     for (const engine::Event& e : bedside.session().events())
         if (e.what == engine::Do::note) kept = e.text;
     CHECK(kept == says);
-    CHECK(window->focused() == "write/keep_note");
-    device.stop();
+    CHECK(her.window->focused() == "write/keep_note");
+    her.device.stop();
 }

@@ -3,35 +3,13 @@
 
 namespace {
 
-// At her bedside, the Doppler placed and nothing else done.
-struct AtHer {
-    driver::Place place;
-    ui::SoundDevice device{ui::SoundDevice::Without::device};
-    std::unique_ptr<ui::Window> window = driver::window(1280, 800, 1.0);
-    driver::Person person{*window, device};
-    std::unique_ptr<ui::BedsideScreen> bedside;
-
-    AtHer(const char* name, const char* scenario) : place(name) {
-        ui::DoorWish wish;
-        wish.person = "C-7";
-        wish.scenario = ui::scenario_path(scenario);
-        wish.protocol = ui::protocol_path("");
-        auto session = ui::sit_down(wish, device, *place.store, *place.journal);
-        REQUIRE(session.ok());
-        bedside = std::make_unique<ui::BedsideScreen>(std::move(session).value(), *place.store, false);
-        person.at(*bedside);
-        person.wait(1);
+// The Doppler placed and nothing else done.
+struct AtHer : driver::AtHer {
+    AtHer(const char* name, const char* scenario) : driver::AtHer(name, scenario) {
         person.key('1');
         person.key(SDLK_RETURN);
         person.wait(1);
         REQUIRE(bedside->session().hold().placed);
-    }
-
-    std::vector<engine::Event> all(engine::Do what) {
-        std::vector<engine::Event> list;
-        for (const engine::Event& e : bedside->session().events())
-            if (e.what == what) list.push_back(e);
-        return list;
     }
 };
 
