@@ -39,6 +39,7 @@ void analyse_items(const Answers& answers, Cohort& found) {
         if (found.by_item[i].n > 0) used.push_back(i);
     std::vector<std::int32_t> right(answers.width), totals_of_right(answers.width);
     AnswerSums sums;
+    std::size_t firsts = 0;
     for (std::size_t p = 0; p < answers.persons; ++p) {
         const std::uint8_t* row = answers.all.data() + p * answers.width;
         std::int32_t done = 0, total = 0;
@@ -48,6 +49,7 @@ void analyse_items(const Answers& answers, Cohort& found) {
             done += sum_of_bytes(word & every_byte * Answers::given);
             total += sum_of_bytes(word >> 1 & every_byte);
         }
+        firsts += static_cast<std::size_t>(done);
         if (done == 0) continue;
         if (static_cast<std::size_t>(done) < used.size()) {
             ++found.persons_with_gaps;
@@ -67,6 +69,7 @@ void analyse_items(const Answers& answers, Cohort& found) {
         sums.right.push_back(right[i]);
         sums.totals_of_right.push_back(totals_of_right[i]);
     }
+    found.repeats = found.rows - found.no_reading - found.not_judged - firsts;
     found.items = item_analysis(sums);
     if (sums.persons == 0) found.items_remark = "nobody answered every item";
 }
@@ -95,7 +98,6 @@ Cohort cohort_of(const CountColumns& c, const CohortAsked& asked) {
     found.rows = c.person.size();
     found.no_reading = sums.no_reading;
     found.not_judged = sums.not_judged;
-    found.repeats = sums.repeats;
     found.methods_s = sums.methods_s;
     found.instruments = sums.instruments;
     found.modes = sums.modes;

@@ -55,7 +55,8 @@ struct Cohort {
     std::size_t persons_with_gaps = 0;                     // left out of `items`
     std::string items_remark;                              // why there is no item analysis; may be empty
 };
-// Columns of `counts` other than person, item, plan_s, true_mbpm and written_mbpm may be empty: not known.
+// Columns of `counts` other than person, item, plan_s, true_mbpm and written_mbpm may be empty: not known. So
+// may `people` and `items`; where they are not, no number may lie beyond them.
 Cohort cohort_of(const CountColumns& counts, const CohortAsked& asked = {});
 
 }  // namespace engine

@@ -1,10 +1,12 @@
 #include "engine/competency/cohort_sums.h"
 
+#include "engine/competency/numbered.h"
+#include "sim/two_copies.h"
+
 #include <cassert>
 #include <cmath>
 #include <cstdlib>
 #include <cstring>
-#include <type_traits>
 
 namespace engine {
 namespace {
@@ -14,47 +16,11 @@ constexpr double right_beats = 2, right_bpm = 5;
 
 std::int32_t in_mbpm(double bpm) { return static_cast<std::int32_t>(std::floor(bpm * 1000 + 0.5)); }
 
-// Values of a column as numbers 0, 1, ... in rising order; all below 0 are -1. Looked up by the value's bits,
-// so that no sign has to be asked a million times.
-template <typename Number>
-class Numbered {
-public:
-    explicit Numbered(const std::vector<Number>& column) : place_(std::size_t{1} << 8 * sizeof(Number)) {
-        std::vector<char> there(place_.size());
-        if (column.empty()) there[bits(-1)] = 1;
-        // One value throughout is the commonest column: comparing it with itself, moved by one, is quicker
-        // than marking.
-        const bool one = std::equal(column.begin() + !column.empty(), column.end(), column.begin());
-        const Number* until = column.data() + (one ? std::min<std::size_t>(1, column.size()) : column.size());
-        for (const Number* v = column.data(); v != until; ++v) there[bits(*v)] = 1;
-        const std::size_t below_zero = place_.size() / 2;
-        if (std::find(there.begin() + static_cast<std::ptrdiff_t>(below_zero), there.end(), 1) != there.end())
-            values.push_back(-1);
-        for (std::size_t v = 0; v < below_zero; ++v)
-            if (there[v]) {
-                place_[v] = static_cast<std::uint16_t>(values.size());
-                values.push_back(static_cast<int>(v));
-            }
-    }
-    std::size_t size() const { return values.size(); }
-    std::uint32_t of(Number value) const { return place_[bits(value)]; }
-    std::vector<int> values;
-
-private:
-    static std::size_t bits(int value) { return static_cast<std::make_unsigned_t<Number>>(value); }
-    std::vector<std::uint16_t> place_;
-};
-
-// One more than the largest. Compared with their signs, four at a time: no number reaches 2^31.
-std::size_t numbers_used(const std::vector<std::uint32_t>& column) {
-    std::int32_t largest = -1;
-    for (const std::uint32_t v : column) largest = std::max(largest, static_cast<std::int32_t>(v));
-    return static_cast<std::size_t>(largest + 1);
+// How many numbers a column of them may use: as many as there are names, if these are known.
+std::size_t numbers_used(const std::vector<std::uint32_t>& column, const std::vector<std::string>& names) {
+    if (!names.empty()) return names.size();
+    return column.empty() ? 0 : *std::max_element(column.begin(), column.end()) + std::size_t{1};
 }
-
-// Rows are taken in stretches that stay near the processor, one short loop a figure: a single loop over
-// everything runs out of registers and takes half as long again.
-constexpr std::size_t most_rows = 2048;
 
 // Rows that count, side by side; a missing column is null.
 struct Stretch {
@@ -139,20 +105,48 @@ private:
     std::array<std::int8_t, most_rows> instrument_, mode_, task_, true_class_, said_class_;
 };
 
-// One more axis of the table of sums: the place of each row's value, `apart` cells apart. A missing column
-// is one place.
-template <typename Number>
-void add_axis(std::uint32_t* cell, const Number* values, std::size_t n, const Numbered<Number>& numbered,
-              std::size_t apart) {
-    if (values == nullptr || numbered.size() == 1) return;
-    for (std::size_t i = 0; i < n; ++i) cell[i] += static_cast<std::uint32_t>(apart) * numbered.of(values[i]);
-}
+// How the table of sums is laid out: band, method, instrument, mode and task, the last one fastest.
+struct Axes {
+    Numbered<std::int16_t> methods;
+    Numbered<std::int8_t> instruments, modes, tasks;
+    std::size_t of_a_mode, of_an_instrument, of_a_method, of_a_band;  // cells
 
-// Rows of one person stand together as a rule.
+    explicit Axes(const CountColumns& c)
+        : methods(c.plan_s),
+          instruments(c.instrument),
+          modes(c.mode),
+          tasks(c.task),
+          of_a_mode(tasks.size()),
+          of_an_instrument(modes.size() * of_a_mode),
+          of_a_method(instruments.size() * of_an_instrument),
+          of_a_band(methods.size() * of_a_method) {}
+};
+
+// Thousandths of a bpm; how far off a right answer may be by cell of the table of sums.
+struct Limits {
+    std::int32_t low, high, within;
+    std::vector<std::int32_t> tolerance;
+
+    Limits(const CohortAsked& asked, const Axes& axes)
+        : low(in_mbpm(asked.low_bpm)),
+          high(in_mbpm(asked.high_bpm)),
+          within(in_mbpm(asked.within_bpm)),
+          tolerance(3 * axes.of_a_band) {
+        for (std::size_t cell = 0; cell < tolerance.size(); ++cell) {
+            const int s = axes.methods.values[cell / axes.of_a_method % axes.methods.size()];
+            tolerance[cell] = in_mbpm(s > 0 ? std::max(right_beats * 60 / s, right_bpm) : right_bpm);
+        }
+    }
+};
+
+// Rows of one person stand together as a rule. Their answers will be written soon: fetched meanwhile.
 void add_errors(std::vector<ErrorTotals>& of, const std::uint32_t* whose, const std::int32_t* error,
-                std::size_t n) {
+                std::size_t n, const Answers& answers) {
     for (std::size_t i = 0; i < n;) {
         const std::uint32_t one = whose[i];
+        assert(one < of.size());
+        for (std::size_t at = 0; at < answers.width; at += 64)
+            __builtin_prefetch(answers.all.data() + one * answers.width + at, 1);
         ErrorTotals run;
         for (; i < n && whose[i] == one; ++i) run.add(error[i]);
         ErrorTotals& into = of[one];
@@ -160,21 +154,21 @@ void add_errors(std::vector<ErrorTotals>& of, const std::uint32_t* whose, const 
     }
 }
 
-// How many answers came again to an item answered before.
-std::size_t answer(Answers& answers, const Stretch& s, const std::int32_t* error, const std::uint32_t* cell,
-                   const std::vector<std::int32_t>& tolerance) {
+// The first of a person to an item stays.
+void answer(Answers& answers, const Stretch& s, const std::int32_t* error, const std::uint32_t* cell,
+            const std::vector<std::int32_t>& tolerance) {
+    std::array<std::uint8_t, most_rows> is;
+    const std::int32_t* most = tolerance.data();
+    for (std::size_t i = 0; i < s.n; ++i)
+        is[i] = Answers::given | (std::abs(error[i]) <= most[cell[i]] ? Answers::right : std::uint8_t{0});
     std::uint8_t* all = answers.all.data();
     const std::size_t width = answers.width, n = s.n;
     const std::uint32_t *person = s.person, *item = s.item;
-    const std::int32_t* most = tolerance.data();
-    std::size_t again = 0;
     for (std::size_t i = 0; i < n; ++i) {
         std::uint8_t& one = all[person[i] * width + item[i]];
-        const bool first = one == 0, right = std::abs(error[i]) <= most[cell[i]];
-        again += !first;  // sums, no branches: right or wrong cannot be foreseen
-        one = static_cast<std::uint8_t>(one | first * (Answers::given | right * Answers::right));
+        // no branch: right or wrong cannot be foreseen
+        one = static_cast<std::uint8_t>(one | (is[i] & ((one & Answers::given) - 1)));
     }
-    return again;
 }
 
 // Two tables, taken in turn: most rows have the same pair, and a sum waits for the one before it.
@@ -197,59 +191,56 @@ private:
     std::array<std::array<std::int64_t, rate_classes * rate_classes>, 2> turns_{};
 };
 
+// One short loop a figure: a single loop over everything runs out of registers and takes half as long again.
+SIM_TWO_COPIES void add_stretch(CohortSums& found, ClassTable& classes, const Stretch& s, const Axes& axes,
+                                const Limits& limits) {
+    std::array<std::int32_t, most_rows> error;
+    std::array<std::uint32_t, most_rows> cell;
+    const std::int32_t low = limits.low, high = limits.high, within = limits.within;
+    const auto of_a_band = static_cast<std::uint32_t>(axes.of_a_band);
+    for (std::size_t i = 0; i < s.n; ++i) {
+        error[i] = s.reading[i] - s.truth[i];
+        cell[i] = of_a_band * (static_cast<std::uint32_t>(s.truth[i] >= low) +
+                               static_cast<std::uint32_t>(s.truth[i] > high));
+    }
+    axes.methods.add_places(cell.data(), s.plan_s, s.n, axes.of_a_method);
+    axes.instruments.add_places(cell.data(), s.instrument, s.n, axes.of_an_instrument);
+    axes.modes.add_places(cell.data(), s.mode, s.n, axes.of_a_mode);
+    axes.tasks.add_places(cell.data(), s.task, s.n, 1);
+    for (std::size_t i = 0; i < s.n; ++i) found.joint[cell[i]].add(s.truth[i], error[i], within);
+    add_errors(found.by_person, s.person, error.data(), s.n, found.answers);
+    for (std::size_t i = 0; i < s.n; ++i) found.by_item[s.item[i]].add(error[i]);
+    classes.add(s.true_class, s.said_class, s.n);
+    if (found.answers.persons > 0) answer(found.answers, s, error.data(), cell.data(), limits.tolerance);
+}
+
 }  // namespace
 
 CohortSums cohort_sums(const CountColumns& c, const CohortAsked& asked) {
     const std::size_t rows = c.person.size();
     assert(c.item.size() == rows && c.plan_s.size() == rows && c.true_mbpm.size() == rows &&
            c.written_mbpm.size() == rows && rows <= 0xffff'ffffU);
-    const Numbered methods(c.plan_s);
-    const Numbered instruments(c.instrument), modes(c.mode), tasks(c.task);
-    const std::size_t persons = numbers_used(c.person), items = numbers_used(c.item);
-    const std::size_t of_a_mode = tasks.size(), of_an_instrument = modes.size() * of_a_mode,
-                      of_a_method = instruments.size() * of_an_instrument,
-                      of_a_band = methods.size() * of_a_method;
-    const std::int32_t low = in_mbpm(asked.low_bpm), high = in_mbpm(asked.high_bpm),
-                       within = in_mbpm(asked.within_bpm);
-    std::vector<std::int32_t> tolerance(3 * of_a_band);  // by cell of the table of sums
-    for (std::size_t cell = 0; cell < tolerance.size(); ++cell) {
-        const int s = methods.values[cell / of_a_method % methods.size()];
-        tolerance[cell] = in_mbpm(s > 0 ? std::max(right_beats * 60 / s, right_bpm) : right_bpm);
-    }
+    const Axes axes(c);
+    const Limits limits(asked, axes);
+    const std::size_t persons = numbers_used(c.person, c.people), items = numbers_used(c.item, c.items);
 
     CohortSums found;
-    found.joint.resize(3 * of_a_band);
+    found.joint.resize(limits.tolerance.size());
     found.by_person.resize(persons);
     found.by_item.resize(items);
     if (persons > 0 && items <= most_answers / persons) found.answers = Answers(persons, items);
     ClassTable classes;
     Picked picked;
-    std::array<std::int32_t, most_rows> error;
-    std::array<std::uint32_t, most_rows> cell;
     for (std::size_t from = 0; from < rows; from += most_rows) {
         const std::size_t to = std::min(rows, from + most_rows);
         const Stretch s = all_count(c, from, to) ? in_place(c, from, to) : picked.of(c, from, to, found);
-        for (std::size_t i = 0; i < s.n; ++i) {
-            error[i] = s.reading[i] - s.truth[i];
-            cell[i] = static_cast<std::uint32_t>(of_a_band) * (static_cast<std::uint32_t>(s.truth[i] >= low) +
-                                                               static_cast<std::uint32_t>(s.truth[i] > high));
-        }
-        add_axis(cell.data(), s.plan_s, s.n, methods, of_a_method);
-        add_axis(cell.data(), s.instrument, s.n, instruments, of_an_instrument);
-        add_axis(cell.data(), s.mode, s.n, modes, of_a_mode);
-        add_axis(cell.data(), s.task, s.n, tasks, 1);
-        for (std::size_t i = 0; i < s.n; ++i) found.joint[cell[i]].add(s.truth[i], error[i], within);
-        add_errors(found.by_person, s.person, error.data(), s.n);
-        for (std::size_t i = 0; i < s.n; ++i) found.by_item[s.item[i]].add(error[i]);
-        classes.add(s.true_class, s.said_class, s.n);
-        if (found.answers.persons > 0)
-            found.repeats += answer(found.answers, s, error.data(), cell.data(), tolerance);
+        add_stretch(found, classes, s, axes, limits);
     }
     found.classes = classes.sum();
-    found.methods_s = methods.values;
-    found.instruments = instruments.values;
-    found.modes = modes.values;
-    found.tasks = tasks.values;
+    found.methods_s = axes.methods.values;
+    found.instruments = axes.instruments.values;
+    found.modes = axes.modes.values;
+    found.tasks = axes.tasks.values;
     return found;
 }
 

@@ -57,8 +57,9 @@ struct CohortSums {
     std::vector<ErrorTotals> by_person, by_item;                      // by their numbers in the columns
     std::array<std::int64_t, rate_classes * rate_classes> classes{};  // true x said
     Answers answers;  // the first of each person to each item; nobody's where the table would be too large
-    std::size_t no_reading = 0, not_judged = 0, repeats = 0;
+    std::size_t no_reading = 0, not_judged = 0;
 };
+// See `cohort_of`.
 CohortSums cohort_sums(const CountColumns& counts, const CohortAsked& asked);
 
 }  // namespace engine

@@ -41,8 +41,9 @@ struct CountColumns {
     std::vector<std::int8_t> settled_class;
     std::vector<std::int8_t> said_class;  // the decision that rests on this count
 
-    std::vector<std::string> items;   // scenario ids; [0] is empty, numbers run from 1
-    std::vector<std::string> people;  // codes as first typed; [0] is empty
+    // From a store numbers run from 1 and [0] is empty; from a table they run from 0.
+    std::vector<std::string> items;   // scenario ids
+    std::vector<std::string> people;  // codes as first typed
 
     std::size_t rows() const { return attempt.size(); }
 };

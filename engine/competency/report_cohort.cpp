@@ -81,7 +81,9 @@ Outcome<CountColumns> columns_of(Table& t) {
         return t.columns[static_cast<std::size_t>(&t[name] - t.columns.data())];
     };
     c.person = std::move(column("who").words);
+    c.people = std::move(column("who").names);
     c.item = std::move(column("item").words);
+    c.items = std::move(column("item").names);
     c.true_mbpm = std::move(column("truth").thousandths);
     c.written_mbpm = std::move(column("typed").thousandths);
     if (const Column* plan = t.find("window_s"); plan != nullptr) {
@@ -162,14 +164,14 @@ Outcome<Report> cohort_report(const FiguresAsked& asked, Table& t) {
     Report::Rows rows;
     for (std::size_t i = 0; i < c.analysed.size() && by("item"); ++i) {
         const auto item = static_cast<std::size_t>(c.analysed[i]);
-        Report one = figures_report(t["item"].names[item], c.by_item[item]);
+        Report one = figures_report(columns->items[item], c.by_item[item]);
         one.put("difficulty", c.items.items[i].difficulty).put("with_rest", c.items.items[i].with_rest);
         rows.push_back(one.remark(c.items.items[i].remark));
     }
     if (by("item")) r.rows("by_item", std::move(rows));
     rows.clear();
     for (std::size_t p = 0; p < c.by_person.size() && by("who"); ++p)
-        rows.push_back(figures_report(t["who"].names[p], c.by_person[p]));
+        rows.push_back(figures_report(columns->people[p], c.by_person[p]));
     if (by("who")) r.rows("by_who", std::move(rows));
     return r;
 }

@@ -2,6 +2,7 @@
 
 #include "sim/dice_lanes.h"
 #include "sim/sound/level.h"
+#include "sim/two_copies.h"
 
 #include <cmath>
 #include <cstring>
@@ -100,20 +101,6 @@ constexpr float quiet = 1e-15f;  // keeps recursive memories out of the denormal
     }
     mix.assist_follows = follows;
 }
-
-// A second copy for AVX2, chosen when the program starts: same bits, half as long again as fast. Not with
-// sanitisers, whose start-up does not like the choosing.
-#if defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
-#define SIM_ONE_COPY
-#endif
-#endif
-#if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__) && \
-    !defined(SIM_ONE_COPY)
-#define SIM_TWO_COPIES __attribute__((target_clones("default", "avx2")))
-#else
-#define SIM_TWO_COPIES
-#endif
 
 SIM_TWO_COPIES void tick(Mix& mix, const TickPlan& plan, float* out) {
     Lanes noise[n16];

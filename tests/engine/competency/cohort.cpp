@@ -192,3 +192,35 @@ TEST_CASE("two tasks at two modes stand apart: errors of 1 and 2, of 3 and 4", "
     CHECK(value(c.by_mode[1].bias_bpm()) == near(3.5));
     CHECK(value(c.all.bias_bpm()) == near(2.5));
 }
+
+TEST_CASE("10,000 rows, 12 lengths met one after another, each off by its own 1 to 12 bpm: each stands apart",
+          "[cohort]") {
+    constexpr std::array<int, 12> lengths{6, 10, 12, 15, 20, 30, 45, 60, 90, 120, 300, 600};
+    Rows rows;
+    std::array<int, lengths.size()> n_of{};
+    for (int i = 0; i < 10'000; ++i) {
+        // one more every 900 rows, the last of them without a length; instruments 0 to 5 and none
+        const int newest = std::min(i / 900, 11), which = i * 7 % (newest + 1);
+        ++n_of[static_cast<std::size_t>(which)];
+        rows.add(i / 100, i % 50, 140, 141 + which,
+                 which == 11 ? -4 : lengths[static_cast<std::size_t>(which)]);
+        rows.columns.instrument.push_back(static_cast<std::int8_t>(which % 7 - 1));
+    }
+    rows.columns.people.assign(101, "A");  // number 100 counted nothing
+    rows.columns.items.assign(50, "c");
+    const Cohort c = cohort_of(rows.columns);  // means by hand
+    REQUIRE(c.methods_s == std::vector<int>{-1, 6, 10, 12, 15, 20, 30, 45, 60, 90, 120, 300});
+    for (std::size_t m = 0; m < 12; ++m) {
+        const std::size_t which = m == 0 ? 11 : m - 1;
+        CAPTURE(m);
+        CHECK(c.by_method[m].n() == static_cast<std::size_t>(n_of[which]));
+        CHECK(value(c.by_method[m].bias_bpm()) == near(1 + static_cast<double>(which)));
+    }
+    REQUIRE(c.instruments == std::vector<int>{-1, 0, 1, 2, 3, 4, 5});
+    CHECK(c.by_instrument[6].n() == static_cast<std::size_t>(n_of[6]));
+    CHECK(value(c.by_instrument[6].bias_bpm()) == near(7));
+    CHECK(c.by_person.size() == 101);
+    CHECK(c.by_person[100].n == 0);
+    CHECK(c.repeats == 5'000);  // each of 100 people met 50 items twice
+    CHECK(c.items.whole.persons == 100);
+}
