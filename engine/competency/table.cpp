@@ -1,6 +1,8 @@
 #include "engine/competency/table.h"
 
 #include "engine/competency/cells.h"
+#include "engine/competency/plain_rows.h"
+#include "engine/competency/word_list.h"
 
 #include <algorithm>
 #include <cassert>
@@ -8,6 +10,7 @@
 #include <cstdio>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <sys/mman.h>
 #include <utility>
 
@@ -35,13 +38,6 @@ std::string quoted(std::string_view cell) {
     if (cell.empty()) return "nothing";
     return "`" + std::string(cell.substr(0, 40)) + (cell.size() > 40 ? "..." : "") + "`";
 }
-
-// Where a cell of a line goes; no column = not asked for.
-struct CellPlace {
-    Column* column = nullptr;
-    const ColumnRule* rule = nullptr;
-    WordList* list = nullptr;  // of a word column
-};
 
 struct Reading {
     Table table;
@@ -117,13 +113,6 @@ bool is_whole(double value) {  // rules keep numbers inside 1e12
 void read_number(CellReader& cells, Reading& r, const CellPlace& place) {
     const ColumnRule& rule = *place.rule;
     const char* from = cells.at;
-    if (std::int32_t found = 0; rule.kept == Kept::thousandths && cells.thousandths(found)) {
-        if (found >= rule.least * 1000 && found <= rule.most * 1000 && (!rule.whole || found % 1000 == 0)) {
-            place.column->thousandths.push_back(found);
-            return;
-        }
-        cells.at = from;
-    }
     double value = 0;
     bool read = cells.number(value);
     if (!read && cells.at != cells.end && *cells.at == '"') {
@@ -146,10 +135,6 @@ void read_number(CellReader& cells, Reading& r, const CellPlace& place) {
 }
 
 void read_word(CellReader& cells, Reading& r, const CellPlace& place) {
-    if (unsigned number = 0; place.list->follows(cells, number)) {
-        place.column->words.push_back(number);
-        return;
-    }
     std::string_view cell;
     const char* from = cells.at;
     r.quotes = r.quotes || (from != cells.end && *from == '"');
@@ -159,6 +144,17 @@ void read_word(CellReader& cells, Reading& r, const CellPlace& place) {
         cell = "?";
     }
     place.column->words.push_back(place.list->number_of(cell));
+}
+
+// Rows of one line each, from `line` on.
+void note_rows(Reading& r, unsigned line, std::size_t rows) {
+    Table& t = r.table;
+    const bool as_counted = t.lines.empty() && line == t.first_line + t.rows;
+    for (std::size_t row = 0; !as_counted && t.lines.size() < t.rows; ++row)
+        t.lines.push_back(t.first_line + static_cast<unsigned>(row));
+    for (std::size_t row = 0; !as_counted && row < rows; ++row)
+        t.lines.push_back(line + static_cast<unsigned>(row));
+    t.rows += rows;
 }
 
 void read_row(CellReader& cells, Reading& r) {
@@ -182,11 +178,7 @@ void read_row(CellReader& cells, Reading& r) {
         if (!cells.at_comma()) break;
         ++cells.at;
     }
-    if (r.table.lines.empty() && line != r.table.first_line + r.table.rows)
-        for (std::size_t row = 0; row < r.table.rows; ++row)
-            r.table.lines.push_back(r.table.first_line + static_cast<unsigned>(row));
-    if (line != r.table.first_line + r.table.rows || !r.table.lines.empty()) r.table.lines.push_back(line);
-    ++r.table.rows;
+    note_rows(r, line, 1);
     if (cell + 1 != width) {
         r.note("row", std::to_string(cell + 1) + " cells", std::to_string(width));
         for (Column& column : r.table.columns) {  // keep the columns level: more faults may follow
@@ -275,10 +267,21 @@ Outcome<Table> read_table(const std::string& file, const NextPart& next, std::si
     Reading r;
     r.table.file = file;
     bool header_read = false, first = true;
+    std::optional<PlainRows> plain;  // once the header is read
     for (std::string_view part = next(); !part.empty(); part = next()) {
         if (std::exchange(first, false) && part.starts_with("\xef\xbb\xbf")) part.remove_prefix(3);
         CellReader cells{part.data(), part.data() + part.size()};
+        const char* with_care_to = cells.at;
         while (cells.at != cells.end) {
+            if (plain && cells.at >= with_care_to) {
+                const std::string_view left(cells.at, cells.end);
+                const PlainRows::Read read = plain->read(left, r.table.rows);
+                note_rows(r, r.line, read.rows);
+                r.line += static_cast<unsigned>(read.rows);
+                cells.at += read.letters;
+                if (read.rows > 0) continue;
+                with_care_to = cells.at + std::min(PlainRows::block, left.size());
+            }
             if (*cells.at == '\n' || *cells.at == '\r') {
                 end_of_line(cells, r);
             } else if (header_read) {
@@ -288,6 +291,8 @@ Outcome<Table> read_table(const std::string& file, const NextPart& next, std::si
                 header_read = true;
                 r.table.first_line = r.line;
                 make_room(r, about_rows({cells.at, cells.end}, bytes));
+                const bool two = cells.at - part.data() >= 2 && cells.at[-2] == '\r';
+                plain.emplace(r.places, two ? "\r\n" : "\n");
             }
         }
     }
