@@ -28,9 +28,9 @@ public:
     // About as much text as is read at a time.
     static constexpr std::size_t block = 4096;
 
-    // Reads the rows at the start of `text` into their columns, which hold `rows_before`. How many letters that
-    // were and how many rows; nothing where a row within the block is not plain: that block must be read with
-    // care.
+    // Reads the rows at the start of `text` into their columns, which hold `rows_before`. How many letters
+    // that were and how many rows; nothing where a row within the block is not plain: that block must be read
+    // with care.
     struct Read {
         std::size_t letters = 0, rows = 0;
     };
