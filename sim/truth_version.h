@@ -5,6 +5,6 @@
 namespace sim {
 
 // Raised whenever any course, beat, sample or score of the same input changes.
-inline constexpr int truth_version = 6;
+inline constexpr int truth_version = 7;
 
 }  // namespace sim

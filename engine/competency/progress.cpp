@@ -189,6 +189,10 @@ Progress progress_of(const CountColumns& c, const ProgressAsked& asked) {
     put_agreement(p, c, stands);
     put_calls(p, c);
     p.learning = learning_of(c, order, p.mode, asked);
+    if (!order.empty()) {
+        p.first_s = static_cast<double>(c.finished_s[order.front()]);
+        p.last_s = static_cast<double>(c.finished_s[order.back()]);
+    }
     put_refresher(p, order.empty() ? -1 : c.finished_s[order.back()]);
     p.weak = weaknesses_of(p, c);
     return p;

@@ -91,7 +91,9 @@ struct Weakness {
 };
 
 struct Progress {
-    int attempts = 0;               // with at least one counted window
+    int attempts = 0;  // with at least one counted window
+    // when the first and the last of them ended, seconds since 1970 UTC
+    Figure first_s = Figure::absent("no attempts"), last_s = Figure::absent("no attempts");
     std::vector<CountGroup> modes;  // all judged counts with a number, by mode
     int mode = -1, method_s = 0;    // those shown; -1 and 0 when there is no count
     LeftOut left_out;

@@ -1,5 +1,6 @@
 #include "engine/scoring/evidence.h"
 
+#include "engine/attempt/played_hands.h"
 #include "engine/scoring/breakdown.h"
 #include "engine/scoring/series.h"
 #include "engine/scoring/steps.h"
@@ -45,12 +46,15 @@ bool near_a_limit(const Protocol& protocol, double bpm, double factor) {
            std::fabs(bpm - protocol.high.bpm.value) <= near;
 }
 
-// A count cut short and multiplied by what its own seconds ask for was meant, in the end, to be that long.
+// A count that ended far from its plan, or was cut short, and was multiplied by what its own seconds ask for,
+// or the usual length nearest to them, was meant in the end to be that long [practice].
 double meant_s(const Window& w) {
     const double own = static_cast<double>(w.to.us - w.from.us) / 1e6;
-    if (!w.cut || !w.beats || !w.bpm || own <= 0) return w.plan_s;
-    const bool by_own_length = std::fabs(*w.bpm - *w.beats * 60 / own) <= 1;
-    return by_own_length && std::fabs(*w.bpm - *w.beats * factor_of(w.plan_s)) > 1 ? own : w.plan_s;
+    if (!w.beats || !w.bpm || own <= 0) return w.plan_s;
+    const auto fits = [&](double s) { return std::fabs(*w.bpm - *w.beats * factor_of(s)) <= 1; };
+    const double usual = plan_meant(own).value_or(own);
+    if (fits(w.plan_s) || (usual == w.plan_s && !w.cut)) return w.plan_s;
+    return fits(usual) ? usual : fits(own) ? own : w.plan_s;
 }
 
 bool with_a_display(const Played& played, const Window& w) {

@@ -224,7 +224,7 @@ void BedsideScreen::act_page(Frame& frame, Area at) {
     float height = 0;
     for (const auto* act : acts) {
         heights.push_back(std::max(
-            frame.px(42), frame.height_of(act->words, Type::strong, row_w - frame.px(70)) + frame.px(14)));
+            frame.px(42), frame.height_of(act->words, Type::strong, row_w - frame.px(92)) + frame.px(14)));
         height += heights.back() + frame.px(6);
     }
     if (acts.empty())
@@ -238,7 +238,7 @@ void BedsideScreen::act_page(Frame& frame, Area at) {
             ButtonLook look;
             look.align = Align::left;
             look.chosen = act_chosen_ == acts[i]->id;
-            const std::string mark = done.empty() ? "" : fmt::format(fmt::runtime(words("done {}")), done);
+            const std::string mark = done.empty() ? "" : fmt::format(fmt::runtime(words("done at {}")), done);
             look.key = mark.c_str();
             if (frame.button("acts/" + acts[i]->id, in.take_top(heights[i], frame.px(6)), acts[i]->words,
                              look))

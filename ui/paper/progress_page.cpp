@@ -33,7 +33,7 @@ double draw_progress_title(const ProgressPaper& paper, Canvas& canvas, Box box) 
     canvas.text({box.x, box.y + title.size}, "Progress", title);
     Words right = paper.text();
     right.align = Align::right;
-    canvas.text({box.right(), box.y + title.size}, paper.page.person, right);
+    canvas.text({box.right(), box.y + title.size}, paper.page.person + days_words(p), right);
     double y = box.y + title.size * 1.5;
     std::string says = p.method_s == 0
                            ? std::string("Nothing counted yet.")

@@ -80,6 +80,12 @@ std::string day_of(double seconds_since_1970) {
                        static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
+std::string days_words(const engine::Progress& p) {
+    if (!p.first_s || !p.last_s) return "";
+    const std::string first = day_of(*p.first_s), last = day_of(*p.last_s);
+    return first == last ? fmt::format(", {}", first) : fmt::format(", {} to {}", first, last);
+}
+
 std::string agreement_words(const engine::Progress& p) {
     const std::size_t n = p.errors.n();
     if (n == 0) return "No counts yet.";

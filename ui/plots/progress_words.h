@@ -20,6 +20,9 @@ std::string mode_words(int mode);             // sim::OutputMode: "headphones"
 std::string bias_words(double bias_bpm);
 std::string day_of(double seconds_since_1970);  // "2026-05-11"
 
+// ", 2026-05-11 to 2026-05-30"; empty without a count.
+std::string days_words(const engine::Progress& progress);
+
 // What the agreement plot says, in one or two sentences; the reason when it can say nothing.
 std::string agreement_words(const engine::Progress& progress);
 std::string learning_words(const engine::Progress& progress);

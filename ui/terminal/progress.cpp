@@ -92,6 +92,8 @@ Report progress_report(const std::string& who, const engine::Progress& p,
                        const std::vector<PracticeLine>& practice) {
     Report r;
     r.words("who", who).put("attempts_with_a_count", p.attempts);
+    r.words("first_day", p.first_s.known() ? day_of(*p.first_s) : "");
+    r.words("last_day", p.last_s.known() ? day_of(*p.last_s) : "");
     r.words("mode", mode_words(p.mode));
     r.put("method_s", p.method_s > 0 ? engine::Figure(p.method_s) : engine::Figure::absent("no counts"));
     Report left;

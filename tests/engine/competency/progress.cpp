@@ -218,7 +218,11 @@ TEST_CASE("attempts kept out of order are charted in the order of their dates", 
     CountColumns c;
     made_counts::add(c, {.written_bpm = 150, .finished_s = 1772500000});
     made_counts::add(c, {.written_bpm = 140, .finished_s = 1772400000});
-    CHECK(progress_of(c).learning.right == std::vector<bool>{true, false});
+    const Progress p = progress_of(c);
+    CHECK(p.learning.right == std::vector<bool>{true, false});
+    CHECK(*p.first_s == 1772400000);
+    CHECK(*p.last_s == 1772500000);
+    CHECK(progress_of({}).first_s.why() == "no attempts");
 }
 
 // a = .95, floor .5, H 6.5 months, target .85: due after 2.356705516 months [Py]. 19 of 20 right is .95.

@@ -152,6 +152,30 @@ TEST_CASE("A 15 s count by an exact watch: the advice is a whole minute, not the
     CHECK_FALSE(holds(sheet.next_time[0].says, "second hand"));
 }
 
+TEST_CASE("A minute planned, stopped at 31 s and doubled: a count of 30 s, its arithmetic right", "[just]") {
+    const auto stopped_at = [](double own_s, int factor, double plan_s) {
+        Listener probe = counted_at_best("c01-own-minute");
+        probe.wait(30).count(plan_s, {own_s, 0, -1, false});
+        Listener l = counted_at_best("c01-own-minute");
+        l.wait(30).count(plan_s, {own_s, 0, factor * probe.beats, false}).lift();
+        return l.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").finish().sheet();
+    };
+    const ScoreSheet doubled = stopped_at(31, 2, 60);
+    INFO(told(doubled));
+    CHECK(doubled.windows.at(0).plan_s == 30);
+    CHECK(verdict(doubled, Aspect::arithmetic) == Verdict::met);
+    CHECK(doubled.windows.at(0).terms.arithmetic == 0);
+    CHECK(doubled.windows.at(0).terms.ear == 0);
+    CHECK(stopped_at(14.5, 4, 60).windows.at(0).plan_s == 15);
+    // The length stays where the number does not follow the seconds: a minute not multiplied, a minute by a
+    // hasty watch doubled, 15 s by 2.
+    CHECK(stopped_at(31, 1, 60).windows.at(0).plan_s == 60);
+    CHECK(stopped_at(58, 2, 60).windows.at(0).plan_s == 60);
+    CHECK(verdict(stopped_at(58, 2, 60), Aspect::arithmetic) == Verdict::missed);
+    CHECK(stopped_at(15, 2, 15).windows.at(0).plan_s == 15);
+    CHECK(verdict(stopped_at(15, 2, 15), Aspect::arithmetic) == Verdict::missed);
+}
+
 TEST_CASE("A look of 6 s written as the record outside a quick task: one cause, the window", "[just]") {
     Listener l = counted_at_best("c01-own-minute");
     l.wait(45).count(6).lift().decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "");

@@ -16,6 +16,8 @@ TEST_CASE("progress --json of eight counts: bias -1.25, sd 2.375470, limits abse
     REQUIRE(run.exit == 0);
     const json all = json::parse(run.out);
     CHECK(all["who"] == "A-014");
+    CHECK(all["first_day"] == "2026-03-01");  // `date -u -d @1772389200`
+    CHECK(all["last_day"] == "2026-03-08");
     CHECK(all["agreement"]["n"] == 8);
     CHECK(all["agreement"]["bias_bpm"].get<double>() == Approx(-1.25).margin(1e-6));
     CHECK(all["agreement"]["sd_bpm"].get<double>() == Approx(2.375469878).margin(1e-6));
@@ -79,9 +81,9 @@ TEST_CASE("the page of 40 counts says bias, mark, what to practise and that it c
     REQUIRE(std::system(to_text.c_str()) == 0);
     const std::string text = text_of(folder / "p.txt");
     for (const char* says :
-         {"Progress", "A-014", "How far off", "30 counts, on average", "Getting there",
-          "the mark, for 100 labours", "What to practise next", "very fast, 180 on", "full minute",
-          "Not here: 10 of another length", "a person certifies", "For learning only"}) {
+         {"Progress", "A-014", "A-014, 2026-03-01 to 2026-04-09", "How far off", "30 counts, on average",
+          "Getting there", "the mark, for 100 labours", "What to practise next", "very fast, 180 on",
+          "full minute", "Not here: 10 of another length", "a person certifies", "For learning only"}) {
         INFO(says);
         CHECK(text.find(says) != std::string::npos);
     }
