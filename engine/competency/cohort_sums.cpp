@@ -139,13 +139,15 @@ struct Limits {
     }
 };
 
-// Rows of one person stand together as a rule. Their answers will be written soon: fetched meanwhile.
+// Rows of one person stand together as a rule. Their answers will be written soon: fetched meanwhile, where
+// they are few.
 void add_errors(std::vector<ErrorTotals>& of, const std::uint32_t* whose, const std::int32_t* error,
                 std::size_t n, const Answers& answers) {
+    const std::size_t fetched = answers.width <= 512 ? answers.width : 0;
     for (std::size_t i = 0; i < n;) {
         const std::uint32_t one = whose[i];
         assert(one < of.size());
-        for (std::size_t at = 0; at < answers.width; at += 64)
+        for (std::size_t at = 0; at < fetched; at += 64)
             __builtin_prefetch(answers.all.data() + one * answers.width + at, 1);
         ErrorTotals run;
         for (; i < n && whose[i] == one; ++i) run.add(error[i]);
