@@ -36,6 +36,16 @@ bool DecisionJudge::fall_heard() const {
     return false;
 }
 
+// The last that was heard of this baby was a fall.
+bool DecisionJudge::down_when_left() const {
+    std::optional<std::int64_t> last;
+    for (const HeardPiece& h : e_.listened.heard)
+        if (has_baby(h.what) && h.baby == static_cast<int>(baby_) && h.from.us < d_.said.at.us)
+            last = std::max(last.value_or(0), std::min(h.to.us, d_.said.at.us) - sim::course_tick_us);
+    return last &&
+           fallen_at(e_.protocol, e_.played, e_.run.babies[baby_].falls, static_cast<int>(baby_), {*last});
+}
+
 DecisionJudge::Part DecisionJudge::around() const {
     if (!heart_beats(e_.played) || said_.source == SourceIs::mother || said_.source == SourceIs::not_found)
         return {};
@@ -52,7 +62,12 @@ DecisionJudge::Part DecisionJudge::around() const {
     const std::string count =
         fmt::format("{} contraction{} listened through to the end and after, slowing after {}",
                     heard.listened_through, heard.listened_through == 1 ? "" : "s", heard.slow_after);
+    const bool more_came = d_.said.at < e_.decisions.back().said.at;
     if (said_.around == Around::not_said || said_.around == Around::not_listened) {
+        if (said_.baseline == BaselineIs::normal && !said_.unsure && !more_came && down_when_left())
+            return {Verdict::partly,
+                    "It was still down when you stopped listening: nobody heard whether it came back.",
+                    {}};
         if (!asked) {
             if (said_.baseline == BaselineIs::normal && heard.slow_after > 0 && !said_.unsure)
                 return {Verdict::partly,
@@ -64,7 +79,6 @@ DecisionJudge::Part DecisionJudge::around() const {
         if (d_.heard.down_at_end[baby_] && said_.baseline == BaselineIs::slow) return {};
         if (heard.stays_down || heard.slow_after > 0)
             return {Verdict::missed, fmt::format("You did not say that it slows: {}.", count), {}};
-        const bool more_came = d_.said.at < e_.decisions.back().said.at;
         if (said_.around == Around::not_said && (said_.unsure || (!through && more_came))) return {};
         if (through && said_.around == Around::not_said)
             return {Verdict::partly,

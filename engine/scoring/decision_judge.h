@@ -52,6 +52,7 @@ private:
     // decision_around.cpp.
     Part around() const;
     bool fall_heard() const;
+    bool down_when_left() const;
 
     const Evidence& e_;
     const ScoreSheet& sheet_;

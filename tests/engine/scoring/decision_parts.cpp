@@ -224,3 +224,26 @@ TEST_CASE("l10: only the second twin heard and called fast: judged against that 
           std::find_if(sheet.critical_missed.begin(), sheet.critical_missed.end(),
                        [](const std::string& c) { return holds(c, "called normal"); }));
 }
+
+// Both: trade review 2.7, one minute laid over a fall hides it; here the listening ends in it.
+TEST_CASE("q05: a minute of 122 through a fall of 44, lifted while it is down, called normal: partly",
+          "[decision]") {
+    const auto lifted = [](double at_s, BaselineIs baseline, bool unsure = false) {
+        Listener l = first_touch("q05-one-number", Instrument::doppler);
+        l.place_best().wrist().wait(16).report_pulse().until(60).count().until(at_s).lift();
+        l.decide(SourceIs::baby, baseline, Around::not_said, RhythmIs::not_said, unsure).explain();
+        return l.record("between", "").act("continue_routine").finish().sheet();
+    };
+    const ScoreSheet down = lifted(130, BaselineIs::normal);
+    INFO(told(down));
+    CHECK(verdict(down, Aspect::decision) == Verdict::partly);
+    CHECK(aspect(down, Aspect::decision).why.find("still down when you stopped listening") !=
+          std::string::npos);
+    const ScoreSheet doubted = lifted(130, BaselineIs::not_said, true);
+    CHECK(aspect(doubted, Aspect::decision).why.find("still down") == std::string::npos);
+    // before the fall: nothing of it was heard
+    Listener early = first_touch("q05-one-number", Instrument::doppler);
+    early.place_best().wrist().wait(16).report_pulse().until(40).count(30).lift();
+    early.decide(SourceIs::baby, BaselineIs::normal).explain().record("between", "").finish();
+    CHECK(aspect(early.sheet(), Aspect::decision).why.find("still down") == std::string::npos);
+}
