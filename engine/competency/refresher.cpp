@@ -17,7 +17,8 @@ Figure Forgetting::due_months(double target) const {
 }
 
 double next_half_life(double half_life_months, bool passed) {
-    return passed ? std::min(12.0, 1.8 * half_life_months) : std::max(0.5, half_life_months / 2);
+    return passed ? std::max(half_life_months, std::min(12.0, 1.8 * half_life_months))
+                  : std::max(0.5, half_life_months / 2);
 }
 
 namespace {

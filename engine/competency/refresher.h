@@ -22,7 +22,8 @@ struct Forgetting {
     Figure due_months(double target) const;
 };
 
-// After a refresher: x 1.8 up to 12 months when passed, halved down to 0.5 when not [practice].
+// After a refresher: x 1.8 up to 12 months when passed (longer already: as it is), halved down to 0.5 when
+// not [practice].
 double next_half_life(double half_life_months, bool passed);
 
 struct LaterCheck {

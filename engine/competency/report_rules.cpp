@@ -5,6 +5,7 @@
 #include "engine/competency/standards.h"
 #include "engine/competency/tolerance.h"
 
+#include <cmath>
 #include <set>
 #include <utility>
 
@@ -49,7 +50,14 @@ Outcome<Report> learning_report(const FiguresAsked& asked, const Table& t) {
 
     const Figure h = threshold_for(rates, asked.attempts, asked.false_signal);
     Report r;
-    r.put("attempts", asked.attempts).put("threshold", h);
+    // So few that even all of them right comes by chance more often than is asked.
+    const double needed = std::ceil(std::log(asked.false_signal) / std::log1p(-rates.unacceptable));
+    const bool reachable = asked.attempts >= needed;
+    r.put("attempts", asked.attempts)
+        .put("threshold",
+             reachable ? h
+                       : Figure::absent("none can be reached: at least " +
+                                        std::to_string(static_cast<int>(needed)) + " attempts are needed"));
     const auto falsely = learning_signal(rates, *h, rates.unacceptable, asked.attempts);
     const auto truly = learning_signal(rates, *h, rates.acceptable, asked.attempts);
     r.put("false_signal", falsely.back()).put("true_signal", truly.back());

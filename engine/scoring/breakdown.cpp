@@ -7,6 +7,11 @@
 
 namespace engine {
 
+double expected_watch_bpm(const CountMade& made, double rate_bpm) {
+    const double ran = static_cast<double>(made.to.us - made.from.us) / 1e6;
+    return factor_of(made.plan_s) * rate_bpm / 60 * (ran - made.plan_s);
+}
+
 std::string arithmetic_slip(int beats, double reported_bpm, double factor) {
     if (beats == 0) return "";
     const auto fits = [&](double r) { return std::fabs(reported_bpm - r * beats) <= 0.5; };

@@ -46,6 +46,10 @@ inline constexpr std::array<std::string_view, 8> terms_in_order = {
 // rate.
 std::string arithmetic_slip(int beats, double reported_bpm, double factor);
 
+// What the watch's part is on average over all moments to start at, when `rate_bpm` is what is counted: the
+// part itself is whole beats times the factor.
+double expected_watch_bpm(const CountMade& made, double rate_bpm);
+
 // 60 / plan: what a count is multiplied by.
 inline double factor_of(double plan_s) { return plan_s > 0 ? 60.0 / plan_s : 0; }
 

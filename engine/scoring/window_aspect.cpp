@@ -1,7 +1,9 @@
 // Window: own start and stop, and the length that was counted.
 #include "engine/scoring/aspects.h"
+#include "engine/scoring/breakdown.h"
 #include "engine/scoring/counted_words.h"
 #include "engine/scoring/series.h"
+#include "engine/scoring/steps.h"
 #include "engine/scoring/which_count.h"
 
 #include <algorithm>
@@ -111,7 +113,11 @@ AspectScore judge_window(const Evidence& e, const ScoreSheet& so_far) {
     a.figures["plan_s"] = length.plan;
     if (series) a.figures["counts"] = static_cast<double>(series->counts());
     std::optional<double> watch_bpm;
-    if (!series && worst->own_bpm()) a.figures["watch_bpm"] = *(watch_bpm = worst->score.terms.watch);
+    if (!series && worst->own_bpm()) {
+        a.figures["watch_bpm"] = *(watch_bpm = worst->score.terms.watch);
+        a.figures["watch_expected_bpm"] = to_thousandth(expected_watch_bpm(
+            {worst->window->from, worst->window->to, worst->score.plan_s, {}, {}}, worst->score.true_bpm));
+    }
     a.why = (series ? of_series(e, *series) : of_count(e, *worst)) + words_of(length, series, watch_bpm);
     return a;
 }

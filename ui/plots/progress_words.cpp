@@ -26,7 +26,7 @@ std::string band_words(int band) {
         case 1: return "110 to 124";
         case 2: return "125 to 144";
         case 3: return "145 to 160";
-        case 4: return "fast, over 160";
+        case 4: return "fast, 161 to 179";
         case 5: return "very fast, 180 on";
         default: return "not known";
     }
@@ -94,14 +94,17 @@ std::string agreement_words(const engine::Progress& p) {
     if (n == 1) return fmt::format("One count, {}. More are needed.", bias_words(*bias));
     std::string says = fmt::format("{}, on average {}.", counts_words(counted), bias_words(*bias));
     if (!p.limits.worth_showing) return says + " How far off the next may be is shown from 10 counts on.";
-    says += fmt::format(" The next is likely to be between {} and +{} bpm off", tenth(*p.limits.low_bpm),
-                        tenth(*p.limits.high_bpm));
-    if (*p.limits.high_bpm < 0 || *p.limits.low_bpm > 0)
-        says =
-            fmt::format("{}, on average {}. The next is likely to be {} to {} bpm off", counts_words(counted),
-                        bias_words(*bias), tenth(*p.limits.low_bpm), tenth(*p.limits.high_bpm));
+    const auto sign = [](double bpm) { return (bpm > 0 ? "+" : "") + tenth(bpm); };
+    says += fmt::format(" About 19 in 20 of such counts lie {} to {} bpm off", sign(*p.limits.low_bpm),
+                        sign(*p.limits.high_bpm));
     says += n < 30 ? "; with fewer than 30 counts that is a wide guess." : ".";
-    if (p.pulled_to_normal) says += " Pulled towards normal: fast ones read low, slow ones high.";
+    if (p.pulled_to_normal) {
+        // pulled from both sides, or only ever lower
+        const engine::Figure slow = p.pull.at(110), fast = p.pull.at(160);
+        says += slow && fast && *slow > 0 && *fast < 0
+                    ? " Pulled towards normal: fast ones read low, slow ones high."
+                    : " The faster the heart, the lower it was read.";
+    }
     return says;
 }
 
@@ -121,9 +124,10 @@ std::string learning_words(const engine::Progress& p) {
         return fmt::format(
             "{} labours without reaching the mark. The chart ends here: speak with your instructor.", n);
     return fmt::format(
-        "{} met, the mark not reached yet. Each right count lifts the line, each wrong one costs "
-        "four.",
-        n == 1 ? "1 labour" : fmt::format("{} labours", n));
+        "{} met, the mark not reached yet. A labour counted right lifts the line, one with a wrong count "
+        "lowers it {:.1f} times as much.",
+        n == 1 ? "1 labour" : fmt::format("{} labours", n),
+        -engine::failure_step(l.rates) / engine::success_step(l.rates));
 }
 
 std::string calls_words(const engine::Progress& p) {

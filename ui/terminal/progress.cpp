@@ -50,7 +50,9 @@ Report agreement_part(const engine::Progress& p) {
     r.put("limit_high_exact_high", shown(p.limits.high_exact.high));
     if (p.limits.worth_showing) r.remark(p.limits.remark);
     r.put("error_on_truth_slope", p.pull.slope.value).put("error_on_truth_slope", p.pull.slope.interval);
-    return r.words("pulled_to_normal", p.pulled_to_normal ? "yes" : "no");
+    return r.words("pulled_to_normal", !p.pull.slope.interval.high.known() ? "not known"
+                                       : p.pulled_to_normal                ? "yes"
+                                                                           : "no");
 }
 
 Report calls_part(const engine::Progress& p) {

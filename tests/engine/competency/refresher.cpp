@@ -64,6 +64,9 @@ TEST_CASE("from a half-life of 1.5 months, passed refreshers stretch the gaps up
     REQUIRE(gaps.size() == 5);
     for (std::size_t i = 0; i < 5; ++i) CHECK(gaps[i] == near(expected[i]));
     CHECK(next_half_life(10, true) == 12);
+    CHECK(next_half_life(30.2, true) == 30.2);  // a pass takes nothing away
+    const auto slow = schedule({.95, .5, 30.2}, .85, 3);
+    CHECK(slow == std::vector<double>(3, slow.front()));
     CHECK(next_half_life(6, false) == 3);
     CHECK(next_half_life(0.7, false) == 0.5);
     CHECK(schedule(curve, .4, 3).empty());

@@ -240,6 +240,7 @@ TEST_CASE("Rule 28: a wave of the rate no ear can name is not asked for: normal 
         CHECK(k.decision.baseline == BaselineIs::normal);
         CHECK(k.decision.around == Around::no_slowing);
         CHECK(k.decision.rhythm == RhythmIs::regular);
+        CHECK(k.level == Level::green);
     }
 }
 

@@ -53,6 +53,7 @@ TEST_CASE("15 s x 4, every slip at once: +0.465 -4 -4 -4 +4 -2 make -9.535, in t
     CHECK(b.true_bpm == Approx(139.534884).margin(0.0006));
     CHECK(b.method == Approx(0.465116).margin(0.0006));
     CHECK(b.watch == -4);
+    CHECK(expected_watch_bpm(a.made, b.true_bpm) == Approx(-3.720930).margin(1e-5));  // [Python]
     CHECK(b.fencepost == -4);
     CHECK(b.ear == -4);
     CHECK(b.tally == 4);

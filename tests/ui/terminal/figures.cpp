@@ -216,32 +216,10 @@ TEST_CASE("learning, curve, pass rule, sequential and tolerance tables", "[termi
     CHECK(learning["persons"][0]["s"][22].get<double>() == near(3.518402));
     CHECK(learning["persons"][0]["adequate_at"].is_null());  // the threshold for 30 is above 3.5184
     CHECK(folder.run("figures t.csv --of learning --attempts 301").exit == 2);
-    const json curve =
-        figures_of(folder, "size\n14.2\n10.1\n8.3\n7.4\n6.5\n6.1\n5.4\n5.3\n4.9\n4.6\n4.7\n4.3\n", "curve");
-    CHECK(curve["curves"][0]["shape"] == "power to zero");
-    CHECK(std::abs(curve["curves"][0]["aicc"].get<double>() + 45.734336) < 1e-5);
-    const json rule = figures_of(folder, "must_fail,must_pass\n0.7,0.9\n", "passrule");
-    CHECK(rule["rules"][0]["items"] == 25);
-    CHECK(rule["rules"][0]["mark"] == 21);
-    folder.write("swapped.csv", "must_fail,must_pass\n0.7,0.9\n0.9,0.7\n");
-    CHECK(lines_of(folder.run("figures swapped.csv --of passrule").err) ==
-          std::vector<std::string>{
-              "swapped.csv:3: must_fail, must_pass, found 0.9, 0.7, allowed: the level that must "
-              "fail must be below the one that must pass"});
-    std::string walked = "right\n1\n1\n1\n0\n";
-    for (int i = 0; i < 13; ++i) walked += "1\n";
-    const json sequential = figures_of(folder, walked, "sequential --false-pass 0.05 --false-fail 0.1");
-    CHECK(sequential["verdict"] == "pass");
-    CHECK(sequential["items_used"] == 17);
-    CHECK(sequential["operating"][4]["ability"] == 0.7);
-    CHECK(sequential["operating"][4]["items"].get<double>() == near(15.842181));
-    const json tolerance = figures_of(folder, "rate,window_s\n140,10\n", "tolerance");
-    CHECK(tolerance["each"][0]["holds_95_bpm"] == 8);
-    CHECK(tolerance["each"][0]["allowed_bpm"] == 12);
-    folder.write("slow.csv", "rate,window_s\n50,1\n");
-    CHECK(lines_of(folder.run("figures slow.csv --of tolerance").err) ==
-          std::vector<std::string>{
-              "slow.csv:2: window_s, found less than one beat in the window, allowed: one beat or more"});
+    // 0.7^8 = 0.058 and 0.7^9 = 0.040: eight right in a row come by chance too often
+    const char* none = "none can be reached: at least 9 attempts are needed";
+    CHECK(folder.run("figures t.csv --of learning --attempts 8").out.find(none) != std::string::npos);
+    CHECK(folder.run("figures t.csv --of learning --attempts 9").out.find("none can") == std::string::npos);
 }
 
 TEST_CASE("pass marks, refresher and a drawn form", "[terminal]") {
