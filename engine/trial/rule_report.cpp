@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cstdio>
+#include <optional>
 
 namespace engine {
 namespace {
@@ -20,7 +21,40 @@ bool share(double p) { return p >= 0 && p <= 1; }
 
 int or_default(int asked, int by_default) { return asked < 0 ? by_default : asked; }
 
-constexpr int most_stations = 500;
+constexpr int most_stations = 500, longest_searched = 100;
+constexpr std::array<long long, 3> yearly{14, 8, 3};  // normal, critical and plain stations of 25
+
+// The normals, critical ones and normals to pass that were asked for, the others in the yearly proportion.
+void share_out(const RuleAsked& asked, PlannedRule& plan) {
+    const std::vector<int> usual = quotas(plan.fixed.items, yearly);
+    plan.normals = or_default(asked.normals, usual[0]);
+    plan.critical = or_default(asked.critical, usual[1]);
+    plan.joined = {plan.fixed.mark,
+                   or_default(asked.least_normals_passed, plan.normals - plan.normals * 3 / 14),
+                   asked.redraw};
+}
+
+// The shortest plan whose three parts together keep to both chances; its mark is the lowest that does.
+std::optional<PlannedRule> shortest_whole(const RuleAsked& asked) {
+    for (int items = 1; items <= longest_searched; ++items)
+        for (int mark = 1; mark <= items; ++mark) {
+            PlannedRule plan;
+            plan.fixed = {items, mark};
+            share_out(asked, plan);
+            if (plan.normals + plan.critical > items) break;
+            if (plan.fixed.passes(asked.levels.must_pass) < 1 - asked.false_fail) break;  // nor any higher
+            const auto passing = [&](double ability) {
+                const auto stations = plan.stations(ability, asked.wrong);
+                return fault_of(plan.joined, stations).empty() ? passes(plan.joined, stations).passes : -1;
+            };
+            const double falsely = passing(asked.levels.must_fail);
+            if (falsely < 0) break;
+            if (falsely > asked.false_pass) continue;
+            if (passing(asked.levels.must_pass) >= 1 - asked.false_fail) return plan;
+            break;
+        }
+    return std::nullopt;
+}
 
 }  // namespace
 
@@ -57,17 +91,11 @@ Outcome<PlannedRule> planned_rule(const RuleAsked& asked) {
                          "levels that " + std::to_string(most_stations) + " items can tell apart"};
         plan.fixed = design.rule.rule;
     }
-    constexpr std::array<long long, 3> yearly{14, 8, 3};
-    const std::vector<int> usual = quotas(plan.fixed.items, yearly);
-    plan.normals = or_default(asked.normals, usual[0]);
-    plan.critical = or_default(asked.critical, usual[1]);
+    share_out(asked, plan);
     if (plan.normals + plan.critical > plan.fixed.items)
         return Fault{"", 0, "--normals, --critical",
                      std::to_string(plan.normals) + ", " + std::to_string(plan.critical),
                      "together at most the stations, " + std::to_string(plan.fixed.items)};
-    plan.joined = {plan.fixed.mark,
-                   or_default(asked.least_normals_passed, plan.normals - plan.normals * 3 / 14),
-                   asked.redraw};
     if (const std::string why = fault_of(plan.joined, plan.stations(0.5, asked.wrong)); !why.empty())
         return Fault{
             "", 0, "--mark, --least-normals",
@@ -88,6 +116,12 @@ Report rule_report(const RuleAsked& asked, const PlannedRule& rule) {
     r.put("false_fail", 1 - rule.fixed.passes(asked.levels.must_pass));
     r.put("joined_false_pass", joined(asked.levels.must_fail).passes);
     r.put("joined_false_fail", 1 - joined(asked.levels.must_pass).passes);
+    const std::optional<PlannedRule> whole = shortest_whole(asked);
+    const Figure none = Figure::absent("no length up to " + std::to_string(longest_searched) +
+                                       " keeps all three parts together to both chances: with every "
+                                       "critical station there is one more to miss");
+    r.put("items_for_the_whole_rule", whole ? Figure(whole->fixed.items) : none);
+    r.put("mark_for_the_whole_rule", whole ? Figure(whole->fixed.mark) : none);
     r.put("wrong_normal_over_called", asked.wrong.over_called)
         .put("wrong_critical_missed", asked.wrong.missed);
     Report::Rows rows;
@@ -100,7 +134,10 @@ Report rule_report(const RuleAsked& asked, const PlannedRule& rule) {
         rows.push_back(one.put("same_twice", rule.fixed.same_twice(ability)));
     }
     r.rows("curve", rows);
-    return r.remark("stations independent given the ability; one try");
+    r.remark("stations independent given the ability; one try");
+    return r.remark(
+        "after a fail: practice by the kind of error, then another form; at most two tries, then a person "
+        "decides");
 }
 
 namespace {

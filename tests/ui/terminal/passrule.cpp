@@ -38,6 +38,23 @@ TEST_CASE(
     CHECK(once["joined_false_fail"].get<double>() == near(1 - .409982010));
 }
 
+// Every number of right normals, critical and plain stations added up in Python: with 3 critical stations 34 and
+// 28 (19 normals, 15 to pass: .060490 and .090568) are the fewest that keep to both; nothing shorter does.
+TEST_CASE("the whole rule keeps to .10 and .10 from 34 stations on with 3 critical ones; with 8 in 25 never",
+          "[terminal]") {
+    const Folder folder;
+    const json three = json::parse(folder.run("passrule --critical 3 --json").out);
+    CHECK(three["items_for_the_whole_rule"] == 34);
+    CHECK(three["mark_for_the_whole_rule"] == 28);
+    const json so = json::parse(folder.run("passrule --items 34 --mark 28 --critical 3 --json").out);
+    CHECK(so["joined_false_pass"].get<double>() == near(.060489506));
+    CHECK(so["joined_false_fail"].get<double>() == near(.090567690));
+    const json yearly = json::parse(folder.run("passrule --json").out);
+    CHECK(yearly["items_for_the_whole_rule"].is_null());
+    CHECK(yearly["absent"]["mark_for_the_whole_rule"].get<std::string>().find("one more to miss") !=
+          std::string::npos);
+}
+
 TEST_CASE("four made-up candidates: a perfect ear passes, an all-guessing one does not; twice the same",
           "[terminal]") {
     const Folder folder;
