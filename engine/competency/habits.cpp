@@ -71,9 +71,12 @@ Habits habits_of(std::span<const UntappedCount> counts) {
         const double left = c.surplus_beats - row[0] * b[0] - row[1] * b[1] - row[2] * b[2];
         squares += left * left;
     }
-    const double degrees = static_cast<double>(counts.size() - 3), sd = std::sqrt(squares / degrees);
+    // What is less than a billionth of a beat, a second or a share is rounding.
+    const auto no_rounding = [](double x) { return std::fabs(x) < 1e-9 ? 0.0 : x; };
+    const double degrees = static_cast<double>(counts.size() - 3),
+                 sd = no_rounding(std::sqrt(squares / degrees));
     const auto found = [&](std::size_t i) {
-        return coefficient_by_t(b[i], sd * std::sqrt(inverse[i][i]), degrees);
+        return coefficient_by_t(no_rounding(b[i]), sd * std::sqrt(inverse[i][i]), degrees);
     };
     Habits habits{found(0), found(1), found(2), sd, "", "", ""};
     habits.fencepost_remark = not_separable(habits.fencepost_beats);

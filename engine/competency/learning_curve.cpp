@@ -118,7 +118,9 @@ Curve fit_curve(CurveShape shape, std::span<const double> y) {
                                 : Figure::absent("the curve meets every point");
     if (at.b <= 0)
         curve.remark = "getting worse, not better";
-    else if (curve.a_error && *curve.a_error > std::fabs(at.a))
+    else if (at.a < 0)
+        curve.remark = "the floor is not known: the size of an error cannot lie below 0";
+    else if (curve.a_error && *curve.a_error * t_quantile(0.975, n - 3) > at.a)
         curve.remark = "the floor is not known";
     return curve;
 }

@@ -77,7 +77,7 @@ void add_passrule(CLI::App& app, PassRuleOptions& options, std::function<int()>&
     number("--must-pass", a.levels.must_pass, "share right that must pass");
     number("--false-pass", a.false_pass, "chance of a false pass, at most");
     number("--false-fail", a.false_fail, "chance of a false fail, at most");
-    c->add_option("--items", a.items, "stations; default the fewest that keep to both chances");
+    c->add_option("--items", a.items, "stations; default the fewest whose mark alone keeps to both chances");
     c->add_option("--mark", a.mark, "stations right to pass");
     c->add_option("--normals", a.normals, "normal stations; default 14 in 25, or as drawn");
     c->add_option("--least-normals", a.least_normals_passed,

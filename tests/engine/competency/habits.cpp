@@ -34,6 +34,18 @@ TEST_CASE(
     CHECK(h.missed_remark.empty());
 }
 
+TEST_CASE("one beat too few at every rate and length: a fencepost of -1 and nothing else, not even rounding",
+          "[competency]") {
+    std::vector<UntappedCount> counts;
+    for (const double rate : {110.0, 140.0, 170.0})
+        for (const double window : {15.0, 30.0, 60.0}) counts.push_back({rate, window, -1});
+    const Habits h = habits_of(counts);
+    CHECK(value(h.fencepost_beats.value) == near(-1));
+    CHECK(value(h.window_late_s.value) == 0);
+    CHECK(value(h.missed_share.value) == 0);
+    CHECK(value(h.residual_sd_beats) == 0);
+}
+
 TEST_CASE("habits: none below nine counts, with one window length, or with one rate", "[competency]") {
     std::vector<UntappedCount> counts(8, UntappedCount{140, 15, 0});
     CHECK(habits_of(counts).missed_remark == "habits need 9 counts");

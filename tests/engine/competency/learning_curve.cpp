@@ -90,3 +90,18 @@ TEST_CASE("passing: separated, never and always are named, not fitted", "[compet
     CHECK(fit_passing(std::vector<bool>(8, false)).attempts_to(0.9).why() == "no attempt passed");
     CHECK(fit_passing({true, false}).remark == "a curve needs 6 attempts");
 }
+
+// Floors and their errors by SciPy's curve_fit: -3.69 with 3.33, 1.44 with 0.71 (t of 17 degrees 2.11).
+TEST_CASE("a floor below 0, or one whose interval holds 0, is not known", "[competency]") {
+    const std::vector<double> below{10.871, 8.915, 7.561, 5.94,  4.868, 4.403, 4.449, 4.014,
+                                    3.721,  3.415, 3.46,  3.281, 2.857, 3.206, 3.221};
+    const Curve under = fit_curve(CurveShape::power, below);
+    CHECK(value(under.a) == near(-3.69, 0.01));
+    CHECK(under.remark == "the floor is not known: the size of an error cannot lie below 0");
+    const std::vector<double> wide{10.998, 7.811, 6.641, 6.42,  4.787, 5.596, 4.547, 4.919, 4.334, 4.083,
+                                   4.406,  3.947, 4.079, 3.914, 3.32,  4.058, 3.529, 3.436, 3.269, 3.144};
+    const Curve around = fit_curve(CurveShape::power, wide);
+    CHECK(value(around.a) == near(1.44, 0.01));
+    CHECK(value(around.a_error) == near(0.71, 0.01));
+    CHECK(around.remark == "the floor is not known");
+}

@@ -38,8 +38,8 @@ TEST_CASE(
     CHECK(once["joined_false_fail"].get<double>() == near(1 - .409982010));
 }
 
-// Every number of right normals, critical and plain stations added up in Python: with 3 critical stations 34 and
-// 28 (19 normals, 15 to pass: .060490 and .090568) are the fewest that keep to both; nothing shorter does.
+// Every number of right normals, critical and plain stations added up in Python: with 3 critical stations
+// 34 and 28 (19 normals, 15 to pass: .060490 and .090568) are the fewest that keep to both.
 TEST_CASE("the whole rule keeps to .10 and .10 from 34 stations on with 3 critical ones; with 8 in 25 never",
           "[terminal]") {
     const Folder folder;
