@@ -193,14 +193,20 @@ Report trial_report(const PlannedRule& rule, std::span<const TrialStation> form,
         one.put("joined", level.passed / n).put("joined", level.passed_interval());
         const std::vector<StationChances> own = level.chances(form);
         const JoinedPass exact = passes(rule.joined, own);
-        one.put("mark_alone_exact", exact.enough_right).put("joined_exact", exact.passes);
+        one.put("mark_alone_from_rates_seen", exact.enough_right).put("joined_from_rates_seen", exact.passes);
         one.put("redrawn", level.redrawn).put("missed_again", level.missed_again);
         rows.push_back(one.rows("by_task", by_task(form, level)));
     }
     Report r;
     r.put("stations", form.size()).rows("levels", rows);
     r.remark("made-up counters: how a rule behaves, not how people do");
-    return r.remark("exact: by the rates each station showed; binomial: every station at the mean rate");
+    r.remark(
+        "from rates seen: exact for the rates each station showed, which few candidates show only roughly; "
+        "binomial: every station at the mean rate");
+    return r.remark(
+        "by task: answers of one candidate hang together, so the intervals there are narrower than they "
+        "should "
+        "be");
 }
 
 }  // namespace engine
