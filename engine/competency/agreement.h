@@ -23,7 +23,7 @@ public:
         const double error = typed_bpm - truth_bpm, truth = truth_bpm - origin_;
         const double size = error < 0 ? -error : error;
         ++n_;
-        within_ += size <= within_bpm_;
+        within_ += size <= within_bpm_ + 1e-9;  // 129.8 - 127.8 is a little more than 2
         error_ += error;
         error2_ += error * error;
         truth_ += truth;
@@ -51,7 +51,7 @@ public:
     Figure largest_size_bpm() const;
     Figure cv_percent() const;    // 100 sd / mean truth
     Figure concordance() const;   // Lin, moments over n
-    Figure share_within() const;  // of readings with |error| <= within_bpm
+    Figure share_within() const;  // of readings with |error| <= within_bpm (the limit itself is in)
     Figure mean_truth_bpm() const;
     Figure slope_on_truth() const;  // error against truth; below 0 = pulled towards the middle
 

@@ -29,23 +29,25 @@ Kappa kappa(const CategoryTable& table, KappaWeights weights) {
             n += cell;
         }
     }
-    const auto none = [&](const std::string& why, const Figure& raw, const Figure& expected) {
+    const auto none = [&](const std::string& why, const Figure& raw, const Figure& agreed,
+                          const Figure& expected) {
         const Figure absent = Figure::absent(why);
-        return Kappa{n, raw, expected, absent, absent, absent, Interval::absent(why)};
+        return Kappa{n, raw, agreed, expected, absent, absent, absent, Interval::absent(why)};
     };
     if (n == 0) {
         const Figure nothing = Figure::absent("no calls");
-        return none("no calls", nothing, nothing);
+        return none("no calls", nothing, nothing, nothing);
     }
     const double total = static_cast<double>(n);
     std::vector<double> rows(k), columns(k), row_weight(k), column_weight(k);
-    double agreed = 0, expected = 0;
+    double same = 0, agreed = 0, expected = 0;
     for (std::size_t i = 0; i < k; ++i)
         for (std::size_t j = 0; j < k; ++j) {
             const double p = static_cast<double>(table[i][j]) / total;
             rows[i] += p;
             columns[j] += p;
             agreed += weight(i, j, k, weights) * p;
+            if (i == j) same += p;
         }
     for (std::size_t i = 0; i < k; ++i)
         for (std::size_t j = 0; j < k; ++j) {
@@ -54,8 +56,8 @@ Kappa kappa(const CategoryTable& table, KappaWeights weights) {
             row_weight[i] += w * columns[j];
             column_weight[j] += w * rows[i];
         }
-    if (k == 1) return none("one category only", agreed, expected);
-    if (1 - expected < 1e-12) return none("both used one category only", agreed, expected);
+    if (k == 1) return none("one category only", same, agreed, expected);
+    if (1 - expected < 1e-12) return none("both used one category only", same, agreed, expected);
 
     const double value = (agreed - expected) / (1 - expected);
     double at_value = 0, at_zero = 0;
@@ -70,7 +72,7 @@ Kappa kappa(const CategoryTable& table, KappaWeights weights) {
     const double scale = total * (1 - expected) * (1 - expected);
     const double error = std::sqrt(std::max(0.0, at_value - centre * centre) / scale);
     const double error0 = std::sqrt(std::max(0.0, at_zero - expected * expected) / scale);
-    return {n, agreed, expected, value, error, error0, {value - z95 * error, value + z95 * error}};
+    return {n, same, agreed, expected, value, error, error0, {value - z95 * error, value + z95 * error}};
 }
 
 }  // namespace engine

@@ -16,8 +16,9 @@ using CategoryTable = std::vector<std::vector<long long>>;
 
 struct Kappa {
     long long n = 0;
-    Figure raw_agreement;       // weighted alike
-    Figure expected_agreement;  // by the margins alone
+    Figure raw_agreement;       // share on the diagonal, whatever the weights
+    Figure weighted_agreement;  // what kappa is made from; without weights the same
+    Figure expected_agreement;  // of the weighted, by the margins alone
     Figure kappa, standard_error, standard_error_at_zero;
     Interval interval;
 };

@@ -21,7 +21,9 @@ ColumnRule number_if_there(const char* name, double least = -1e12, double most =
 ColumnRule whole(const char* name, double least, double most) {
     return {name, false, true, least, most, true};
 }
-ColumnRule rate(const char* name) { return {name, false, true, 0, 1000, false, Kept::thousandths}; }
+ColumnRule rate(const char* name, double least) {
+    return {name, false, true, least, 1000, false, Kept::thousandths};
+}
 ColumnRule right() { return whole("right", 0, 1); }
 
 }  // namespace
@@ -31,19 +33,19 @@ const std::vector<FiguresKind>& figures_kinds() {
         {"agreement",
          "counts against the truth: bias, spread, limits, by rate band, method, instrument, task",
          {number("truth", 1, 1000), number("typed", 0, 1000), word_if_there("who"), word_if_there("item"),
-          word_if_there("method"), word_if_there("instrument"), word_if_there("task"),
+          word_if_there("method"), word_if_there("instrument"), word_if_there("mode"), word_if_there("task"),
           word_if_there("group")},
          agreement_report},
         {"repeat",
          "the same window counted twice: how repeatable",
-         {number("typed"), number("again")},
+         {number("typed", 0, 1000), number("again", 0, 1000)},
          repeat_report},
         {"cohort",
          "many people on the same items: errors, items, classes, one pass (--by who,item)",
          {word("who"),
           word("item"),
-          rate("truth"),
-          rate("typed"),
+          rate("truth", 1),
+          rate("typed", 0),
           {"window_s", false, false, 1, 3600, true, Kept::thousandths},
           word_if_there("instrument"),
           word_if_there("mode"),
@@ -137,6 +139,10 @@ std::string columns_in_words(const FiguresKind& kind) {
     return more.empty() ? needed : needed + "; may have " + more;
 }
 
+std::string counted_words(std::size_t n, const char* one, const char* more) {
+    return std::to_string(n) + " " + (n == 1 ? one : more);
+}
+
 Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, std::string_view text) {
     const std::size_t bytes = text.size();
     return figures_of(
@@ -158,7 +164,9 @@ Outcome<Report> figures_of(const FiguresAsked& asked, const std::string& file, c
         Outcome<Table> table = read_table(file, next, bytes, wanted);
         if (!table.ok()) return table.faults();
         Table read = std::move(table).value();
-        return kind.report(asked, read);
+        Outcome<Report> report = kind.report(asked, read);
+        if (!report.ok()) return report.faults();
+        return with_level(std::move(report).value());
     }
     return Fault{"", 0, "--of", asked.of, "one of: " + all};
 }

@@ -5,9 +5,10 @@
 
 namespace engine {
 
-std::string Grid::remark(const char* rows) const {
+std::string Grid::remark(const char* one, const char* more) const {
     if (left_out.empty()) return "";
-    std::string words = std::to_string(left_out.size()) + " " + rows + " with gaps left out:";
+    std::string words =
+        std::to_string(left_out.size()) + " " + (left_out.size() == 1 ? one : more) + " with gaps left out:";
     for (std::size_t i = 0; i < left_out.size() && i < 10; ++i) words += " " + left_out[i];
     return left_out.size() > 10 ? words + " ..." : words;
 }

@@ -14,7 +14,8 @@ struct Grid {
     std::vector<std::vector<double>> cells;
     std::vector<std::string> left_out;  // rows without a value in every column
 
-    std::string remark(const char* rows) const;  // "2 persons without every answer left out"; may be empty
+    // "2 persons with gaps left out: A-014 A-020"; may be empty
+    std::string remark(const char* one, const char* more) const;
 };
 
 // A cell given twice is a fault with its line.

@@ -65,12 +65,15 @@ CallFigures call_figures(const Calls& c) {
     const char* const no_normal = "no normal item in the form";
     const Figure sensitivity = share(c.abnormal_called, abnormal, no_abnormal);
     const Figure specificity = share(c.normal_passed, normal, no_normal);
-    return {sensitivity, specificity,
+    return {sensitivity,
+            specificity,
             !sensitivity   ? sensitivity
             : !specificity ? specificity
                            : Figure(*sensitivity + *specificity - 1),
             abnormal == 0 ? Interval::absent(no_abnormal) : wilson(c.abnormal_called, abnormal),
-            normal == 0 ? Interval::absent(no_normal) : wilson(c.normal_passed, normal)};
+            normal == 0 ? Interval::absent(no_normal) : wilson(c.normal_passed, normal),
+            abnormal,
+            normal};
 }
 
 Predictive predictive_at(const CallFigures& f, double prevalence) {

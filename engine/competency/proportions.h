@@ -28,6 +28,7 @@ struct Calls {
 struct CallFigures {
     Figure sensitivity, specificity, youden;
     Interval sensitivity_interval, specificity_interval;  // Wilson
+    long long abnormal_n = 0, normal_n = 0;               // what they are shares of
 };
 CallFigures call_figures(const Calls& calls);
 

@@ -126,7 +126,12 @@ RaschItems rasch_items(const Responses& responses) {
             return changed = true;
         });
     }
-    if (people.empty()) return nothing(items, 0, "nobody had some right and some wrong");
+    if (people.empty())
+        return nothing(items, 0,
+                       kept.size() == items
+                           ? "nobody had some right and some wrong"
+                           : "nothing is left once items and people all right or all wrong are "
+                             "left out");
 
     Responses used;
     for (const auto* p : people) {

@@ -28,6 +28,7 @@ public:
     }
     Report& put(std::string name, int number) { return put(std::move(name), static_cast<double>(number)); }
     Report& put(const std::string& name, const Interval& i) {
+        has_interval_ = true;
         put(name + "_low", i.low);
         return put(name + "_high", i.high);
     }
@@ -40,11 +41,16 @@ public:
         return line(std::move(name), std::move(all));
     }
     Report& part(std::string name, Report report) {
+        has_interval_ = has_interval_ || report.has_interval_;
         return line(std::move(name), std::make_shared<Report>(std::move(report)));
     }
-    Report& rows(std::string name, Rows all) { return line(std::move(name), std::move(all)); }
+    Report& rows(std::string name, Rows all) {
+        for (const Report& one : all) has_interval_ = has_interval_ || one.has_interval_;
+        return line(std::move(name), std::move(all));
+    }
 
     const std::vector<Line>& lines() const { return lines_; }
+    bool has_interval() const { return has_interval_; }  // itself or a part of it
 
 private:
     Report& line(std::string name, Value value) {
@@ -53,6 +59,13 @@ private:
     }
 
     std::vector<Line> lines_;
+    bool has_interval_ = false;
 };
+
+// Said once for the whole of it.
+inline Report with_level(Report report) {
+    if (report.has_interval()) report.remark("intervals (_low, _high): 95 %, two-sided, unless said");
+    return report;
+}
 
 }  // namespace engine

@@ -27,7 +27,7 @@ Outcome<Answers> answers_of(const Table& t) {
 void put_whole(Report& r, const Reliability& w) {
     r.put("persons", w.persons).put("items", w.items).put("mean", w.mean).put("variance", w.variance);
     r.put("alpha", w.alpha).put("feldt", w.feldt).put("bonett", w.bonett).put("kr21", w.kr21);
-    r.put("standard_error", w.standard_error);
+    r.put("standard_error", w.standard_error).remark(w.alpha ? alpha_is_kr20 : "");
 }
 
 // Published from 30 persons on, like the rest; its steps are slow beyond 60 items.
@@ -76,6 +76,7 @@ Outcome<Report> shares_report(const FiguresAsked&, const Table& t) {
         rows.push_back(one.put("at_least", clopper_pearson_at_least(by[i].right, by[i].of)));
     }
     r.rows("persons", rows);
+    if (!rows.empty()) r.remark("at_least: one-sided, 95 % sure that the share is above it");
     if (by.size() != 2) return r;
 
     const Difference d = newcombe(by[0].right, by[0].of, by[1].right, by[1].of);
@@ -88,7 +89,7 @@ Outcome<Report> shares_report(const FiguresAsked&, const Table& t) {
         for (const auto& row : grid->cells) first += row[0] > row[1], second += row[1] > row[0];
         two.put("only_first_right", static_cast<double>(first))
             .put("only_second_right", static_cast<double>(second));
-        two.put("p_same_items", mcnemar_exact(first, second)).remark(grid->remark("items"));
+        two.put("p_same_items", mcnemar_exact(first, second)).remark(grid->remark("item", "items"));
     }
     two.put("difference_other_items", d.value).put("difference_other_items", d.interval);
     return r.part("compared", two);
@@ -105,7 +106,7 @@ Outcome<Report> reliability_report(const FiguresAsked&, const Table& t) {
         Report one;
         scores.push_back(one.put("right", right).put("standard_error", lord_standard_error(right, items)));
     }
-    return r.rows("scores", scores).remark(a->grid.remark("persons"));
+    return r.rows("scores", scores).remark(a->grid.remark("person", "persons"));
 }
 
 Outcome<Report> items_report(const FiguresAsked&, const Table& t) {
@@ -122,7 +123,7 @@ Outcome<Report> items_report(const FiguresAsked&, const Table& t) {
         one.put("difficulty", item.difficulty_interval).put("with_rest", item.with_rest);
         rows.push_back(one.put("with_total", item.with_total).remark(item.remark));
     }
-    return r.rows("each", rows).remark(a->grid.remark("persons"));
+    return r.rows("each", rows).remark(a->grid.remark("person", "persons"));
 }
 
 Outcome<Report> rasch_report(const FiguresAsked&, const Table& t) {
@@ -131,7 +132,7 @@ Outcome<Report> rasch_report(const FiguresAsked&, const Table& t) {
     const RaschItems found = rasch_items(a->responses);
     Report r;
     r.put("persons_used", found.persons).put("log_likelihood", found.log_likelihood);
-    r.remark(found.why).remark(found.remark).remark(a->grid.remark("persons"));
+    r.remark(found.why).remark(found.remark).remark(a->grid.remark("person", "persons"));
     std::vector<double> known;
     std::vector<std::size_t> kept;
     for (std::size_t i = 0; i < found.difficulty.size(); ++i)
@@ -197,7 +198,9 @@ Outcome<Report> consistency_report(const FiguresAsked& asked, const Table& t) {
         c = decision_consistency(*whole.mean, *whole.variance * (n - 1) / n, {items, asked.mark});
     }
     r.put("kr21", c.kr21).put("passes", c.passes).put("same_decision", c.same_decision).put("kappa", c.kappa);
-    return r.put("alpha_of_beta", c.alpha).put("beta_of_beta", c.beta).remark(a->grid.remark("persons"));
+    return r.put("alpha_of_beta", c.alpha)
+        .put("beta_of_beta", c.beta)
+        .remark(a->grid.remark("person", "persons"));
 }
 
 }  // namespace engine

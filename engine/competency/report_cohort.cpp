@@ -61,13 +61,14 @@ void classes(const Table& t, const char* name, std::vector<std::int8_t>& into, s
     std::vector<std::int8_t> number(column->names.size(), -1);
     for (std::size_t i = 0; i < number.size(); ++i) {
         const auto found = std::find(words.begin(), words.end(), column->names[i]);
+        if (column->names[i] == "not known") continue;
         if (found != words.end()) {
             number[i] = static_cast<std::int8_t>(found - words.begin());
             continue;
         }
         const auto row = std::find(column->words.begin(), column->words.end(), i) - column->words.begin();
         faults.push_back(t.fault(static_cast<std::size_t>(row), name, "`" + column->names[i] + "`",
-                                 "one of: normal, fast, slow, rising"));
+                                 "one of: normal, fast, slow, rising, not known"));
     }
     into.reserve(t.rows);
     for (const unsigned word : column->words) into.push_back(number[word]);
@@ -117,6 +118,7 @@ Outcome<Report> cohort_report(const FiguresAsked& asked, Table& t) {
     };
 
     Report r = errors_report("all", c.all);
+    r.put("within_bpm", asked.within_bpm);
     r.put("people", c.by_person.size())
         .put("items", c.by_item.size())
         .put("concordance", c.all.concordance());
@@ -153,19 +155,21 @@ Outcome<Report> cohort_report(const FiguresAsked& asked, Table& t) {
     }
     const Reliability& whole = c.items.whole;
     Report answers;
+    answers.words("right", "within two beats or 5 bpm of the truth, whichever is more");
     answers.put("persons", whole.persons).put("items", whole.items).put("mean", whole.mean);
     answers.put("alpha", whole.alpha).put("feldt", whole.feldt).put("standard_error", whole.standard_error);
-    answers.remark(c.items_remark);
+    answers.remark(whole.alpha ? alpha_is_kr20 : "").remark(c.items_remark);
     if (c.persons_with_gaps > 0)
-        answers.remark(std::to_string(c.persons_with_gaps) + " people with gaps left out");
-    if (c.repeats > 0) answers.remark(std::to_string(c.repeats) + " repeats of an item left out");
+        answers.remark(counted_words(c.persons_with_gaps, "person", "people") + " with gaps left out");
+    if (c.repeats > 0) answers.remark(counted_words(c.repeats, "repeat", "repeats") + " of an item left out");
     r.part("answers", answers);
 
     Report::Rows rows;
     for (std::size_t i = 0; i < c.analysed.size() && by("item"); ++i) {
         const auto item = static_cast<std::size_t>(c.analysed[i]);
         Report one = figures_report(columns->items[item], c.by_item[item]);
-        one.put("difficulty", c.items.items[i].difficulty).put("with_rest", c.items.items[i].with_rest);
+        one.put("answers_n", whole.persons).put("difficulty", c.items.items[i].difficulty);
+        one.put("with_rest", c.items.items[i].with_rest);
         rows.push_back(one.remark(c.items.items[i].remark));
     }
     if (by("item")) r.rows("by_item", std::move(rows));

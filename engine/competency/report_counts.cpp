@@ -93,7 +93,7 @@ void put_coefficient(Report& r, const std::string& name, const Coefficient& c) {
 Outcome<Report> agreement_report(const FiguresAsked& asked, const Table& t) {
     const std::vector<double>&truth = t["truth"].numbers, &typed = t["typed"].numbers;
     std::vector<const Column*> columns;
-    for (const char* name : {"method", "instrument", "task"})
+    for (const char* name : {"method", "instrument", "mode", "task"})
         if (const Column* c = t.find(name); c != nullptr && t.rows > 0) columns.push_back(c);
     const Margins m = margins(t, columns, asked.low_bpm, asked.high_bpm, asked.within_bpm);
     const CountErrors& e = m.all;
@@ -104,7 +104,8 @@ Outcome<Report> agreement_report(const FiguresAsked& asked, const Table& t) {
     r.put("concordance", e.concordance())
         .put("within_bpm", asked.within_bpm)
         .put("share_within", e.share_within());
-    for (const auto& [column, words] : {std::pair{"who", "people"}, std::pair{"method", "methods"}})
+    for (const auto& [column, words] :
+         {std::pair{"who", "people"}, std::pair{"method", "methods"}, std::pair{"mode", "output modes"}})
         if (const Column* c = t.find(column); c != nullptr && c->names.size() > 1)
             r.remark("pooled over " + std::to_string(c->names.size()) + " " + words);
     put_limits(r, e);
@@ -122,7 +123,7 @@ Outcome<Report> agreement_report(const FiguresAsked& asked, const Table& t) {
         r.rows("by_" + columns[c]->name, rows_of(m.columns[c], columns[c]->names));
     std::vector<Fault> faults;
     for (const std::string& name : asked.by) {
-        if (name == "method" || name == "instrument" || name == "task") continue;
+        if (name == "method" || name == "instrument" || name == "mode" || name == "task") continue;
         const Column* c = t.find(name);
         if (c == nullptr || (name != "who" && name != "item" && name != "group"))
             faults.push_back(
@@ -172,7 +173,7 @@ Outcome<Report> icc_report(const FiguresAsked&, const Table& t) {
     r.put("between_windows", i.between_rows).put("between_trainees", i.between_columns);
     r.put("left_over", i.left_over).put("within_windows", i.within_rows);
     if (i.agreement && *i.agreement <= 0) r.remark("agreement at or below 0: no better than chance");
-    return r.remark(grid->remark("windows"));
+    return r.remark(grid->remark("window", "windows"));
 }
 
 Outcome<Report> kappa_report(const FiguresAsked& asked, const Table& t) {
@@ -184,6 +185,9 @@ Outcome<Report> kappa_report(const FiguresAsked& asked, const Table& t) {
     else if (asked.weights != "none" && categories.empty())
         faults.push_back(
             {"", 0, "--weights " + asked.weights, "no order", "--order slow,normal,fast or the like"});
+    for (auto at = categories.begin(); at != categories.end(); ++at)
+        if (std::find(categories.begin(), at, *at) != at)
+            faults.push_back({"", 0, "--order", *at + " again", "each category once"});
     if (categories.empty()) {
         categories = truth.names;
         for (const std::string& name : typed.names)
@@ -217,7 +221,9 @@ Outcome<Report> kappa_report(const FiguresAsked& asked, const Table& t) {
                                  : asked.weights == "quadratic" ? KappaWeights::quadratic
                                                                 : KappaWeights::none);
     Report r;
-    r.put("n", t.rows).put("raw_agreement", k.raw_agreement).put("expected_agreement", k.expected_agreement);
+    r.put("n", t.rows).put("raw_agreement", k.raw_agreement);
+    if (asked.weights != "none") r.put("weighted_agreement", k.weighted_agreement);
+    r.put("expected_agreement", k.expected_agreement);
     r.put("kappa", k.kappa).put("kappa", k.interval).put("standard_error", k.standard_error);
     r.put("standard_error_at_zero", k.standard_error_at_zero).names("categories", categories);
     Report::Rows rows;
@@ -232,7 +238,8 @@ Outcome<Report> kappa_report(const FiguresAsked& asked, const Table& t) {
     const CallFigures f = call_figures(calls);
     const Predictive p = predictive_at(f, asked.prevalence);
     Report part;
-    part.put("sensitivity", f.sensitivity).put("sensitivity", f.sensitivity_interval);
+    part.put("sensitivity_n", static_cast<double>(f.abnormal_n)).put("sensitivity", f.sensitivity);
+    part.put("sensitivity", f.sensitivity_interval).put("specificity_n", static_cast<double>(f.normal_n));
     part.put("specificity", f.specificity).put("specificity", f.specificity_interval).put("youden", f.youden);
     part.put("prevalence", asked.prevalence).put("positive_predictive", p.positive);
     return r.part("abnormal", part.put("negative_predictive", p.negative));

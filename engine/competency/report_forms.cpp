@@ -8,6 +8,7 @@
 #include <charconv>
 #include <map>
 #include <numeric>
+#include <set>
 
 namespace engine {
 namespace {
@@ -55,6 +56,7 @@ Outcome<Report> form_report(const FiguresAsked& asked, const Table& t) {
     std::sort(strata.begin(), strata.end(),
               [](const Stratum& a, const Stratum& b) { return a.name < b.name; });
     std::vector<int> quota(strata.size());
+    std::set<std::string> asked_for;
     if (asked.seed.empty())
         faults.push_back({"", 0, "--seed", "nothing", "any text; publish it after the check"});
     if (asked.quota.empty())
@@ -71,6 +73,8 @@ Outcome<Report> form_report(const FiguresAsked& asked, const Table& t) {
             std::find_if(strata.begin(), strata.end(), [&](const Stratum& s) { return s.name == name; });
         if (n < 0 || n > 1'000'000)
             faults.push_back({"", 0, "--quota", one, "STRATUM=N"});
+        else if (!asked_for.insert(name).second)
+            faults.push_back({"", 0, "--quota", one + ", " + name + " again", "each stratum once"});
         else if (at == strata.end())
             faults.push_back(
                 {t.file, 0, "--quota " + one, "no such group in the table", "one of its groups"});
@@ -82,10 +86,15 @@ Outcome<Report> form_report(const FiguresAsked& asked, const Table& t) {
     const Column* difficulty = t.find("difficulty");
     int items = 0;
     for (const int q : quota) items += q;
-    if (difficulty != nullptr && (asked.mark < 1 || asked.mark >= items))
-        faults.push_back({"", 0, "--mark", std::to_string(asked.mark),
-                          "1 to the items of the form less 1, " + std::to_string(items - 1) +
-                              ": forms are made alike at their mark"});
+    // Without a quota there is no form yet, and no range for its mark.
+    if (difficulty != nullptr && items > 0 && (asked.mark < 1 || asked.mark >= items))
+        faults.push_back({"", 0, items < 2 ? "--quota" : "--mark",
+                          items < 2         ? "a form of one item"
+                          : asked.mark == 0 ? "none, and a column `difficulty`"
+                                            : std::to_string(asked.mark),
+                          (items < 2 ? "two or more items"
+                                     : "1 to " + std::to_string(items - 1) + ", one less than its items") +
+                              std::string(": with difficulties forms are made alike at their mark")});
     if (difficulty != nullptr && asked.nth != 0)
         faults.push_back(
             {"", 0, "--nth", std::to_string(asked.nth), "0 when the form is balanced by difficulty"});
@@ -129,6 +138,7 @@ Outcome<Report> equate_report(const FiguresAsked& asked, const Table& t) {
         return Fault{t.file, 0, "form", std::to_string(of.size()) + " forms",
                      "two or more, the first with its mark"};
     const int items = static_cast<int>(of[0].size());
+    if (items < 2) return Fault{t.file, 0, "form " + form.names[0], "1 item", "two or more items"};
     if (asked.mark < 1 || asked.mark >= items)
         return Fault{"", 0, "--mark", std::to_string(asked.mark),
                      "1 to the first form's items less 1, " + std::to_string(items - 1)};

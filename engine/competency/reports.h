@@ -8,6 +8,10 @@ namespace engine {
 // A number in a fault as a person would type it: 2, 0.05.
 std::string as_typed(double found);
 
+// "1 person", "2 people".
+std::string counted_words(std::size_t n, const char* one, const char* more);
+inline constexpr const char* alpha_is_kr20 = "alpha: items are right or wrong, so it is KR-20";
+
 Outcome<Report> agreement_report(const FiguresAsked&, const Table&);
 Outcome<Report> cohort_report(const FiguresAsked&, Table&);  // takes the rates out of the table
 Outcome<Report> repeat_report(const FiguresAsked&, const Table&);

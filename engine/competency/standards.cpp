@@ -44,12 +44,17 @@ AngoffCut angoff(const std::vector<std::vector<double>>& judges) {
 BorderlineCut borderline_regression(std::span<const double> ratings, std::span<const double> scores,
                                     double borderline) {
     assert(ratings.size() == scores.size());
+    const std::size_t n = ratings.size();
+    double sum = 0, among = 0;
+    for (std::size_t i = 0; i < n; ++i)
+        if (ratings[i] == borderline) sum += scores[i], among += 1;
+    // needs no line
+    const Figure group_mean = among > 0 ? Figure(sum / among) : Figure::absent("nobody was rated borderline");
     const auto none = [&](const std::string& why, const LineFit& line) {
         const Figure absent = Figure::absent(why);
-        return BorderlineCut{absent, absent, absent, Interval::absent(why), line, absent, ""};
+        return BorderlineCut{absent, absent, absent, Interval::absent(why), line, group_mean, ""};
     };
     const LineFit line = line_fit(ratings, scores);
-    const std::size_t n = ratings.size();
     if (n < 10) return none("fewer than 10 were examined", line);
     if (!line.slope.value) return none("all ratings equal", line);
     if (*line.slope.value <= 0) return none("better ratings do not go with higher scores", line);
@@ -61,12 +66,8 @@ BorderlineCut borderline_regression(std::span<const double> ratings, std::span<c
                         Figure::absent("leaving one out, all ratings are equal"),
                         {cut - half, cut + half},
                         line,
-                        Figure::absent("nobody was rated borderline"),
+                        group_mean,
                         ""};
-    double sum = 0, among = 0;
-    for (std::size_t i = 0; i < n; ++i)
-        if (ratings[i] == borderline) sum += scores[i], among += 1;
-    if (among > 0) found.group_mean = sum / among;
 
     std::vector<double> cuts;
     for (std::size_t out = 0; out < n; ++out) {

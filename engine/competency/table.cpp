@@ -2,6 +2,7 @@
 
 #include "engine/competency/cells.h"
 #include "engine/competency/plain_rows.h"
+#include "engine/competency/utf8.h"
 #include "engine/competency/word_list.h"
 
 #include <algorithm>
@@ -25,18 +26,17 @@ std::string plain(double x) {
 
 std::string allowed_by(const ColumnRule& rule) {
     if (rule.word) return "a word";
-    std::string words = rule.whole ? "a whole number" : "a number";
-    if (rule.least > -1e12 && rule.most < 1e12)
-        words += " from " + plain(rule.least) + " to " + plain(rule.most);
-    else if (rule.least > -1e12)
-        words += " of at least " + plain(rule.least);
-    return words;
+    return std::string(rule.whole ? "a whole number" : "a number") + " from " + plain(rule.least) + " to " +
+           plain(rule.most);
 }
 
 // A found cell may be long or hold a line end: quoted, and cut.
 std::string quoted(std::string_view cell) {
     if (cell.empty()) return "nothing";
-    return "`" + std::string(cell.substr(0, 40)) + (cell.size() > 40 ? "..." : "") + "`";
+    std::size_t shown = std::min<std::size_t>(cell.size(), 40);  // no character cut in two
+    while (shown > 36 && shown < cell.size() && (static_cast<unsigned char>(cell[shown]) & 0xC0) == 0x80)
+        --shown;
+    return "`" + with_bytes_named(cell.substr(0, shown)) + (cell.size() > 40 ? "..." : "") + "`";
 }
 
 struct Reading {
@@ -47,7 +47,8 @@ struct Reading {
     std::vector<std::unique_ptr<WordList>> lists;
     std::vector<Fault> faults;
     unsigned line = 1;
-    bool quotes = false;  // in this row: it may hold line ends
+    std::vector<unsigned> empty_lines;  // of one column, since its last row: empty cells if a row follows
+    bool quotes = false;                // in this row: it may hold line ends
     std::string kept;
 
     void note(std::string what, std::string found, std::string allowed) {
@@ -82,7 +83,7 @@ bool read_header(CellReader& cells, std::span<const ColumnRule> rules, Reading& 
         if (count > 1) r.note(rule.name, "the column " + std::to_string(count) + " times", "once");
         if (count == 0 && rule.needed) {
             std::string have;
-            for (const std::string& name : names) have += (have.empty() ? "" : ", ") + name;
+            for (const std::string& name : names) have += (have.empty() ? "" : ", ") + with_bytes_named(name);
             r.note("header", have.empty() ? "nothing" : have, std::string("a column `") + rule.name + "`");
         }
         if (count != 1) continue;
@@ -237,6 +238,25 @@ void make_room(Reading& r, std::size_t rows) {
     }
 }
 
+// In a table of one column an empty line before a row is an empty cell; at the end it is none.
+void note_empty_cells(Reading& r) {
+    for (const unsigned line : std::exchange(r.empty_lines, {}))
+        for (const ColumnRule* rule : r.rule_of)
+            r.faults.push_back(
+                {r.table.file, static_cast<int>(line), rule->name, "nothing", allowed_by(*rule)});
+}
+
+// What is printed later must be text: a word that is not is refused where it first stands.
+void note_words_not_utf8(Reading& r) {
+    for (const Column& column : r.table.columns)
+        for (std::size_t name = 0; name < column.names.size(); ++name) {
+            if (first_not_utf8(column.names[name]) == std::string_view::npos) continue;
+            const auto row = std::find(column.words.begin(), column.words.end(), name) - column.words.begin();
+            r.faults.push_back(r.table.fault(static_cast<std::size_t>(row), column.name,
+                                             quoted(column.names[name]), "a word in UTF-8"));
+        }
+}
+
 }  // namespace
 
 const Column* Table::find(std::string_view name) const {
@@ -279,12 +299,17 @@ Outcome<Table> read_table(const std::string& file, const NextPart& next, std::si
                 note_rows(r, r.line, read.rows);
                 r.line += static_cast<unsigned>(read.rows);
                 cells.at += read.letters;
-                if (read.rows > 0) continue;
+                if (read.rows > 0) {
+                    note_empty_cells(r);
+                    continue;
+                }
                 with_care_to = cells.at + std::min(PlainRows::block, left.size());
             }
             if (*cells.at == '\n' || *cells.at == '\r') {
+                if (header_read && r.into.size() == 1) r.empty_lines.push_back(r.line);
                 end_of_line(cells, r);
             } else if (header_read) {
+                note_empty_cells(r);
                 read_row(cells, r);
             } else {
                 if (!read_header(cells, rules, r)) return r.faults;
@@ -297,6 +322,7 @@ Outcome<Table> read_table(const std::string& file, const NextPart& next, std::si
         }
     }
     if (!header_read) return Fault{file, 1, "header", "an empty file", "a header line, then rows"};
+    note_words_not_utf8(r);
     if (!r.faults.empty()) return r.faults;
     return std::move(r.table);
 }

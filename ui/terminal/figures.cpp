@@ -34,7 +34,8 @@ void add_figures(CLI::App& app, FiguresOptions& options, std::function<int()>& c
     const auto number = [&](const char* name, auto& into, const char* does) {
         c->add_option(name, into, does)->capture_default_str();
     };
-    c->add_option("--by", asked.by, "agreement, cohort: one line each who, item (or group)")->delimiter(',');
+    c->add_option("--by", asked.by, "agreement: one line each who, item or group; cohort: who, item")
+        ->delimiter(',');
     number("--within", asked.within_bpm, "agreement: share of errors up to so many bpm");
     number("--low", asked.low_bpm, "agreement, tolerance: lowest normal rate");
     number("--high", asked.high_bpm, "agreement, tolerance: highest normal rate");
@@ -78,8 +79,12 @@ int figures(const FiguresOptions& options) {
         faults.push_back({"", 0, "--target, --after", fmt::format("{:g}, {:g}", a.target, a.after),
                           "a target below the share right after training"});
     if (!faults.empty()) refuse(faults);
-    if (const auto kept = table_of_store(options.table)) {
-        print_report(or_refuse(engine::figures_of(a, options.table, *kept)), options.json);
+    if (const auto kept = table_of_store(options.table, a.of)) {
+        engine::FiguresAsked of_store = a;
+        if (a.of == "kappa" && a.order.empty()) of_store.order = {"slow", "normal", "fast"};
+        engine::Report report = or_refuse(engine::figures_of(of_store, options.table, kept->csv));
+        for (const std::string& remark : kept->remarks) report.remark(remark);
+        print_report(report, options.json);
         return fine;
     }
     TableText table(options.table);

@@ -30,4 +30,19 @@ inline CLI::Validator seconds_long(bool or_none) {
         "");
 }
 
+// A number given that is no choice would otherwise stand for "by default".
+inline CLI::Validator whole_from(int least, int most) {
+    return CLI::Validator(
+        [least, most](const std::string& given) {
+            char* end = nullptr;
+            const double number = std::strtod(given.c_str(), &end);
+            if (end == given.c_str() || *end != 0) return std::string();  // refused with all other such
+            return number >= least && number <= most
+                       ? std::string()
+                       : "found " + given + ", allowed: " + std::to_string(least) + " to " +
+                             std::to_string(most);
+        },
+        "");
+}
+
 }  // namespace ui

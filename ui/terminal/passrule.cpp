@@ -27,6 +27,7 @@ std::vector<engine::TrialStation> drawn_form(const PassRuleOptions& options,
 }
 
 constexpr std::size_t most_levels = 60;
+constexpr int most_stations = 500;  // as the rule itself
 
 // Every kind of candidate asked for: each loss with each share of guesses, and so on.
 std::vector<engine::SyntheticCounter> kinds_of(const PassRuleOptions& o) {
@@ -77,12 +78,16 @@ void add_passrule(CLI::App& app, PassRuleOptions& options, std::function<int()>&
     number("--must-pass", a.levels.must_pass, "share right that must pass");
     number("--false-pass", a.false_pass, "chance of a false pass, at most");
     number("--false-fail", a.false_fail, "chance of a false fail, at most");
-    c->add_option("--items", a.items, "stations; default the fewest whose mark alone keeps to both chances");
-    c->add_option("--mark", a.mark, "stations right to pass");
-    c->add_option("--normals", a.normals, "normal stations; default 14 in 25, or as drawn");
+    c->add_option("--items", a.items, "stations; default the fewest whose mark alone keeps to both chances")
+        ->check(whole_from(1, most_stations));
+    c->add_option("--mark", a.mark, "stations right to pass")->check(whole_from(1, most_stations));
+    c->add_option("--normals", a.normals, "normal stations; default 14 in 25, or as drawn")
+        ->check(whole_from(0, most_stations));
     c->add_option("--least-normals", a.least_normals_passed,
-                  "normals not over-called; default all but 3 in 14");
-    c->add_option("--critical", a.critical, "stations that must not be missed; default 8 in 25, or as drawn");
+                  "normals not over-called; default all but 3 in 14")
+        ->check(whole_from(0, most_stations));
+    c->add_option("--critical", a.critical, "stations that must not be missed; default 8 in 25, or as drawn")
+        ->check(whole_from(0, most_stations));
     c->add_flag("--no-redraw", options.no_redraw, "one critical miss fails, no second station");
     number("--wrong-normal", a.wrong.over_called, "share of wrong normals that are over-called");
     number("--wrong-critical", a.wrong.missed, "share of wrong critical stations that are critical misses");
@@ -117,7 +122,10 @@ int passrule(const PassRuleOptions& options) {
         refuse("--candidates", std::to_string(options.candidates), "0 to 10000");
     std::vector<engine::TrialStation> form;
     const engine::Protocol protocol = the_protocol(options.protocol);
-    if (options.candidates > 0) {
+    if (options.candidates == 0) {  // nothing is drawn, but a name that is none is none
+        const std::string path = quota_path(options.quota);
+        or_refuse(engine::read_quota(read_file(path), path));
+    } else {
         form = drawn_form(options, protocol);
         const auto drawn = [&](engine::StationKind kind) {
             return static_cast<int>(

@@ -69,8 +69,11 @@ Report calls_part(const engine::Progress& p) {
     }
     r.rows("table", rows).put("on_a_limit_left_out", p.calls_on_limit);
     r.put("raw_agreement", p.agreement_on_class.raw_agreement)
+        .put("weighted_agreement", p.agreement_on_class.weighted_agreement)
         .put("kappa_linear", p.agreement_on_class.kappa);
     r.put("kappa_linear", p.agreement_on_class.interval);
+    r.put("sensitivity_n", static_cast<double>(p.abnormal.abnormal_n));
+    r.put("specificity_n", static_cast<double>(p.abnormal.normal_n));
     r.put("sensitivity", p.abnormal.sensitivity).put("sensitivity", p.abnormal.sensitivity_interval);
     return r.put("specificity", p.abnormal.specificity).put("specificity", p.abnormal.specificity_interval);
 }
@@ -147,7 +150,7 @@ int progress(const ProgressOptions& options) {
     ProgressPage page{*known, engine::progress_of(counts, asked), {}, program_version()};
     page.practice = practice_lines(page.progress, counts, library_labours());
     if (!options.out.empty()) or_refuse(write_progress(page, options.out));
-    const Report report = progress_report(*known, page.progress, page.practice);
+    const Report report = engine::with_level(progress_report(*known, page.progress, page.practice));
     if (options.json)
         write_out("-", report_json(report));
     else if (options.out.empty())

@@ -128,3 +128,14 @@ TEST_CASE("any counts: RMSE squared = bias squared + SD squared (n-1)/n; parts a
         }
     }));
 }
+
+TEST_CASE("128 read as 130 and 127.8 read as 129.8 are both within 2 bpm; 127.8 read as 129.81 is not",
+          "[competency]") {
+    for (const double truth : {127.8, 126.3, 127.3, 126.8, 128.0})
+        CHECK(
+            value(count_errors(std::vector<double>{truth}, std::vector<double>{truth + 2}).share_within()) ==
+            1);
+    CHECK(value(count_errors(std::vector<double>{127.8}, std::vector<double>{129.8}).share_within()) == 1);
+    CHECK(value(count_errors(std::vector<double>{127.8}, std::vector<double>{125.8}).share_within()) == 1);
+    CHECK(value(count_errors(std::vector<double>{127.8}, std::vector<double>{129.81}).share_within()) == 0);
+}

@@ -39,6 +39,19 @@ TEST_CASE("kappa of five tables, unweighted, linear and quadratic, with both sta
     CHECK(value(skewed.raw_agreement) == near(0.9));  // 90 % agreement, kappa below 0
 }
 
+TEST_CASE("40 of 50 on the diagonal, 6 one step off and 4 two: raw .80 with any weights, linear .86",
+          "[competency]") {
+    // By hand: (40 + 6 / 2 + 4 * 0) / 50 and (40 + 6 * 3 / 4 + 4 * 0) / 50.
+    const CategoryTable table{{10, 2, 0}, {2, 20, 2}, {4, 0, 10}};
+    CHECK(value(kappa(table).raw_agreement) == near(.80));
+    CHECK(value(kappa(table).weighted_agreement) == near(.80));
+    CHECK(value(kappa(table, KappaWeights::linear).raw_agreement) == near(.80));
+    CHECK(value(kappa(table, KappaWeights::linear).weighted_agreement) == near(.86));
+    CHECK(value(kappa(table, KappaWeights::quadratic).raw_agreement) == near(.80));
+    CHECK(value(kappa(table, KappaWeights::quadratic).weighted_agreement) == near(.89));
+    CHECK(value(kappa({{0, 0}, {0, 12}}, KappaWeights::linear).weighted_agreement) == 1);
+}
+
 TEST_CASE("kappa is absent, raw agreement kept: no calls, one category, both all normal", "[competency]") {
     CHECK(kappa({{0, 0}, {0, 0}}).kappa.why() == "no calls");
     CHECK(kappa({{7}}).kappa.why() == "one category only");

@@ -190,7 +190,8 @@ TEST_CASE("who, item, right: reliability, items, Rasch and consistency from one 
     CHECK(figures_of(folder, table, "consistency --mark 4")["kr21"].get<double>() == near(.573722628));
     const json gap = figures_of(folder, table + "i1,A-200,1\n", "reliability");
     CHECK(gap["persons"] == 12);
-    CHECK(gap["remarks"][0] == "1 persons with gaps left out: A-200");
+    CHECK(gap["remarks"][0] == "alpha: items are right or wrong, so it is KR-20");
+    CHECK(gap["remarks"][1] == "1 person with gaps left out: A-200");
 }
 
 TEST_CASE("five windows by three trainees: agreement .972649966", "[terminal]") {
@@ -346,7 +347,7 @@ TEST_CASE("as text: one line a figure, absent ones say why; --help lists every k
         INFO(kind);
         CHECK(help.find(std::string("\n  ") + kind + " ") != std::string::npos);
     }
-    CHECK(help.find("truth, typed; may have who, item, method, instrument, task, group") !=
+    CHECK(help.find("truth, typed; may have who, item, method, instrument, mode, task, group") !=
           std::string::npos);
     const std::size_t at = help.find("Example: fullminute figures ");
     REQUIRE(at != std::string::npos);
@@ -386,4 +387,99 @@ TEST_CASE("a rate of 0 or of 1e9 in a table of counts, and a target not below th
                 "--target, --after, found " + std::string(target) + ", 0.95, allowed: a target below");
     refused("months,right,items\n9,7,10\n", "refresher --target nan",
             "--target, found nan, allowed: a number");
+}
+
+TEST_CASE(
+    "weighted linear, 40 of 50 on the diagonal, 6 one step off: raw .80, weighted .86; n of both shares",
+    "[terminal]") {
+    const Folder folder;
+    const char* words[] = {"slow", "normal", "fast"};
+    const int counts[3][3] = {{10, 2, 0}, {2, 20, 2}, {4, 0, 10}};
+    std::string table = "truth,typed\n";
+    for (int i = 0; i < 3; ++i)
+        for (int j = 0; j < 3; ++j)
+            for (int n = 0; n < counts[i][j]; ++n) table += std::string(words[i]) + "," + words[j] + "\n";
+    const json plain = figures_of(folder, table, "kappa");
+    CHECK(plain["raw_agreement"].get<double>() == near(.80));
+    CHECK_FALSE(plain.contains("weighted_agreement"));
+    const json linear = figures_of(folder, table, "kappa --weights linear --order slow,normal,fast");
+    CHECK(linear["raw_agreement"].get<double>() == near(.80));  // by hand
+    CHECK(linear["weighted_agreement"].get<double>() == near(.86));
+    CHECK(linear["abnormal"]["sensitivity_n"] == 26);
+    CHECK(linear["abnormal"]["specificity_n"] == 24);
+    CHECK(linear["remarks"].back() == "intervals (_low, _high): 95 %, two-sided, unless said");
+}
+
+TEST_CASE("127.8 read as 129.8 is within 2 bpm in agreement and in the cohort alike", "[terminal]") {
+    const Folder folder;
+    const std::string table = "who,item,truth,typed\nA,i1,127.8,129.8\nA,i2,126.3,128.3\nA,i3,127.3,125.3\n";
+    CHECK(figures_of(folder, table, "agreement")["share_within"] == 1);
+    const json cohort = figures_of(folder, table, "cohort");
+    CHECK(cohort["share_within"] == 1);
+    CHECK(cohort["within_bpm"] == 2);
+}
+
+TEST_CASE("three people met item i1, two of them all items: n 3 for its errors, 2 for its difficulty",
+          "[terminal]") {
+    const Folder folder;
+    const json f = figures_of(folder,
+                              "who,item,truth,typed\nA,i1,140,140\nA,i2,140,140\nB,i1,140,120\n"
+                              "B,i2,140,140\nC,i1,140,120\n",
+                              "cohort --by item");
+    CHECK(f["by_item"][0]["n"] == 3);
+    CHECK(f["by_item"][0]["answers_n"] == 2);
+    CHECK(f["by_item"][0]["difficulty"] == 0.5);
+    CHECK(f["answers"]["remarks"].back() == "1 person with gaps left out");
+    CHECK(f["answers"]["right"] == "within two beats or 5 bpm of the truth, whichever is more");
+}
+
+TEST_CASE("what is asked twice, out of range, or not text is refused in one line, with what is allowed",
+          "[terminal]") {
+    const Folder folder;
+    const auto refused = [&](const std::string& table, const std::string& words, const std::string& says) {
+        folder.write("t.csv", table);
+        for (const char* as : {"", " --json"}) {
+            const Run run = folder.run("figures t.csv --of " + words + as);
+            INFO(words);
+            CHECK(run.exit == 2);
+            CHECK(run.out.empty());
+            CHECK(run.err == says + "\n");
+        }
+    };
+    refused("truth,typed\nslow,slow\n", "kappa --order slow,normal,slow",
+            "--order, found slow again, allowed: each category once");
+    refused("item,group\ni1,N\ni2,N\n", "form --seed s --quota N=1,N=2",
+            "--quota, found N=2, N again, allowed: each stratum once");
+    const std::string pool = "item,group,difficulty\ni1,N,0\ni2,N,0.5\ni3,N,1\n";
+    refused(pool, "form --seed s --quota N=3",
+            "--mark, found none, and a column `difficulty`, allowed: 1 to 2, one less than its items: with "
+            "difficulties forms are made alike at their mark");
+    refused(pool, "form --seed s", "--quota, found nothing, allowed: STRATUM=N for each stratum wanted");
+    refused("typed,again\n120,-3\n", "repeat",
+            "t.csv:2: again, found `-3`, allowed: a number from 0 to 1000");
+    refused("who,item,truth,typed\nA,i1,0.5,120\n", "cohort",
+            "t.csv:2: truth, found `0.5`, allowed: a number from 1 to 1000");
+    refused("rate,window_s,surplus\n140,60,much\n", "habits",
+            "t.csv:2: surplus, found `much`, allowed: a number from -1e+12 to 1e+12");
+    refused("right\n1\n\n0\n", "sequential",
+            "t.csv:3: right, found nothing, allowed: a whole number from 0 to 1");
+    refused("who,right\nA-001,1\nB\xe9la,1\nB\xe9la,0\n", "shares",
+            "t.csv:3: who, found `B\\xE9la`, allowed: a word in UTF-8");
+    refused("who,right\nA-001,\xff\n", "shares",
+            "t.csv:2: right, found `\\xFF`, allowed: a whole number from 0 to 1");
+    // Empty lines at the end of one column are none; a name in UTF-8 stays what it is.
+    CHECK(figures_of(folder, "right\n1\n0\n\n\n", "sequential")["items_used"] == 2);
+    CHECK(figures_of(folder, "who,right\nB\xc3\xa9la,1\n", "shares")["persons"][0]["name"] == "B\xc3\xa9la");
+}
+
+TEST_CASE("a Guttman table leaves nothing to estimate and says so; the borderline mean stands without a line",
+          "[terminal]") {
+    const Folder folder;
+    const json rasch = figures_of(folder, answers({"1000", "1100", "1110"}), "rasch");
+    CHECK(rasch["remarks"][0] == "nothing is left once items and people all right or all wrong are left out");
+    CHECK(figures_of(folder, answers({"1111", "0000"}), "rasch")["remarks"][0] ==
+          "nobody had some right and some wrong");
+    const json few = figures_of(folder, "rating,score\n1,9\n2,13\n2,12\n2,15\n3,16\n", "borderline");
+    CHECK(few["cut"].is_null());
+    CHECK(few["group_mean"].get<double>() == near(40 / 3.));
 }

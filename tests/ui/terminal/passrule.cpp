@@ -136,3 +136,21 @@ TEST_CASE("rules that cannot be are refused in one line, exit 2", "[terminal]") 
             "levels, found 64, allowed: at most 60");
     CHECK(folder.run("passrule --quota nowhere --candidates 1").exit == 2);
 }
+
+TEST_CASE("an option below its range is refused with it; a quota that is none, too, without candidates",
+          "[terminal]") {
+    const Folder folder;
+    for (const char* words :
+         {"--items 0", "--mark 0", "--items 0 --mark 0", "--items -3 --mark 2", "--normals -5",
+          "--critical -1", "--least-normals -2", "--items 501 --mark 400"}) {
+        const Run run = folder.run(std::string("passrule ") + words);
+        INFO(words << ": " << run.err);
+        CHECK(run.exit == 2);
+        CHECK(run.out.empty());
+        REQUIRE(lines_of(run.err).size() == 1);
+        CHECK(run.err.find("allowed: ") != std::string::npos);
+        CHECK(run.err.find(" to 500") != std::string::npos);
+    }
+    CHECK(folder.run("passrule --quota nosuch").exit == 2);
+    CHECK(folder.run("passrule --items 10 --mark 8 --normals 0 --critical 0 --least-normals 0").exit == 0);
+}
