@@ -165,7 +165,7 @@ StoreTable counts_table(const CountColumns& c, bool with_classes, bool pools_uns
         corrected += own && c.judged[i] == 0;
         no_number += stands && !number;
         if (!stands || !number) {
-            decided += is_decided(c, i);
+            decided += is_decided(c, i) && c.boundary[i] != 1;
             continue;
         }
         modes.insert(c.mode[i]);

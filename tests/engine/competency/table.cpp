@@ -174,7 +174,7 @@ TEST_CASE("one line in 400 that is not as it should be: its own fault, at its ow
           Wrong{"A-014,1\xae"
                 "2,x,60",
                 "rate",
-                "`1\xae"
+                "`1\\xAE"
                 "2`"},
           Wrong{"A-014,1 2,x,60", "rate", "`1 2`"},
           Wrong{"A-014,1:2,x,60", "rate", "`1:2`"},
