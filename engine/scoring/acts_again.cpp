@@ -136,7 +136,7 @@ std::optional<NextTime> come_back_in_time(const Evidence& e) {
     const std::vector<ListeningGap> gaps = listening_gaps(e.scenario, e.protocol, e.played);
     if (gaps.empty()) return std::nullopt;
     const ListeningGap& g = *longest(gaps);
-    return NextTime{fmt::format("Be back in time: {} in {}. From {} on the next listening was due.",
+    return NextTime{fmt::format("Be back in time, {} in {}: from {} on the next listening was due.",
                                 every_in_words(e.protocol.rule_for(e.scenario.labour.stage)),
                                 in_words(e.scenario.labour.stage), clock_time(g.due.seconds())),
                     g.due.seconds()};

@@ -1,8 +1,6 @@
 #include "engine/scoring/advice.h"
 
 #include "engine/scoring/aspects.h"
-#include "engine/scoring/contractions_written.h"
-#include "engine/scoring/referral_note.h"
 #include "engine/scoring/series.h"
 #include "engine/scoring/which_count.h"
 
@@ -35,6 +33,16 @@ const CountedWindow* furthest_off(const Evidence& e) {
     return worst;
 }
 
+// "15 s is"; of counts in a row all of them: "the 2 counts of 15 s are".
+std::string too_short(const Evidence& e, const CountedWindow& w) {
+    if (const SeriesScore* s = series_of(e.series, number_of(e, w) - 1))
+        return fmt::format("the {} counts of {:.0f} s are{}", s->counts(), s->plan_s,
+                           s->plan_s < 10 ? " each" : "");
+    return fmt::format("{}{:.0f} s is",
+                       e.windows.size() > 1 ? "the " + ordinal(number_of(e, w)) + " count's " : "",
+                       w.score.plan_s);
+}
+
 NextTime on_window(const Evidence& e) {
     const CountedWindow* w = e.last_judged();
     if (!w) return {"Count one whole minute by the clock.", first_heard_s(e)};
@@ -48,11 +56,9 @@ NextTime on_window(const Evidence& e) {
             w = &e.windows[i];
     }
     if (!any_length && off(*w) <= 1)
-        return {
-            fmt::format("Count one whole minute by the clock before you write and decide: {}{:.0f} s is {}.",
-                        e.windows.size() > 1 ? "the " + ordinal(number_of(e, *w)) + " count's " : "",
-                        w->score.plan_s, w->score.plan_s < 10 ? "a look" : "too short for the record"),
-            w->score.from_s};
+        return {fmt::format("Count one whole minute by the clock before you write and decide: {} {}.",
+                            too_short(e, *w), w->score.plan_s < 10 ? "a look" : "too short for the record"),
+                w->score.from_s};
     const double own = w->score.to_s - w->score.from_s;
     return {
         fmt::format("Look at the second hand first and count from it: {} ran {:.1f} s for {:.0f} s meant.",
@@ -60,32 +66,47 @@ NextTime on_window(const Evidence& e) {
         w->score.from_s};
 }
 
+// The ear caught the beats, the number did not: a beat or two off by ear, more by the tally.
+bool slip_of_tally(const CountedWindow& w) {
+    const TapScore& t = *w.score.taps;
+    return t.missed_s.size() + t.extra_s.size() <= 2 &&
+           std::fabs(w.score.terms.tally) > std::fabs(w.score.terms.ear) + 1e-9;
+}
+
 NextTime on_count(const Evidence& e) {
     const CountedWindow* w = furthest_off(e);
     if (!w)
         return {
             "You ran the watch for a whole count and gave no number: say the beats as you stop, before "
-            "anything "
-            "else, and write them down.",
+            "anything else, and write them down.",
             start_of(e.last_judged(), first_heard_s(e))};
     const double at_s = w->score.from_s;
     if (w->score.pattern == "both sounds")
         return {of_count(e, *w) +
-                    "it comes to double: each beat has two sounds, lub and dub. Say one number for the pair.",
+                    "it comes to double: each beat has two sounds, lub and dub; say one number for the pair.",
                 at_s};
     if (w->score.pattern == "every second beat")
         return {of_count(e, *w) +
-                    "it comes to half: every beat gets a number, also when they come fast. Count in tens, a "
-                    "finger for "
-                    "each ten.",
+                    "it comes to half: every beat gets a number, also when they come fast; count in tens, a "
+                    "finger for each ten.",
                 at_s};
     if (w->score.pattern == "half the beats" || w->score.pattern == "double the beats")
         return {
             of_count(e, *w) +
-                fmt::format("a display that {} shows a fine number of no heart. Cover it, count by ear for a "
-                            "whole minute, and write that.",
-                            w->score.pattern == "half the beats" ? "halves" : "doubles"),
+                fmt::format(
+                    "{}over it, count by ear for a whole minute and write that: a display that {} shows a "
+                    "fine number of no heart.",
+                    e.windows.size() > 1 ? "c" : "C",
+                    w->score.pattern == "half the beats" ? "halves" : "doubles"),
             at_s};
+    if (w->score.taps && w->score.taps->follows == "unclear")
+        return {of_count(e, *w) + "tap each beat as you hear it: these taps kept step with no heart.", at_s};
+    if (w->score.taps && w->score.counted && slip_of_tally(*w))
+        return {of_count(e, *w) +
+                    fmt::format("your taps kept {} of {} beats and {} were written: the slip is in keeping "
+                                "count, so fold a finger for each ten.",
+                                w->score.taps->caught_s.size(), w->followed_beats, *w->score.counted),
+                at_s};
     if (w->score.counted && *w->score.counted < w->followed_beats && w->score.true_bpm > 150)
         return {of_count(e, *w) +
                     "at this speed count one to ten over and over, a finger for each ten: long number words "
@@ -93,7 +114,7 @@ NextTime on_count(const Evidence& e) {
                 at_s};
     if (w->score.plan_s < 30)
         return {of_count(e, *w) +
-                    fmt::format("one beat in a {:.0f} s count is {:g} bpm. Count the whole minute for the "
+                    fmt::format("one beat in a {:.0f} s count is {:g} bpm; count the whole minute for the "
                                 "record.",
                                 w->score.plan_s, w->factor),
                 at_s};
@@ -120,37 +141,6 @@ NextTime on_arithmetic(const Evidence& e) {
             worst->score.from_s};
 }
 
-NextTime on_record(const Evidence& e) {
-    const CountedWindow* w = e.last_judged();
-    const double at_s = start_of(w, first_heard_s(e));
-    if (w && w->score.plan_s < 10)
-        return {"A look tells you whether to hurry. Count a whole minute before you write a number.", at_s};
-    if (const auto womb = advice_on_contractions(e); womb && !e.played.records.empty()) return *womb;
-    if (!e.played.records.empty() && e.played.patient.babies.size == 1) {
-        const TimedRecord& line = e.played.records.back();
-        const CountedWindow* counted = last_counted(e, line.at);
-        if (counted && line.event.bpm && std::fabs(*line.event.bpm - *counted->own_bpm()) > 1)
-            return {fmt::format("You counted {:.0f} and wrote {} on the chart: write the number as it was "
-                                "counted, never a "
-                                "rounder one.",
-                                *counted->own_bpm(), *line.event.bpm),
-                    counted->score.from_s};
-    }
-    if (e.played.patient.babies.size > 1)
-        return {"Two babies have two rates on the chart, each with its own place.", at_s};
-    if (e.done_at("arrange_transfer").us >= 0)
-        return {
-            "Chart and referral note in the same words: rate, when against the contraction, her pulse, for "
-            "how long, what "
-            "was tried, what you ask for.",
-            at_s};
-    return {
-        "Write the line while it is fresh: the rate you counted, when against the contraction, her pulse, "
-        "whether it slowed, "
-        "what was done.",
-        at_s};
-}
-
 NextTime advice_about(const Evidence& e, const ScoreSheet& sheet, Aspect aspect) {
     switch (aspect) {
         case Aspect::whose: return advice_on_whose(e);
@@ -169,7 +159,7 @@ NextTime advice_about(const Evidence& e, const ScoreSheet& sheet, Aspect aspect)
         case Aspect::arithmetic: return on_arithmetic(e);
         case Aspect::decision: return advice_on_decision(e, sheet);
         case Aspect::action: return advice_on_action(e, sheet);
-        case Aspect::record: return on_record(e);
+        case Aspect::record: return advice_on_record(e);
         case Aspect::care:
             return {"Ask her leave before you touch her, and tell her what you heard.", first_heard_s(e)};
     }

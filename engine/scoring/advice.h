@@ -1,5 +1,4 @@
-// What to do next time about one fault: one or two plain sentences, and the moment at which it can be heard
-// again.
+// What to do next time about one fault: one plain sentence, and the moment at which it can be heard again.
 #pragma once
 
 #include "engine/scoring/evidence.h"
@@ -11,10 +10,13 @@ namespace engine {
 
 NextTime advice_on(const Evidence&, const ScoreSheet&, Aspect);
 NextTime advice_on_whose(const Evidence&);
+NextTime advice_on_record(const Evidence&);
 NextTime advice_on_decision(const Evidence&, const ScoreSheet&);
 NextTime advice_on_action(const Evidence&, const ScoreSheet&);
-// The two that come before any cause: an act that is never right here, a heart called normal that was not.
-std::optional<NextTime> never_here(const Evidence&, const ScoreSheet&);
+// The two that come before any cause: acts that are never right here, each once, at its own moment and with
+// the trouble that forbids it; a heart called normal that was not. `routine_too`: also to have carried on as
+// usual after calling it normal.
+std::vector<NextTime> never_here(const Evidence&, const ScoreSheet&, bool routine_too = false);
 std::optional<NextTime> called_normal(const Evidence&, const ScoreSheet&);
 // A beat or two, within what is asked.
 std::optional<NextTime> nearly_exact(const Evidence&, const ScoreSheet&);

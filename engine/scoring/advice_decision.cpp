@@ -66,25 +66,32 @@ std::string about_the_rate(const Evidence& e, const GravestDecision& g) {
                        limits(e), *own);
 }
 
-std::string around_contractions(const GravestDecision& g) {
+// "half a minute", "a minute", "45 s": how long the protocol listens on after a contraction.
+std::string after_contraction(const Evidence& e) {
+    const double s = e.protocol.rule_for(e.scenario.labour.stage).after_end.value;
+    return s == 30 ? "half a minute" : s == 60 ? "a minute" : fmt::format("{:.0f} s", s);
+}
+
+std::string around_contractions(const Evidence& e, const GravestDecision& g) {
     const AroundHeard& heard = g.decision->heard.around[g.baby];
     const Around said = g.decision->said.decision.around;
     if (heard.stays_down && said != Around::stays_down)
-        return "Hear it again from here: it goes down and is not back after three minutes. That is for help, "
+        return "Hear it again from here: it goes down and is not back after three minutes, and that is for "
+               "help, "
                "at once.";
     if (heard.slow_after > 0 && said != Around::slow_after_contraction)
-        return "Hear it again from here: the contraction is over and the heart is still slow. That is slow "
-               "after the "
-               "contraction, and it wants an answer.";
+        return "Hear it again from here: the contraction is over and the heart is still slow; that is slow "
+               "after the contraction, and it wants an answer.";
     if (heard.listened_through == 0)
-        return "Stay with it until half a minute after the contraction has gone before you say what it does "
-               "around it.";
+        return fmt::format(
+            "Stay with it until {} after the contraction has gone before you say what it does "
+            "around it.",
+            after_contraction(e));
     if (said == Around::not_said || said == Around::not_listened)
         return "You had listened through a contraction: say what the heart did then.";
     if (said == Around::no_slowing && heard.slow_in > 0)
-        return "Hear it again from here: it slows while the womb is hard and is back when it lets go. Say "
-               "and write that; "
-               "it is to be watched, not acted on.";
+        return "Hear it again from here: it slows while the womb is hard and is back when it lets go; say "
+               "and write that, to be watched and not acted on.";
     if (said == Around::slows_in_contraction)
         return "Nothing slowed in this listening: say what you heard this time, not what it did before.";
     if (said == Around::stays_down)
@@ -112,7 +119,7 @@ NextTime advice_on_decision(const Evidence& e, const ScoreSheet& sheet) {
                         : "Name whose heart it is when her pulse under your finger has told you.",
                     at_s};
         case DecisionJudge::Of::baseline: return {about_the_rate(e, g), at_s};
-        case DecisionJudge::Of::around: return {around_contractions(g), at_s};
+        case DecisionJudge::Of::around: return {around_contractions(e, g), at_s};
         case DecisionJudge::Of::rhythm:
             return {g.decision->heard.has("irregular") ? "Listen for beats that come early or stay out: this "
                                                          "rhythm was irregular, and it is to be told."
@@ -121,6 +128,16 @@ NextTime advice_on_decision(const Evidence& e, const ScoreSheet& sheet) {
                     at_s};
     }
     return {"Say what your own listening showed, no more and no less.", at_s};
+}
+
+// Judged by another aspect, and advised there.
+bool told_elsewhere(const ScoreSheet& sheet, const ActScore& act) {
+    if (act.act == "record_findings" || act.act == "write_referral_note" || act.act == "count_full_minute")
+        return true;
+    if (act.act != "feel_pulse") return false;
+    return std::all_of(act.situations.begin(), act.situations.end(), [&](const std::string& s) {
+        return s == "normal" || (s == "always" && (act.within_s > 0 || faulty(sheet, Aspect::whose)));
+    });
 }
 
 // What comes first: the critical ones, then what was late or left out.
@@ -134,7 +151,7 @@ NextTime advice_on_action(const Evidence& e, const ScoreSheet& sheet) {
             const bool left = act.verdict == "not_done" || act.verdict == "late";
             if (act.act == "continue_routine" && left) routine = &act;
             if (!left || act.critical != critical || named >= 3 || act.act == "continue_routine" ||
-                act.act == "listen_when_due")
+                act.act == "listen_when_due" || told_elsewhere(sheet, act))
                 continue;
             ++named;
             if (at_s < 0) at_s = act.known_from_s - lead_in_s;
@@ -149,21 +166,36 @@ NextTime advice_on_action(const Evidence& e, const ScoreSheet& sheet) {
         if (act.verdict == "out_of_scope")
             return {"Not yours to do here, call the one who may: " + quoted(e, act.act) + ".",
                     act.done_s - lead_in_s};
-    const AspectScore* a = aspect_in(sheet, Aspect::action);
-    return {a ? a->why : std::string(), first_heard_s(e)};
+    return {std::string(), first_heard_s(e)};  // what was unsafe is told apart
 }
 
-std::optional<NextTime> never_here(const Evidence& e, const ScoreSheet& sheet) {
-    const ActScore* unsafe = nullptr;
+std::vector<NextTime> never_here(const Evidence& e, const ScoreSheet& sheet, bool routine_too) {
+    constexpr std::size_t most_apart = 3;
+    std::vector<const ActScore*> unsafe;
     // To carry on as usual after a heart was called normal follows from that, and is told there.
     const bool said_normal =
         std::find(e.own_situations.begin(), e.own_situations.end(), "normal") != e.own_situations.end();
-    for (const ActScore& act : sheet.acts)
-        if (act.verdict == "unsafe" && !(said_normal && act.act == "continue_routine") &&
-            (!unsafe || (act.critical && !unsafe->critical)))
-            unsafe = &act;
-    if (!unsafe) return std::nullopt;
-    return NextTime{"Never here: " + quoted(e, unsafe->act) + ".", unsafe->done_s - lead_in_s};
+    for (bool critical : {true, false})
+        for (const ActScore& act : sheet.acts)
+            if (act.verdict == "unsafe" && act.critical == critical &&
+                (routine_too || !said_normal || act.act != "continue_routine") &&
+                std::none_of(unsafe.begin(), unsafe.end(),
+                             [&](const ActScore* other) { return other->act == act.act; }))
+                unsafe.push_back(&act);
+    std::vector<NextTime> says;
+    for (const ActScore* act : unsafe) {
+        const Situation* s = act->situation == "always" ? nullptr : e.protocol.situation(act->situation);
+        std::string why = s ? s->words : std::string();
+        if (!why.empty() && why[0] >= 'A' && why[0] <= 'Z') why[0] = static_cast<char>(why[0] - 'A' + 'a');
+        const std::string one = quoted(e, act->act) + (why.empty() ? "" : " (" + why + ")");
+        if (says.size() < most_apart) {
+            says.push_back({"Never here: " + one + ".", act->done_s - lead_in_s});
+        } else {
+            says.back().says.pop_back();
+            says.back().says += ", nor " + one + ".";
+        }
+    }
+    return says;
 }
 
 std::optional<NextTime> called_normal(const Evidence& e, const ScoreSheet& sheet) {
@@ -177,8 +209,7 @@ std::optional<NextTime> called_normal(const Evidence& e, const ScoreSheet& sheet
             if (slowing && d.heard.around[b].slow_after > 0 && d.said.decision.around == Around::no_slowing)
                 return NextTime{
                     "Hear it again from here: the contraction is over and the heart is still slow, and you "
-                    "called "
-                    "it no slowing.",
+                    "called it no slowing.",
                     d.heard.around[b].slow_after_known.seconds() - 50};
             if (!rate || d.said.decision.baseline != BaselineIs::normal) continue;
             const double bpm = d.heard.settled_bpm[b];

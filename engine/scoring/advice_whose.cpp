@@ -21,15 +21,13 @@ NextTime advice_on_whose(const Evidence& e) {
     for (const CountedWindow& w : e.windows)
         if (w.score.judged && w.score.followed == "mother" && heart_beats(e.played))
             return {of_count(e, w) +
-                        "these beats were the mother's. Keep your fingers on her wrist while you listen; if "
-                        "they beat "
-                        "together, move on and search.",
+                        "these beats were the mother's: keep your fingers on her wrist while you listen "
+                        "and, if they beat together, move on and search.",
                     w.score.from_s};
     if (!heart_beats(e.played))
         return {
-            "What keeps step with her wrist is her own, wherever you hear it. When no place gives another "
-            "heart, say so, "
-            "call, and ask for a scan.",
+            "What keeps step with her wrist is her own, wherever you hear it: when no place gives another "
+            "heart, say so, call, and ask for a scan.",
             counted_from_s(e)};
     for (const PulseAsked& p : pulse_asked(e)) {
         if (p.reason == PulseAsked::nothing || p.enough()) continue;
@@ -46,9 +44,9 @@ NextTime advice_on_whose(const Evidence& e) {
                         p.from_s};
             case PulseAsked::outside:
                 return {
-                    "Too fast or too slow: her wrist first, while you listen. Then it is the baby's, and you "
-                    "can act on "
-                    "it.",
+                    "Too fast or too slow: her wrist first, while you listen, so that you know it is the "
+                    "baby's "
+                    "and can act on it.",
                     p.from_s};
             case PulseAsked::pushing:
                 return {

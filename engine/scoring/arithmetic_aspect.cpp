@@ -34,7 +34,9 @@ AspectScore judge_arithmetic(const Evidence& e) {
                 : std::fabs(off) <= arithmetic_partly_bpm ? Verdict::partly
                                                           : Verdict::missed;
     const std::string sum =
-        worst->score.plan_s == 60
+        worst->score.plan_s == 60 && std::fabs(own_s(*worst) - 60) > 1
+            ? fmt::format("{} counted in {:.0f} s for a minute", *worst->score.counted, own_s(*worst))
+        : worst->score.plan_s == 60
             ? fmt::format("{} in a minute", *worst->score.counted)
             : fmt::format("{} x {:g} is {:g}", *worst->score.counted, worst->factor, right);
     a.why = of_count(e, *worst) + fmt::format("{}, and you wrote {}", sum, *worst->score.reported_bpm);

@@ -71,6 +71,11 @@ std::string series_words(const Evidence& e, const SeriesScore& s) {
 std::string tap_words(const WindowScore& w) {
     const TapScore& t = *w.taps;
     const auto n = [](const auto& list) { return list.size(); };
+    if (t.follows == "unclear") {
+        std::string fits = fmt::format(" Your {} taps kept step with no heart", t.taps);
+        if (w.counted && *w.counted != t.taps) fits += fmt::format(", and you wrote {}", *w.counted);
+        return fits + ".";
+    }
     std::string says =
         fmt::format(" Your taps caught {} of {} beats", n(t.caught_s), n(t.caught_s) + n(t.missed_s));
     if (n(t.missed_s) > 0) says += fmt::format(", {} missed", n(t.missed_s));
@@ -111,7 +116,7 @@ void say_one(const CountedWindow& w, AspectScore& a) {
                                                       : " You tapped every second beat.";
         return;
     }
-    if (off != 0)
+    if (off != 0 && std::abs(off) <= 2)  // more than both ends can hold
         a.why += ". Without taps nobody can say whether that was the first or last beat or one in between";
     a.why += ".";
     if (w.score.pattern == "every second beat")

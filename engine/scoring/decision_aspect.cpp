@@ -2,6 +2,7 @@
 #include "engine/scoring/decision_judge.h"
 
 #include "engine/scoring/key_of_picture.h"
+#include "engine/scoring/other_limits.h"
 #include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
@@ -224,6 +225,10 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     a.figures["slow_after"] = judged->heard.around[b].slow_after;
     a.figures["normal_hearts"] = normal;
     a.figures["over_called"] = over;
+    if (heart_beats(e.played) && judged->heard.settled_bpm[b] > 0)
+        if (const std::string elsewhere = limits_elsewhere(e.protocol, {judged->heard.settled_bpm[b]});
+            !elsewhere.empty())
+            a.why += " " + elsewhere;
     if (over > 0) a.why += fmt::format(" Normal hearts called abnormal: {} of {}.", over, normal);
     return a;
 }

@@ -23,6 +23,7 @@ ScoreSheet judge(const Scenario& scenario, const Protocol& protocol, const Playe
     const Evidence evidence(scenario, protocol, played);
     ScoreSheet sheet;
     sheet.finished = played.finished;
+    sheet.boundary = scenario.boundary;
     for (const CountedWindow& w : evidence.windows) sheet.windows.push_back(w.score);
     sheet.series = evidence.series;
     sheet.aspects.push_back(judge_site(evidence));

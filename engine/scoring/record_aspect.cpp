@@ -222,12 +222,19 @@ private:
                                      : "She goes without a referral note.");
             return;
         }
-        const ReferralNote note = referral_note(e_, *handed);
+        ReferralNote note = referral_note(e_, *handed);
+        const auto asked = static_cast<double>(note.there.size() + note.lacking.size());
         if (note.mothers_as_babys_bpm)
             say(Verdict::missed,
                 fmt::format("The referral note gives her pulse, {:.0f}, as the baby's heart.",
                             *note.mothers_as_babys_bpm),
                 if_faulty(Aspect::whose));
+        else if (note.other_than_counted) {
+            say(Verdict::partly,
+                fmt::format("The referral note gives {:.0f} as the baby's heart; your count gave {:.0f}.",
+                            note.other_than_counted->given_bpm, note.other_than_counted->counted_bpm));
+            std::erase(note.lacking, "the rate");
+        }
         if (!note.lacking.empty())
             say(Verdict::partly,
                 note.there.empty()
@@ -236,10 +243,10 @@ private:
                     : fmt::format("In the referral note stand {}; {} {} not found in it.",
                                   in_a_row(note.there), in_a_row(note.lacking),
                                   note.lacking.size() == 1 ? "was" : "were"));
-        else if (!note.mothers_as_babys_bpm)
+        else if (!note.mothers_as_babys_bpm && !note.other_than_counted)
             note_says_ = "The referral note has what the next hands need: " + in_a_row(note.there) + ".";
         a_.figures["note_has"] = static_cast<double>(note.there.size());
-        a_.figures["note_asked"] = static_cast<double>(note.there.size() + note.lacking.size());
+        a_.figures["note_asked"] = asked;
     }
 
     const Evidence& e_;

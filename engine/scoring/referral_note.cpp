@@ -90,14 +90,14 @@ public:
     NoteReader(const Evidence& e, const Event& note) : e_(e), note_(note) {
         for (const std::string* part : {&note.situation, &note.background, &note.assessment, &note.request}) {
             text_ += *part + ".\n";
-            for (const WrittenNumber& n : rates_written(*part)) numbers_.push_back(n);
         }
+        numbers_ = rates_written(text_);
     }
 
     ReferralNote read() {
         rates();
         want("when it was heard against the contraction",
-             names(text_, {"contraction", "pain", "push", "tighten", "between", "peak"}) ||
+             names(text_, {"contr", "ctx", "pain", "push", "tighten", "between", "peak"}) ||
                  names_time_of_day(text_));
         pulse();
         want("for how long", names_length_of_time(text_) || names_time_of_day(text_));
@@ -141,16 +141,28 @@ private:
     void wrong_number(const CountedWindow& last) {
         const double hers = to_pulse();
         for (const WrittenNumber& n : numbers_) {
-            if (n.of != Of::baby || n.to > n.value) continue;
+            if (n.of != Of::baby || n.fall || n.to > n.value) continue;
             const bool is_hers = hers > 0 && std::fabs(n.value - hers) <= same_number_bpm;
             const bool counted =
                 std::any_of(e_.windows.begin(), e_.windows.end(), [&](const CountedWindow& w) {
                     return w.own_bpm() && w.score.followed != "mother" &&
                            std::fabs(n.value - *w.own_bpm()) <= count_tolerance_bpm(w);
                 });
-            if (is_hers && !counted) holds_.mothers_as_babys_bpm = n.value;
+            if (counted) continue;
+            if (is_hers)
+                holds_.mothers_as_babys_bpm = n.value;
+            else if (e_.played.patient.babies.size == 1 &&
+                     !holds_rate(numbers_, *last.own_bpm(), count_tolerance_bpm(last)))
+                holds_.other_than_counted = {n.value, *last.own_bpm()};
         }
-        if (last.score.followed == "mother" && holds_rate(numbers_, *last.own_bpm(), same_number_bpm))
+        const bool baby_named = std::any_of(numbers_.begin(), numbers_.end(), [](const WrittenNumber& n) {
+            return n.of == Of::baby && !n.fall;
+        });
+        if (last.score.followed == "mother" &&
+            std::any_of(numbers_.begin(), numbers_.end(), [&](const WrittenNumber& n) {
+                return (n.of == Of::baby || (n.of == Of::nobody && !baby_named)) && !n.fall &&
+                       std::fabs(n.value - *last.own_bpm()) <= same_number_bpm;
+            }))
             holds_.mothers_as_babys_bpm = *last.own_bpm();
     }
 
@@ -167,7 +179,7 @@ private:
         const double hers = to_pulse();
         if (hers <= 0) return;
         want("her pulse", std::any_of(numbers_.begin(), numbers_.end(), [&](const WrittenNumber& n) {
-                 return n.of != Of::baby && std::fabs(n.value - hers) <= pulse_right_bpm;
+                 return n.of != Of::baby && !n.fall && std::fabs(n.value - hers) <= pulse_right_bpm;
              }));
     }
 

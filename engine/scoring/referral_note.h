@@ -14,6 +14,10 @@ struct ReferralNote {
     // "the rate", "when it was heard against the contraction", ...
     std::vector<std::string> there, lacking;
     std::optional<double> mothers_as_babys_bpm;  // her number, given as the baby's heart
+    struct Other {
+        double given_bpm = 0, counted_bpm = 0;
+    };
+    std::optional<Other> other_than_counted;  // a baby's heart that no count gave, and not hers
     bool complete() const { return lacking.empty() && !mothers_as_babys_bpm; }
 };
 

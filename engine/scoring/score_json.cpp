@@ -147,6 +147,7 @@ Json json_of(const ScoreSheet& sheet) {
         next.push_back({{"says", n.says}, {"at_s", plain_number(n.at_s)}});
     out["next_time"] = std::move(next);
     out["finished"] = sheet.finished;
+    out["boundary"] = sheet.boundary;
     return out;
 }
 

@@ -122,7 +122,7 @@ struct ActScore {
     std::string by{};
 };
 
-struct NextTime {  // plain words, most important first, at most five
+struct NextTime {  // one plain sentence each, the gravest first, at most five
     std::string says;
     double at_s = 0;  // place on the strip that can be heard again
 };
@@ -136,7 +136,12 @@ struct ScoreSheet {
     std::vector<NextTime> next_time;
     std::optional<Aspect> primary;  // the aspect that names the cause, when something was missed
     bool finished = true;
+    bool boundary = false;  // the scenario sits on a limit where protocols differ: never for pass marks
 };
+
+// What must not be missed and was, for the line above the advice: all but the unsafe acts, which the advice
+// names one by one.
+std::vector<std::string> critical_told_apart(const ScoreSheet&);
 
 ScoreSheet judge(const Scenario&, const Protocol&, const Played&);
 

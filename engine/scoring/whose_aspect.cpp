@@ -199,11 +199,25 @@ private:
                     felt);
                 return;
             default:
-                a_.why =
-                    felt_s_ > 0
-                        ? fmt::format("Her pulse {}.", felt)
-                        : std::string("It was the baby, but her pulse was not felt: you could not know.");
+                a_.why = felt_s_ > 0 ? fmt::format("Her pulse {}.", felt)
+                         : baby_was_heard()
+                             ? std::string("It was the baby, but her pulse was not felt: you could not know.")
+                             : std::string(
+                                   "Her pulse was not felt, and the baby was not to be heard: nobody "
+                                   "could know whose beat it was.");
         }
+    }
+
+    // Of what was counted, else of all that was listened to.
+    bool baby_was_heard() const {
+        bool counted = false;
+        for (const CountedWindow& w : e_.windows) {
+            if (!w.score.judged) continue;
+            counted = true;
+            if (w.score.followed == "baby") return true;
+        }
+        return !counted && std::any_of(e_.listened.heard.begin(), e_.listened.heard.end(),
+                                       [](const HeardPiece& h) { return has_baby(h.what); });
     }
 
     void figures(const BesideHerPulse& c) {

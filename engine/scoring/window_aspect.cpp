@@ -53,8 +53,16 @@ Length length_of(const Evidence& e, const SeriesScore& s) {
     return l;
 }
 
+double shortest_record_s(const Evidence& e) {
+    const auto& lengths = e.protocol.record_lengths;
+    const auto least = std::min_element(lengths.begin(), lengths.end(),
+                                        [](sim::Seconds a, sim::Seconds b) { return a.value < b.value; });
+    return least == lengths.end() ? 60 : least->value;
+}
+
 // `watch_bpm` absent: no number was given that a watch could have moved.
-std::string words_of(const Length& l, const SeriesScore* series, std::optional<double> watch_bpm) {
+std::string words_of(const Length& l, const SeriesScore* series, std::optional<double> watch_bpm,
+                     double record_s) {
     const double off = l.own - l.plan;
     const std::string moved =
         watch_bpm ? fmt::format("; the watch moved the rate by {} bpm", signed_bpm(*watch_bpm)) : "";
@@ -62,7 +70,7 @@ std::string words_of(const Length& l, const SeriesScore* series, std::optional<d
                                                   series->counts(), series->plan_s, l.plan)
                                     : fmt::format("{:.0f} s", l.plan);
     if (std::fabs(off) <= window_met_s + 1e-9 && l.verdict == Verdict::partly)
-        return what + " is shorter than this protocol takes for a record.";
+        return what + fmt::format(" is shorter than the {:.0f} s this protocol counts for.", record_s);
     if (l.verdict == Verdict::met)
         return series ? fmt::format("{}: you counted {:.1f} s of them, at most {:.1f} s apart.", what, l.own,
                                     series->longest_gap_s)
@@ -118,7 +126,8 @@ AspectScore judge_window(const Evidence& e, const ScoreSheet& so_far) {
         a.figures["watch_expected_bpm"] = to_thousandth(expected_watch_bpm(
             {worst->window->from, worst->window->to, worst->score.plan_s, {}, {}}, worst->score.true_bpm));
     }
-    a.why = (series ? of_series(e, *series) : of_count(e, *worst)) + words_of(length, series, watch_bpm);
+    a.why = (series ? of_series(e, *series) : of_count(e, *worst)) +
+            words_of(length, series, watch_bpm, shortest_record_s(e));
     return a;
 }
 

@@ -26,6 +26,12 @@ double draw_aspects_card(Canvas& canvas, Box box, const engine::ScoreSheet& shee
     const Palette& p = t.colour;
     const double row = t.px(27);
     double y = box.y;
+    if (sheet.boundary)
+        y += canvas
+                 .block(open_ended(box.x, y, box.w), words(boundary_words),
+                        type(t, TypeScale::note, p.attention))
+                 .h +
+             t.px(8);
     for (const engine::AspectScore& aspect : sheet.aspects) {
         const Said verdict = said(aspect.verdict, p);
         const Words word = type(t, TypeScale::text, verdict.colour, true, Align::right);

@@ -57,6 +57,8 @@ double draw_title(const Paper& paper, Canvas& canvas, Box box) {
                 .block(open_ended({box.x + 15, y, box.w - 15, 0}), from_memory_words, paper.note(p.attention))
                 .h;
     }
+    if (paper.judged.sheet.boundary)
+        y += canvas.block(open_ended({box.x, y, box.w, 0}), boundary_words, paper.note(p.attention)).h;
     if (!paper.judged.sheet.finished)
         y += canvas
                  .block(open_ended({box.x, y, box.w, 0}),

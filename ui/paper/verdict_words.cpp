@@ -97,7 +97,7 @@ std::string act_timing(const engine::ActScore& act) {
 
 std::string what_mattered_most(const engine::ScoreSheet& sheet) {
     std::string says;
-    for (const std::string& missed : sheet.critical_missed) {
+    for (const std::string& missed : engine::critical_told_apart(sheet)) {
         const bool own_colon = missed.starts_with("not done: ") || missed.starts_with("too late: ");
         says += (!says.empty() ? "; " : own_colon ? "What mattered most, " : "What mattered most: ") + missed;
     }

@@ -45,6 +45,7 @@ std::string sheet_in_words(const engine::JudgedAttempt& judged) {
     fmt::format_to(
         out, "by {}{}\n\n", judged.protocol.title,
         judged.protocol.from_memory ? " - some of its values are from memory: check before teaching" : "");
+    if (sheet.boundary) text += std::string(boundary_words) + "\n\n";
     for (const engine::AspectScore& aspect : sheet.aspects)
         fmt::format_to(out, "{} {:<11} {:<10} {}\n", mark(aspect.verdict), engine::name_of(aspect.aspect),
                        spaced(engine::name_of(aspect.verdict)), aspect.why);

@@ -148,6 +148,97 @@ TEST_CASE("Rates are read out of any text: codes, times, pressures and weeks are
     }
 }
 
+TEST_CASE("Usual shorthand names a heart: FHR, FH, FHB, P, MP, PR, HR beside them; a pressure is no rate",
+          "[note]") {
+    using Of = WrittenNumber::Of;
+    struct Note {
+        const char* text;
+        double baby, mother;  // 0: nobody's
+    };
+    // Written as referral notes are written [practice].
+    const std::vector<Note> all = {
+        {"FHR 141, dips to 110 after each pain x20min. P 86. On L side, drip off.", 141, 86},
+        {"FHR 141 after contractions for 20 min. HR 86. Turned.", 141, 86},
+        {"FH 141, after pains x 20 min; obs: T 36.8, P 86, BP 110/70, RR 20, SpO2 98", 141, 86},
+        {"FHB 141 P 86", 141, 86},
+        {"FHR141 P86", 141, 86},
+        {"FHR: 141. MP: 86", 141, 86},
+        {"FHR 141 dips to 110 P 86", 141, 86},
+        {"PR 86, fetal heart 141", 141, 86},
+        {"141 FHR, 86 pulse", 141, 86},
+        {"Baby's heart 141, falls to 86 after each pain; turned her. Pulse 88", 141, 88},
+        {"Baby's pulse 141, mother's heart rate 86", 141, 86},
+        {"Fetal HR 141 HR 86", 141, 86},
+        {"fh 141 between pains, drops after each mother 86", 141, 86},
+        {"Baby 141 after contractions. Pouls 86", 141, 86},
+        {"Baby's heart: after contractions, 141 between. Her pulse 86", 141, 86},
+        {"Baby's heart 86, her pulse 141", 86, 141},
+        {"FHR 86 P 141", 86, 141}};
+    for (const Note& n : all) {
+        double baby = 0, mother = 0;
+        for (const WrittenNumber& w : rates_written(n.text)) {
+            CAPTURE(n.text, w.value, static_cast<int>(w.of), w.fall);
+            if (w.value == 110) CHECK(w.fall);
+            if (w.of == Of::baby && !w.fall) baby = w.value;
+            if (w.of == Of::mother) mother = w.value;
+        }
+        CAPTURE(n.text);
+        CHECK(baby == n.baby);
+        CHECK(mother == n.mother);
+    }
+    CHECK(rates_written("BP 110/70, BP 110 over 70, T 36.8, RR 22, SpO2 98, SpO2 98%, Hb 110, G2P1").empty());
+}
+
+TEST_CASE("In doubt a number is nobody's, never the baby's", "[note]") {
+    using Of = WrittenNumber::Of;
+    for (const char* text : {"Baby's heart 141, 86", "FHR 141. Obs 86.", "HR 86", "FHR 141 and 86",
+                             "141 FHR 86", "Baby turned well. 86", "FHR 141, heart 86"}) {
+        const std::vector<WrittenNumber> all = rates_written(text);
+        CAPTURE(text);
+        REQUIRE_FALSE(all.empty());
+        CHECK(all.back().value == 86);
+        CHECK(all.back().of != Of::baby);
+    }
+    const std::vector<WrittenNumber> fall = rates_written("FHR from 141 to 86 after pains");
+    REQUIRE(fall.size() == 2);
+    CHECK_FALSE(fall[0].fall);
+    CHECK(fall[1].fall);
+    CHECK(fall[1].of == Of::baby);
+}
+
+TEST_CASE("Referral note in shorthand: complete; a fall to her rate is no swap, a swap is critical",
+          "[note]") {
+    for (const char* situation : {"FHR {r}, dips to 110 after each pain x20min. P {p}.",
+                                  "FHR {r} after contractions for 20 min. HR {p}.",
+                                  "FH {r}, after pains x 20 min; obs: T 36.8, P {p}, BP 110/70",
+                                  "Baby {r} after contractions. Pouls {p}. 20 min.",
+                                  "Baby's heart {r}, falls to {p} after each pain, for 20 min. Pulse {p}"}) {
+        const ScoreSheet sheet = sent_with({situation, "", "turned L side", "pl come"});
+        INFO(situation << "\n" << told(sheet));
+        CHECK(sheet.critical_missed.empty());
+        CHECK(record_of(sheet).figures.at("note_has") == 6);
+        CHECK(record_of(sheet).verdict == Verdict::met);
+    }
+    for (const char* situation : {"Baby's heart {p}, her pulse {r}, for 20 min after contractions.",
+                                  "FHR {p} after contractions x 20 min. P {r}."}) {
+        const ScoreSheet sheet = sent_with({situation, "", "turned L side", "pl come"});
+        INFO(situation << "\n" << told(sheet));
+        CHECK(sheet.critical_missed == std::vector<std::string>{"the mother's pulse written as the baby's"});
+    }
+}
+
+TEST_CASE("Referral note with 120 for a counted heart of 20 more: told as another number than counted",
+          "[note]") {
+    const ScoreSheet sheet = sent_with(
+        {"Baby heart 120 after contractions for 20 min, pulse {p}", "", "turned left", "please come"});
+    INFO(told(sheet));
+    CHECK(record_of(sheet).verdict == Verdict::partly);
+    CHECK(holds(record_of(sheet).why, "The referral note gives 120 as the baby's heart; your count gave 1"));
+    CHECK_FALSE(holds(record_of(sheet).why, "the rate was not found"));
+    CHECK(record_of(sheet).figures.at("note_asked") == 6);
+    CHECK(sheet.critical_missed.empty());
+}
+
 TEST_CASE(
     "Chart: decided slow after the contraction and written \"no\": partly, the chart must say what was "
     "decided",

@@ -28,7 +28,7 @@ void readable(const Listener& l) {
     for (const NextTime& n : sheet.next_time) {
         CAPTURE(n.says, n.at_s);
         CHECK(n.says.size() < 230);
-        CHECK(sentences(n.says) <= 3);
+        CHECK(sentences(n.says) == 1);
         CHECK(n.says.find('_') == std::string::npos);
         CHECK(heard_at(played, n.at_s));
     }
