@@ -31,8 +31,8 @@ std::string sources_in_words(std::string_view sources);
 // When it was done against what was allowed: "done at 6:10, 1:20 after it could first be heard; allowed:
 // 5:00".
 std::string act_timing(const engine::ActScore& act);
-// "What mattered most: ...", everything critical that was missed, in the judgement's own words, but the unsafe
-// acts, which the advice names; empty without any.
+// "What mattered most: ...", everything critical that was missed, in the judgement's own words, but the
+// unsafe acts, which the advice names; empty without any.
 std::string what_mattered_most(const engine::ScoreSheet& sheet);
 // "Your second count, taken apart", from 0.
 std::string count_title(std::size_t index, std::size_t of);
