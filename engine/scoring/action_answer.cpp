@@ -1,7 +1,9 @@
 #include "engine/scoring/action_answer.h"
 
+#include "engine/scoring/acts_that_hold.h"
 #include "engine/scoring/slowing.h"
 #include "engine/scoring/steps.h"
+#include "engine/scoring/trouble_began.h"
 
 #include <algorithm>
 #include <set>
@@ -9,25 +11,35 @@
 namespace engine {
 
 namespace {
-// ended this shortly before: the count that showed it [practice]
-constexpr std::int64_t shown_by_us = 60'000'000;
+
+constexpr double first_measures_s = 120;  // what is asked for sooner is done before one leaves [practice]
+
+// She ended before the time of a later step had run out, and somebody had been told: the step is theirs as
+// well. Who tells nobody has left a baby in trouble, and leaving sooner excuses nothing.
+bool not_reached(const Evidence& e, const Answer& answer, const std::vector<Bound>& asked) {
+    const Bound& b = *answer.bound;
+    if (b.rule->within.value <= first_measures_s || answer.due() <= e.played.end.us) return false;
+    if (b.rule->situation == "always") return false;
+    for (const char* told : {"call_for_help", "inform_senior", "start_plan"})
+        for (const Evidence::Doing& doing : e.doings(told))
+            if (answers(e, b, told, doing, asked)) return true;
+    return false;
+}
+
 }  // namespace
 
-Answer answer_to(const Evidence& e, const Bound& b) {
+Answer answer_to(const Evidence& e, const Bound& b, const std::vector<Bound>& asked) {
     Answer answer;
     answer.bound = &b;
     answer.from = b.from;
-    for (const std::string& id : b.acts) {
-        // A minute counted long before the trouble is no counting again; the one that showed it is.
-        const bool again =
-            id == "count_full_minute" && b.rule->situation != "normal" && b.rule->situation != "always";
-        const Evidence::DoneHow how =
-            e.done_how(id, {again ? std::max<std::int64_t>(0, b.from.us - shown_by_us) : 0});
-        if (how.at.us < 0 || (answer.at.us >= 0 && how.at >= answer.at)) continue;
-        answer.at = how.at;
-        answer.act = id;
-        answer.by = how.by;
-    }
+    if (b.rule->situation != "always") answer.from = std::max(answer.from, answerable_from(e, *b.known));
+    for (const std::string& id : b.acts)
+        for (const Evidence::Doing& doing : e.doings(id)) {
+            if (!answers(e, b, id, doing, asked) || (answer.at.us >= 0 && doing.at >= answer.at)) continue;
+            answer.at = doing.at;
+            answer.act = id;
+            answer.by = doing.by;
+        }
     if (b.acts.front() == "record_findings" && !e.decisions.empty()) {
         // What was decided last is to be written; the chart's last line is it.
         answer.from = std::max(answer.from, e.decisions.back().said.at);
@@ -37,6 +49,8 @@ Answer answer_to(const Evidence& e, const Bound& b) {
     if (answer.at.us >= 0)
         answer.verdict = limited && answer.at.us > answer.due() ? Answer::late : Answer::in_time;
     else if (!e.played.finished && (!limited || answer.due() > e.played.end.us))
+        answer.pending = true;
+    else if (e.played.finished && not_reached(e, answer, asked))
         answer.pending = true;
     else
         answer.verdict = Answer::not_done;
@@ -50,15 +64,32 @@ bool judged_elsewhere(const Bound& b) {
     return all_are("feel_pulse") && (b.rule->situation == "normal" || b.rule->situation == "always");
 }
 
+namespace {
+
+// Nothing else that is grave: the heart alone.
+bool only_a_fall(const Evidence& e) {
+    const std::set<std::string_view> falls = {"slow", "slow_steady", "stays_down", "lying_flat",
+                                              "not_close_to_birth"};
+    return std::none_of(e.picture.known.begin(), e.picture.known.end(), [&](const Known& k) {
+        return !falls.count(k.situation) &&
+               (level_of(e.protocol, k.situation) >= Level::orange || k.worse_from);
+    });
+}
+
+// Judged when its time runs out, or where she left before; what has no time of its own when a fall is one that
+// stays.
 bool came_back(const Evidence& e, const Bound& b) {
     const std::set<std::string_view> down = {"slow", "slow_steady", "stays_down"};
-    const std::set<std::string_view> plan = {"start_plan", "arrange_transfer", "examine_inside",
-                                             "assist_birth_now", "not_close_to_birth"};
-    if (!down.count(b.rule->situation) ||
-        !std::all_of(b.acts.begin(), b.acts.end(), [&](const std::string& a) { return plan.count(a) > 0; }))
+    const std::set<std::string_view> plan = {"start_plan",         "arrange_transfer",     "examine_inside",
+                                             "assist_birth_now",   "prepare_newborn_help", "go_with_her",
+                                             "write_referral_note"};
+    if (!down.count(b.rule->situation) && !(b.rule->situation == "not_close_to_birth" && only_a_fall(e)))
         return false;
-    const sim::LabourTime by{b.from.us + sim::labour_time(b.rule->within).us};
-    if (by >= e.played.end) return false;
+    if (!std::all_of(b.acts.begin(), b.acts.end(), [&](const std::string& a) { return plan.count(a) > 0; }))
+        return false;
+    const sim::Seconds within = b.rule->within.value > 0 ? b.rule->within : e.protocol.stays_down;
+    const sim::LabourTime by =
+        std::min(sim::LabourTime{b.from.us + sim::labour_time(within).us}, e.played.end);
     return !fallen_at(e.protocol, e.played, e.run.babies[0].falls, 0, by) &&
            classify(e.protocol, sim::Bpm{settled_as_counted(e.played, 0, by)}) != BaselineClass::slow;
 }
@@ -69,6 +100,22 @@ bool no_routine_yet(const Evidence& e, const Bound& b) {
     const StandingDecision& last = e.decisions.back();
     return last.said.decision.unsure || last.said.decision.source == SourceIs::doubtful ||
            !last.truth.has("normal");
+}
+
+bool cannot_be_told_without_a_watch(const Evidence& e, const Bound& b) {
+    const std::set<std::string_view> rates = {"fast", "slow_steady", "rising"};
+    const std::string& s = b.rule->situation;
+    if (e.scenario.place.watch || !rates.count(s)) return false;
+    if (std::find(e.own_situations.begin(), e.own_situations.end(), s) != e.own_situations.end())
+        return false;
+    return std::none_of(b.acts.begin(), b.acts.end(),
+                        [](const std::string& act) { return act == "inform_senior" || act == "feel_pulse"; });
+}
+
+}  // namespace
+
+bool lapsed(const Evidence& e, const Bound& b) {
+    return came_back(e, b) || no_routine_yet(e, b) || cannot_be_told_without_a_watch(e, b);
 }
 
 }  // namespace engine

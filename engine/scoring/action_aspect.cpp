@@ -3,7 +3,9 @@
 // theirs to do.
 #include "engine/scoring/action_answer.h"
 #include "engine/scoring/acts_again.h"
+#include "engine/scoring/acts_that_hold.h"
 #include "engine/scoring/aspects.h"
+#include "engine/scoring/over_calling.h"
 #include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
@@ -24,7 +26,8 @@ std::string joined(const std::vector<std::string>& acts, const char* between) {
 
 class ActionJudge {
 public:
-    ActionJudge(const Evidence& e, ScoreSheet& sheet) : e_(e), sheet_(sheet) {}
+    ActionJudge(const Evidence& e, ScoreSheet& sheet)
+        : e_(e), sheet_(sheet), over_called_(over_called_acts(e)) {}
 
     AspectScore judge() {
         expected();
@@ -36,6 +39,7 @@ public:
         a.figures["late"] = late_;
         a.figures["not_done"] = not_done_;
         a.figures["unsafe"] = unsafe_;
+        a.figures["over_called"] = static_cast<double>(over_called_.size());
         if (verdict_ == Verdict::not_asked) {
             a.why = "No act was asked for.";
             return a;
@@ -93,6 +97,7 @@ private:
         say("Not done, and must not be missed:", missed_words_);
         say("Too late:", late_words_);
         say("Not done:", left_words_);
+        say("Done before anything was heard or had begun, which answers nothing:", too_soon_words_);
         say("Not yours to do here, call the one who may:", scope_words_);
         if (!again_says_.empty()) all += (all.empty() ? "" : " ") + again_says_;
         say("Not needed here:", needless_words_);
@@ -100,9 +105,10 @@ private:
     }
 
     void expected() {
-        std::vector<Bound> bound =
+        const std::vector<Bound> all =
             bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::expected);
-        std::erase_if(bound, [&](const Bound& b) { return came_back(e_, b) || no_routine_yet(e_, b); });
+        std::vector<Bound> bound = all;
+        std::erase_if(bound, [&](const Bound& b) { return lapsed(e_, b); });
         for (const Asked& asked : asked_once(bound)) {
             ActScore act;
             act.act = joined(asked.acts, " or ");
@@ -112,11 +118,13 @@ private:
             act.conflict = asked.conflict();
             std::vector<Answer> answers;
             for (const Bound* b : asked.by) {
-                for (const std::string& id : b->acts)
-                    if (e_.done_at(id).us >= 0) expected_done_.insert(id);
-                if (const Answer answer = answer_to(e_, *b); !answer.pending) answers.push_back(answer);
+                sort_doings(*b, all);
+                if (const Answer answer = answer_to(e_, *b, all); !answer.pending) answers.push_back(answer);
             }
-            if (answers.empty()) continue;
+            if (answers.empty()) {
+                if (e_.played.finished) not_reached(std::move(act), *asked.by.front());
+                continue;
+            }
             // The worst answer is shown; of equals the one whose time ran out first.
             const Answer& shown =
                 *std::min_element(answers.begin(), answers.end(), [](const Answer& a, const Answer& b) {
@@ -134,6 +142,26 @@ private:
                 count(act, answers);
             sheet_.acts.push_back(std::move(act));
         }
+    }
+
+    void not_reached(ActScore act, const Bound& b) {
+        act.verdict = "not_reached";
+        act.situation = b.rule->situation;
+        act.known_from_s = b.from.seconds();
+        act.within_s = b.rule->within.value;
+        sheet_.acts.push_back(std::move(act));
+    }
+
+    // Acts that answered a rule, and acts of such a rule done before there was anything to answer.
+    void sort_doings(const Bound& b, const std::vector<Bound>& all) {
+        for (const std::string& id : b.acts)
+            for (const TimedAct& did : e_.played.acts) {
+                if (did.id != id) continue;
+                const sim::LabourTime until = did.seen && id == "feel_pulse" ? e_.played.end : did.done_at;
+                const bool counts =
+                    answers(e_, b, id, {did.at, did.done_at, until, did.seen ? "seen" : ""}, all);
+                (counts ? answered_ : too_soon_).insert(&did);
+            }
     }
 
     // What the protocol asks for again and again, as long as the labour lasts.
@@ -161,6 +189,8 @@ private:
         }
         const bool late = act.verdict == "late";
         ++(late ? late_ : not_done_);
+        for (const Answer& a : answers)
+            if (a.verdict != Answer::in_time) faulty_.insert(a.bound->acts.begin(), a.bound->acts.end());
         const auto critical = std::find_if(answers.begin(), answers.end(), [](const Answer& a) {
             return a.verdict != Answer::in_time && a.bound->rule->critical;
         });
@@ -197,6 +227,15 @@ private:
             bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::not_needed);
         const auto late_if =
             bound_rules(e_.scenario, e_.protocol, e_.played, e_.picture, Grade::late_if_before);
+        // For a sound heart whenever it was done.
+        const auto needless = [&](const TimedAct& did) -> const Bound* {
+            const auto found = std::find_if(not_needed.begin(), not_needed.end(), [&](const Bound& b) {
+                const bool named = std::find(b.acts.begin(), b.acts.end(), did.id) != b.acts.end();
+                return named &&
+                       (b.rule->situation == "normal" ? over_called_.count(&did) > 0 : b.from <= did.at);
+            });
+            return found == not_needed.end() ? nullptr : &*found;
+        };
         for (const TimedAct& did : e_.played.acts) {
             const auto holds = [&](const Bound& b) {
                 return std::find(b.acts.begin(), b.acts.end(), did.id) != b.acts.end() &&
@@ -209,21 +248,25 @@ private:
             ActScore act;
             act.act = did.id;
             act.done_s = did.at.seconds();
-            const Bound* bound = first(unsafe);
+            const auto known_to_be = std::find_if(unsafe.begin(), unsafe.end(), [&](const Bound& b) {
+                return holds(b) || (std::find(b.acts.begin(), b.acts.end(), did.id) != b.acts.end() &&
+                                    unsafe_beforehand(e_, b, did));
+            });
+            const Bound* bound = known_to_be == unsafe.end() ? nullptr : &*known_to_be;
             if (bound)
                 act.verdict = "unsafe";
-            else if (expected_done_.count(did.id))
+            else if (answered_.count(&did) || (did.seen && too_soon_.count(&did)))
                 continue;
             else if (!did.seen && !may_do(e_.scenario, e_.protocol, did.id))
                 act.verdict = "out_of_scope";
             else if ((bound = first(late_if)))
                 act.verdict = before_others(*bound, did) ? "late" : "allowed";
-            else if ((bound = first(not_needed)))
+            else if ((bound = needless(did)))
                 act.verdict = "not_needed";
             else if (did.seen)
                 continue;
             else
-                act.verdict = "allowed";
+                act.verdict = too_soon_.count(&did) ? "too_soon" : "allowed";
             if (bound) {
                 act.situation = bound->rule->situation;
                 act.situations = {act.situation};
@@ -241,6 +284,8 @@ private:
             }
             if (act.verdict == "out_of_scope")
                 fault(Verdict::partly, scope_words_, words_of(did.id), "always");
+            if (act.verdict == "too_soon" && faulty_.count(did.id))
+                too_soon_words_.push_back(fmt::format("{} at {}", words_of(did.id), clock_time(act.done_s)));
             if (act.verdict == "not_needed") needless_words_.push_back(words_of(did.id));
             sheet_.acts.push_back(std::move(act));
         }
@@ -274,11 +319,13 @@ private:
 
     const Evidence& e_;
     ScoreSheet& sheet_;
+    const std::set<const TimedAct*> over_called_;
     Verdict verdict_ = Verdict::not_asked;
     std::vector<std::string> unsafe_words_, missed_words_, late_words_, left_words_, scope_words_,
-        needless_words_;
+        needless_words_, too_soon_words_;
     std::string again_says_;
-    std::set<std::string> situations_, expected_done_, counted_;
+    std::set<std::string> situations_, counted_, faulty_;
+    std::set<const TimedAct*> answered_, too_soon_;
     int in_time_ = 0, late_ = 0, not_done_ = 0, unsafe_ = 0;
 };
 

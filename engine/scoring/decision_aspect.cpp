@@ -3,6 +3,7 @@
 
 #include "engine/scoring/key_of_picture.h"
 #include "engine/scoring/other_limits.h"
+#include "engine/scoring/over_calling.h"
 #include "engine/scoring/which_count.h"
 
 #include <fmt/core.h>
@@ -211,11 +212,19 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
         a.follows_from = gravest.part.follows;
     if (a.verdict == Verdict::not_asked) a.verdict = Verdict::met;
     if (a.why.empty()) a.why = "The decision is what this listening could show.";
-    int normal = 0, over = 0;
+    const std::set<const TimedAct*> alarms = over_called_acts(e);
+    int normal = 0, over = 0, alarmed = 0;
+    sim::LabourTime before{-1};
     for (const StandingDecision& d : e.decisions) {
         const DecisionJudge one(e, so_far, d);
         normal += one.normal_heart();
         over += one.over_called();
+        const bool last = &d == &e.decisions.back();
+        alarmed += one.normal_heart() && !one.over_called() &&
+                   std::any_of(alarms.begin(), alarms.end(), [&](const TimedAct* act) {
+                       return act->at > before && (last || act->at <= d.said.at);
+                   });
+        before = d.said.at;
     }
     const std::size_t b = gravest.baby;
     a.figures["at_s"] = judged->said.at.seconds();
@@ -224,7 +233,7 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     a.figures["contractions_listened_through"] = judged->heard.around[b].listened_through;
     a.figures["slow_after"] = judged->heard.around[b].slow_after;
     a.figures["normal_hearts"] = normal;
-    a.figures["over_called"] = over;
+    a.figures["over_called"] = over + alarmed;
     if (heart_beats(e.played) && judged->heard.settled_bpm[b] > 0)
         if (const std::string elsewhere = limits_elsewhere(e.protocol, {judged->heard.settled_bpm[b]});
             !elsewhere.empty())

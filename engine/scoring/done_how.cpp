@@ -1,8 +1,6 @@
-// When an act was done and what showed it: chosen, seen from hands, ears and clock, or answered by another
-// act.
+// When an act was done and what showed it: chosen, seen from hands, ears and clock (engine/attempt/seen_acts.cpp
+// says what is seen), or answered by another act.
 #include "engine/scoring/evidence.h"
-
-#include <cmath>
 
 namespace engine {
 
@@ -16,56 +14,46 @@ const CountedWindow* Evidence::last_judged() const {
 sim::LabourTime Evidence::done_at(std::string_view act) const { return done_at_or_after(act, {0}); }
 
 sim::LabourTime Evidence::done_at_or_after(std::string_view act, sim::LabourTime from) const {
-    return done_how(act, from).at;
+    sim::LabourTime first{-1};
+    for (const Doing& doing : doings(act))
+        if (doing.at >= from && (first.us < 0 || doing.at < first)) first = doing.at;
+    return first;
 }
 
-Evidence::DoneHow Evidence::done_how(std::string_view act, sim::LabourTime from) const {
-    DoneHow first;
+std::vector<Evidence::Doing> Evidence::doings(std::string_view act) const {
+    std::vector<Doing> all;
     // Any position off her back counts where one is asked for.
     const bool off_her_back = act == "off_her_back";
-    const auto did = [&](sim::LabourTime t, std::string_view by) {
-        if (t >= from && (first.at.us < 0 || t < first.at)) first = {t, by};
+    const auto did = [&](const TimedAct& a, std::string_view by) {
+        all.push_back({a.at, a.done_at, a.done_at, by});
     };
     for (const TimedAct& a : played.acts) {
-        if (a.id == act) did(a.at, a.seen ? "seen" : "");
+        if (a.id == act && !(a.seen && act == "feel_pulse")) did(a, a.seen ? "seen" : "");
         // The plan begins with who is called, the senior among them.
-        if (act == "inform_senior" && a.id == "start_plan") did(a.at, "start_plan");
+        if (act == "inform_senior" && a.id == "start_plan") did(a, "start_plan");
         // Who calls out where somebody can come has told more than the senior.
         if (act == "inform_senior" && a.id == "call_for_help" && scenario.place.helpers > 0)
-            did(a.at, "call_for_help");
-        if (off_her_back && a.id == "knees_chest_hips_up") did(a.at, "knees_chest_hips_up");
-        if (off_her_back && a.id == "upright_to_push") did(a.at, "upright_to_push");
+            did(a, "call_for_help");
+        if (off_her_back && a.id == "knees_chest_hips_up") did(a, "knees_chest_hips_up");
+        if (off_her_back && a.id == "upright_to_push") did(a, "upright_to_push");
     }
-    const auto saw = [&](sim::LabourTime t) { did(t, "seen"); };
-    if (act == "record_findings")
-        for (const TimedRecord& r : played.records) saw(r.at);
-    if (act == "feel_pulse")
+    if (act == "feel_pulse") {
+        const std::int64_t enough = sim::labour_time(protocol.pulse_felt_for).us;
         for (const PulseFelt& p : played.pulses)
-            if (p.to.us - p.from.us >= sim::labour_time(protocol.pulse_felt_for).us) saw(p.from);
-    if (act == "count_full_minute")
-        for (const Window& w : played.windows)
-            if (w.to.us - w.from.us >= 59'000'000) saw(w.to);
-    if (act == "write_referral_note")
-        for (const Event& e : played.notes)
-            if (e.what == Do::handover) saw(e.t);
-    if (act == "count_contractions")
-        for (const Event& e : played.notes)
-            if (e.what == Do::report_contractions) saw(e.t);
-    if (act == "move_and_search" || off_her_back) {
+            if (p.while_listening && p.to.us - p.from.us >= enough)
+                all.push_back({p.from, {p.from.us + enough}, p.to, "seen"});
+    }
+    if (off_her_back) {
         const sim::Hold* before = nullptr;
         for (const Spell& spell : played.spells)
             for (const Spell::Piece& piece : spell.pieces) {
-                if (before && act == "move_and_search" &&
-                    std::fabs(piece.hold.x_cm - before->x_cm) + std::fabs(piece.hold.y_cm - before->y_cm) >=
-                        2)
-                    saw(piece.from);
-                if (off_her_back && piece.hold.position != sim::Position::flat &&
+                if (piece.hold.position != sim::Position::flat &&
                     (before ? before->position : played.patient.mother.position) == sim::Position::flat)
-                    saw(piece.from);
+                    all.push_back({piece.from, piece.from, piece.from, "seen"});
                 before = &piece.hold;
             }
     }
-    return first;
+    return all;
 }
 
 }  // namespace engine

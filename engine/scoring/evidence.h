@@ -53,13 +53,13 @@ struct Evidence {
     // First time an act was done, chosen or seen; -1 when never.
     sim::LabourTime done_at(std::string_view act) const;
     sim::LabourTime done_at_or_after(std::string_view act, sim::LabourTime from) const;
-    // The same with what it was: "" = chosen, "seen" = hands, ears and clock, or the id of another act that
-    // answers it.
-    struct DoneHow {
-        sim::LabourTime at{-1};
+    // Once done. `by`: "" = chosen, "seen" = hands, ears and clock, or the id of another act that answers it.
+    struct Doing {
+        sim::LabourTime at, done;
+        sim::LabourTime until;  // how long her pulse lay under the fingers; of all else when it was done
         std::string_view by;
     };
-    DoneHow done_how(std::string_view act, sim::LabourTime from) const;
+    std::vector<Doing> doings(std::string_view act) const;  // every time, in no order
 };
 
 }  // namespace engine

@@ -123,6 +123,10 @@ sim::LabourTime clock_of(const Rule& rule, const Known& known) {
 std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protocol, const Played& played,
                                const Picture& picture, Grade grade) {
     std::vector<Bound> bound;
+    std::vector<std::string> unsafe;
+    if (grade == Grade::expected)
+        for (const Bound& b : bound_rules(scenario, protocol, played, picture, Grade::unsafe))
+            unsafe.insert(unsafe.end(), b.acts.begin(), b.acts.end());
     for (const Rule& rule : protocol.rules) {
         if (rule.grade != grade) continue;
         const Known* known = picture.find(rule.situation);
@@ -140,7 +144,8 @@ std::vector<Bound> bound_rules(const Scenario& scenario, const Protocol& protoco
                                task_asks(scenario, played, *known, rule, act) && here(scenario, act) &&
                                may_do(scenario, protocol, act) &&
                                !(act == "assist_birth_now" && !birth_close(scenario, played)) &&
-                               !(not_routine && act == "continue_routine");
+                               !(not_routine && act == "continue_routine") &&
+                               std::find(unsafe.begin(), unsafe.end(), act) == unsafe.end();
             if (grade != Grade::expected || asked) b.acts.push_back(act);
         }
         if (!b.acts.empty()) bound.push_back(std::move(b));

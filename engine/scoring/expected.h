@@ -28,7 +28,7 @@ bool task_asks(const Scenario&, const Played&, const Known&, const Rule&, std::s
 bool may_do(const Scenario&, const Protocol&, std::string_view act);
 
 // All rules of one grade that bind, in the order of the file. Acts shown by care (greeting, telling her) are
-// left out.
+// left out. What one trouble makes unsafe is not expected for another: unsafe wins.
 std::vector<Bound> bound_rules(const Scenario&, const Protocol&, const Played&, const Picture&, Grade grade);
 
 // One act, or any-of group, asked for once whatever the number of situations that ask for it.

@@ -113,7 +113,8 @@ struct ActScore {
     std::string act;                      // or the any-of group, joined by " or "
     std::string situation;                // the one whose time binds
     std::vector<std::string> situations;  // all that ask for it
-    // in_time, late, not_done, unsafe, not_needed, out_of_scope, allowed
+    // in_time, late, not_done, unsafe, not_needed, out_of_scope, allowed; too_soon: done before there was
+    // anything to answer; not_reached: its time had not run out at the end
     std::string verdict;
     bool critical = false;  // for one of them at least
     double known_from_s = 0, done_s = -1, within_s = 0;

@@ -24,6 +24,8 @@ Said said_of_act(const std::string& verdict, const Palette& p) {
     if (verdict == "unsafe") return {"unsafe here", Mark::warning, p.attention};
     if (verdict == "not_needed") return {"not needed", Mark::dot, p.soft_ink};
     if (verdict == "out_of_scope") return {"not yours to do", Mark::dash, p.act};
+    if (verdict == "too_soon") return {"too soon to answer it", Mark::dot, p.soft_ink};
+    if (verdict == "not_reached") return {"not reached", Mark::dot, p.soft_ink};
     if (verdict == "allowed") return {"fine to do", Mark::dot, p.soft_ink};
     return {verdict, Mark::dot, p.soft_ink};
 }
