@@ -266,7 +266,7 @@ private:
             else if (did.seen)
                 continue;
             else
-                act.verdict = too_soon_.count(&did) ? "too_soon" : "allowed";
+                act.verdict = too_soon_.count(&did) && faulty_.count(did.id) ? "too_soon" : "allowed";
             if (bound) {
                 act.situation = bound->rule->situation;
                 act.situations = {act.situation};
@@ -284,7 +284,7 @@ private:
             }
             if (act.verdict == "out_of_scope")
                 fault(Verdict::partly, scope_words_, words_of(did.id), "always");
-            if (act.verdict == "too_soon" && faulty_.count(did.id))
+            if (act.verdict == "too_soon")
                 too_soon_words_.push_back(fmt::format("{} at {}", words_of(did.id), clock_time(act.done_s)));
             if (act.verdict == "not_needed") needless_words_.push_back(words_of(did.id));
             sheet_.acts.push_back(std::move(act));

@@ -51,11 +51,23 @@ constexpr std::array<std::string_view, 5> looked_at = {
 constexpr std::array<std::string_view, 8> on_the_way = {
     "call_for_help", "inform_senior",       "start_plan",      "arrange_transfer",
     "go_with_her",   "get_scan_or_monitor", "second_listener", "write_referral_note"};
-constexpr std::array<std::string_view, 16> of_this_birth = {
-    "fast",       "slow",          "slow_steady",           "slow_after_contraction",
-    "stays_down", "cord_prolapse", "too_many_contractions", "fever",
-    "bleeding",   "lying_flat",    "close_to_birth",        "not_close_to_birth",
-    "irregular",  "rising",        "scar_gives_way",        "mother_collapses"};
+constexpr std::array<std::string_view, 17> of_this_birth = {"fast",
+                                                            "slow",
+                                                            "slow_steady",
+                                                            "slow_after_contraction",
+                                                            "stays_down",
+                                                            "cord_prolapse",
+                                                            "too_many_contractions",
+                                                            "fever",
+                                                            "bleeding",
+                                                            "lying_flat",
+                                                            "close_to_birth",
+                                                            "not_close_to_birth",
+                                                            "irregular",
+                                                            "rising",
+                                                            "scar_gives_way",
+                                                            "mother_collapses",
+                                                            "thick_green_waters"};
 
 bool undone(const Evidence& e, const GoesOn& row, sim::LabourTime after, sim::LabourTime until) {
     return std::any_of(e.played.acts.begin(), e.played.acts.end(), [&](const TimedAct& a) {
@@ -88,7 +100,7 @@ sim::LabourTime answerable_from(const Evidence& e, const Bound& b, std::string_v
     sim::LabourTime from = answerable_from(e, *b.known);
     if (!among(on_the_way, act) || !among(of_this_birth, b.rule->situation)) return from;
     for (const Bound& other : asked)
-        if (among(of_this_birth, other.rule->situation) && !told_by_story(e, other.rule->situation) &&
+        if (among(of_this_birth, other.rule->situation) &&
             std::find(other.acts.begin(), other.acts.end(), act) != other.acts.end())
             from = std::min(from, answerable_from(e, *other.known));
     return from;

@@ -1,7 +1,5 @@
 #include "engine/trial/answering.h"
 
-#include "engine/scoring/expected.h"
-
 #include <algorithm>
 
 namespace engine {
@@ -45,11 +43,14 @@ bool Answering::answer_once(const Belief& belief) {
     struct Due {
         double at_s, limit_s;
         std::string act;
+        bool anew;
     };
     std::vector<Due> todo;
     for (const Asked& asked : asked_once(bound)) {
         const std::string act = pick(a_.protocol, asked.acts, unsafe);
-        if (act.empty() || settled_.count(act) || act == "record_findings") continue;
+        if (act.empty() || act == "record_findings") continue;
+        const bool anew = act == "feel_pulse" && pulse_is_old(asked);
+        if (settled_.count(act) && !anew) continue;
         if (act == "continue_routine" && !routine_) continue;
         double at_s = never_s, limit_s = 0;
         for (const Bound* b : asked.by)
@@ -57,7 +58,9 @@ bool Answering::answer_once(const Belief& belief) {
                 at_s = b->from.seconds() + b->rule->within.value;
                 limit_s = at_s;
             }
-        todo.push_back({at_s, limit_s, act});
+        if (act == "feel_pulse")
+            for (const Bound* b : asked.by) pulse_for_.insert(b->rule->situation);
+        todo.push_back({at_s, limit_s, act, anew});
     }
     std::stable_sort(todo.begin(), todo.end(), [](const Due& a, const Due& b) { return a.at_s < b.at_s; });
     for (const Due& due : todo) {
@@ -69,9 +72,22 @@ bool Answering::answer_once(const Belief& belief) {
             late_.push_back({std::max(a_.t, due.limit_s) + too_late_s, due.act});
             continue;
         }
+        if (due.anew) a_.pulse_bpm = 0;
         do_one(due.act);
     }
     return !todo.empty();
+}
+
+// Her pulse felt before the heart fell says nothing of a heart that has fallen since. Once for each trouble.
+bool Answering::pulse_is_old(const Asked& asked) const {
+    double felt_s = -1;
+    for (const Event& e : a_.events)
+        if (e.what == Do::report_pulse) felt_s = e.t.seconds();
+    return felt_s >= 0 && std::any_of(asked.by.begin(), asked.by.end(), [&](const Bound* b) {
+               return b->rule->situation != "normal" && b->rule->situation != "always" &&
+                      b->from.seconds() - a_.protocol.baseline_needs.value > felt_s &&
+                      !pulse_for_.count(b->rule->situation);
+           });
 }
 
 // Nobody examines inside before it is known whether she bleeds.
@@ -111,6 +127,7 @@ void Answering::do_late() {
         }
         const std::string act = late_[i].act;
         late_.erase(late_.begin() + static_cast<std::ptrdiff_t>(i));
+        if (act == "feel_pulse") a_.pulse_bpm = 0;
         do_one(act);
     }
 }

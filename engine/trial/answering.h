@@ -2,6 +2,7 @@
 // some late.
 #pragma once
 
+#include "engine/scoring/expected.h"
 #include "engine/trial/attendant.h"
 #include "engine/trial/belief.h"
 
@@ -27,6 +28,7 @@ public:
 private:
     bool answer_once(const Belief& belief);
     void do_one(const std::string& act);
+    bool pulse_is_old(const Asked&) const;
     bool findings_awaited(const Played& played);
 
     Attendant& a_;
@@ -36,7 +38,8 @@ private:
         std::string act;
     };
     std::vector<LateAct> late_;
-    std::set<std::string> settled_;  // done, forgotten or put off
+    std::set<std::string> settled_;    // done, forgotten or put off
+    std::set<std::string> pulse_for_;  // situations her pulse was felt for
     std::uint32_t asked_ = 0;
 };
 
