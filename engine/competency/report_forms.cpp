@@ -135,7 +135,7 @@ Outcome<Report> equate_report(const FiguresAsked& asked, const Table& t) {
     std::vector<std::vector<double>> of(form.names.size());
     for (std::size_t i = 0; i < t.rows; ++i) of[form.words[i]].push_back(t["difficulty"].numbers[i]);
     if (of.size() < 2)
-        return Fault{t.file, 0, "form", std::to_string(of.size()) + " forms",
+        return Fault{t.file, 0, "form", counted_words(of.size(), "form", "forms"),
                      "two or more, the first with its mark"};
     const int items = static_cast<int>(of[0].size());
     if (items < 2) return Fault{t.file, 0, "form " + form.names[0], "1 item", "two or more items"};

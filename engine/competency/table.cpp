@@ -238,7 +238,7 @@ void make_room(Reading& r, std::size_t rows) {
     }
 }
 
-// In a table of one column an empty line before a row is an empty cell; at the end it is none.
+// In a table of one column an empty line before a row is an empty cell; after the last row it is none.
 void note_empty_cells(Reading& r) {
     for (const unsigned line : std::exchange(r.empty_lines, {}))
         for (const ColumnRule* rule : r.rule_of)
@@ -322,6 +322,7 @@ Outcome<Table> read_table(const std::string& file, const NextPart& next, std::si
         }
     }
     if (!header_read) return Fault{file, 1, "header", "an empty file", "a header line, then rows"};
+    if (r.table.rows == 0) note_empty_cells(r);  // nothing but them
     note_words_not_utf8(r);
     if (!r.faults.empty()) return r.faults;
     return std::move(r.table);

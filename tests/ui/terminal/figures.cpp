@@ -463,6 +463,9 @@ TEST_CASE("what is asked twice, out of range, or not text is refused in one line
             "t.csv:2: surplus, found `much`, allowed: a number from -1e+12 to 1e+12");
     refused("right\n1\n\n0\n", "sequential",
             "t.csv:3: right, found nothing, allowed: a whole number from 0 to 1");
+    refused("right\n\n", "sequential", "t.csv:2: right, found nothing, allowed: a whole number from 0 to 1");
+    refused("form,difficulty\nA,0\nA,1\n", "equate --mark 1",
+            "t.csv: form, found 1 form, allowed: two or more, the first with its mark");
     refused("who,right\nA-001,1\nB\xe9la,1\nB\xe9la,0\n", "shares",
             "t.csv:3: who, found `B\\xE9la`, allowed: a word in UTF-8");
     refused("who,right\nA-001,\xff\n", "shares",
