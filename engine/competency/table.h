@@ -1,6 +1,6 @@
 // A table from outside: CSV with a header line, columns found by name, read in one pass. Only the columns
-// asked for are kept. Cells may be quoted ("" inside quotes is a quote); lines end in LF or CR LF. Empty lines
-// are passed over; in a table of one column only those after the last row are. Words are UTF-8.
+// asked for are kept. Cells may be quoted ("" inside quotes is a quote); lines end in LF or CR LF. Empty
+// lines are passed over; in a table of one column only those after the last row are. Words are UTF-8.
 #pragma once
 
 #include "engine/outcome.h"
