@@ -28,7 +28,8 @@ Answer answer_to(const Evidence&, const Bound&, const std::vector<Bound>& asked)
 
 // These have an aspect of their own; in a normal listening they are not counted again here.
 bool judged_elsewhere(const Bound&);
-// Asks for nothing after all: the plan is for a heart that has not come back; carrying on is no answer for one
+// Asks for nothing after all: the plan is for a heart that has not come back; carrying on is no answer for
+// one
 // who is unsure, nor where the labour held more than was heard; and without a watch a fast heart that was not
 // named asks for whoever can tell, not for its causes.
 bool lapsed(const Evidence&, const Bound&);

@@ -1,4 +1,5 @@
-// When an act was done and what showed it: chosen, seen from hands, ears and clock (engine/attempt/seen_acts.cpp
+// When an act was done and what showed it: chosen, seen from hands, ears and clock
+// (engine/attempt/seen_acts.cpp
 // says what is seen), or answered by another act.
 #include "engine/scoring/evidence.h"
 

@@ -1,4 +1,5 @@
-// Since when there was something to answer: an act done before that is no answer to it, however right it would
+// Since when there was something to answer: an act done before that is no answer to it, however right it
+// would
 // have been later. Not the same as known-from: who hears a heart that has begun to fall, and acts before a
 // whole minute could prove it, acts in good faith.
 #pragma once

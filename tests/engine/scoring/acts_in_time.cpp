@@ -1,4 +1,5 @@
-// An act answers a trouble that has begun and was listened for; alarm for a sound heart is over-calling. Times
+// An act answers a trouble that has begun and was listened for; alarm for a sound heart is over-calling.
+// Times
 // are the protocols' [practice]: an act before there was anything to know is a guess, not an answer.
 #include "faultless_listeners.h"
 #include "made_labours.h"
