@@ -234,7 +234,7 @@ AspectScore judge_decision(const Evidence& e, const ScoreSheet& so_far) {
     a.figures["slow_after"] = judged->heard.around[b].slow_after;
     a.figures["normal_hearts"] = normal;
     a.figures["over_called"] = over + alarmed;
-    if (heart_beats(e.played) && judged->heard.settled_bpm[b] > 0)
+    if (heart_beats(e.played) && judged->heard.settled_bpm[b] > 0 && !judged->heard.down_at_end[b])
         if (const std::string elsewhere = limits_elsewhere(e.protocol, {judged->heard.settled_bpm[b]});
             !elsewhere.empty())
             a.why += " " + elsewhere;

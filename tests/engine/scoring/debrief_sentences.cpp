@@ -323,6 +323,12 @@ TEST_CASE("c09 is a boundary case at 114: tagged, and the sheet says which limit
     CHECK(holds(senior->conflict, "110 to 119 is too slow here"));
 }
 
+TEST_CASE("l06: of a rate in a fall no range is asked: nothing is said of limits elsewhere", "[sentences]") {
+    const ScoreSheet sheet = faultless_l06().sheet();
+    INFO(told(sheet));
+    CHECK_FALSE(holds(aspect(sheet, Aspect::decision).why, "Guidance differs"));
+}
+
 TEST_CASE(
     "Counts told as they were: double is no matter of ends, 45 s is no minute, two counts of 15 s are both",
     "[sentences]") {
