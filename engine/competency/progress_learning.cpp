@@ -1,5 +1,6 @@
 // Has this person got there: the first attempt at each labour, right or not, on the learning chart; from its
 // signal on, on the monitoring chart.
+#include "engine/competency/first_goes.h"
 #include "engine/competency/progress_parts.h"
 
 #include <algorithm>
@@ -23,10 +24,9 @@ LearningSoFar learning_of(const CountColumns& c, const std::vector<std::size_t>&
         bool judged = false, right = true;
         for (; at < in_time.size() && c.attempt[in_time[at]] == c.attempt[first]; ++at) {
             const std::size_t row = in_time[at];
-            // No beats of the baby's fell in it: there was nothing to be right about.
-            if (c.judged[row] == 0 || c.true_beats[row] <= 0) continue;
+            if (!can_be_right(c, row)) continue;
             judged = true;
-            right = right && count_is_right(c, row);
+            right = right && is_right_of_the_baby(c, row);
         }
         // A labour met in another mode is no longer new.
         const bool is_new = met.insert(c.item[first]).second;

@@ -77,8 +77,7 @@ bool only_a_fall(const Evidence& e) {
 }
 
 // Judged when its time runs out, or where she left before; what has no time of its own when a fall is one
-// that
-// stays.
+// that stays.
 bool came_back(const Evidence& e, const Bound& b) {
     const std::set<std::string_view> down = {"slow", "slow_steady", "stays_down"};
     const std::set<std::string_view> plan = {"start_plan",         "arrange_transfer",     "examine_inside",

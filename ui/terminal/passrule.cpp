@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <tuple>
+#include <utility>
 
 namespace ui {
 namespace {
@@ -152,7 +153,7 @@ int passrule(const PassRuleOptions& options) {
                                               the_seed(options.seed)));
     engine::Report report = engine::rule_report(asked, rule);
     if (!levels.empty()) report.part("tried", engine::trial_report(rule, form, levels));
-    print_report(report, options.json);
+    print_report(engine::with_level(std::move(report)), options.json);
     return fine;
 }
 

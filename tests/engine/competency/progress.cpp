@@ -214,6 +214,14 @@ TEST_CASE("an attempt of three counts is right when all of them are, and is one 
     CHECK(p.learning.right == std::vector<bool>{false, true});
 }
 
+TEST_CASE("her pulse counted as the baby's is no success, even where the number happens to fit",
+          "[progress]") {
+    CountColumns c;
+    made_counts::add(c, {.written_bpm = 140, .followed = static_cast<int>(HeartCounted::mother)});
+    made_counts::add(c, {.written_bpm = 140});
+    CHECK(progress_of(c).learning.right == std::vector<bool>{false, true});
+}
+
 TEST_CASE("attempts kept out of order are charted in the order of their dates", "[progress]") {
     CountColumns c;
     made_counts::add(c, {.written_bpm = 150, .finished_s = 1772500000});

@@ -320,7 +320,7 @@ TEST_CASE("c09 is a boundary case at 114: tagged, and the sheet says which limit
     CHECK_FALSE(holds(aspect(plain, Aspect::decision).why, "Guidance differs"));
     const ActScore* senior = line_for(old, "inform_senior");
     REQUIRE(senior != nullptr);
-    CHECK(holds(senior->conflict, "110 to 119 is too slow here"));
+    CHECK(holds(senior->conflict, "110 to 119 is normal in WHO 2018"));
 }
 
 TEST_CASE("l06: of a rate in a fall no range is asked: nothing is said of limits elsewhere", "[sentences]") {
