@@ -57,6 +57,7 @@ Kappa kappa(const CategoryTable& table, KappaWeights weights) {
             column_weight[j] += w * rows[i];
         }
     if (k == 1) return none("one category only", same, agreed, expected);
+    if (n == 1) return none("one call shows no agreement beyond chance", same, agreed, expected);
     if (1 - expected < 1e-12) return none("both used one category only", same, agreed, expected);
 
     const double value = (agreed - expected) / (1 - expected);
@@ -72,7 +73,11 @@ Kappa kappa(const CategoryTable& table, KappaWeights weights) {
     const double scale = total * (1 - expected) * (1 - expected);
     const double error = std::sqrt(std::max(0.0, at_value - centre * centre) / scale);
     const double error0 = std::sqrt(std::max(0.0, at_zero - expected * expected) / scale);
-    return {n, same, agreed, expected, value, error, error0, {value - z95 * error, value + z95 * error}};
+    // Where all agree, or all differ alike, there is no spread to tell anything from.
+    const Interval interval =
+        error < 1e-9 ? Interval::absent("calls all alike: an interval from their spread would have no width")
+                     : Interval{std::max(-1.0, value - z95 * error), std::min(1.0, value + z95 * error)};
+    return {n, same, agreed, expected, value, error, error0, interval};
 }
 
 }  // namespace engine

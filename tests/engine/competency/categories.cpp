@@ -54,6 +54,10 @@ TEST_CASE("40 of 50 on the diagonal, 6 one step off and 4 two: raw .80 with any 
 
 TEST_CASE("kappa is absent, raw agreement kept: no calls, one category, both all normal", "[competency]") {
     CHECK(kappa({{0, 0}, {0, 0}}).kappa.why() == "no calls");
+    CHECK(kappa({{0, 1}, {0, 0}}).kappa.why() == "one call shows no agreement beyond chance");
+    const Kappa perfect = kappa({{2, 0}, {0, 2}});  // 1, and nothing known of how sure
+    CHECK(value(perfect.kappa) == near(1));
+    CHECK(perfect.interval.low.why().find("no width") != std::string::npos);
     CHECK(kappa({{7}}).kappa.why() == "one category only");
     const Kappa all_normal = kappa({{0, 0}, {0, 12}});
     CHECK(all_normal.kappa.why() == "both used one category only");

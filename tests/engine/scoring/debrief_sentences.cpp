@@ -43,9 +43,10 @@ void five_at_most(const ScoreSheet& sheet) {
         in_all += sentences(n.says);
     }
     CHECK(in_all <= 5);
+    const Protocol protocol = protocol_named("who-2018");
     for (const ActScore& act : sheet.acts) {
         if (act.verdict != "unsafe") continue;
-        const ActWords* words = protocol_named("who-2018").act(act.act);
+        const ActWords* words = protocol.act(act.act);
         if (words) CHECK(advised(sheet, "\"" + words->words + "\"") <= 1);
     }
 }
